@@ -1,0 +1,57 @@
+#!/usr/bin/env python3
+"""Build, serve and test Thistledown.
+
+    python3 build.py                  build the site into _site/
+    python3 build.py serve            build it, serve it on this machine, print the address
+    python3 build.py test [ARGS...]   check everything; with ARGS run pytest alone with them
+    python3 build.py bench [--json]   measure and print figures
+
+Needs Python 3.11 or newer and nothing else: the first run makes .venv and fetches what is pinned in pyproject.toml and
+site_src/package-lock.json; later runs fetch nothing.
+"""
+
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent
+
+
+def main(arguments: list[str]) -> int:
+    """Run a command inside the project's own environment; return its exit status."""
+    if sys.version_info < (3, 11):
+        print(f"Thistledown needs Python 3.11 or newer; this is {sys.version.split()[0]}.", file=sys.stderr)
+        return 1
+    command, rest = (arguments[0], arguments[1:]) if arguments else ("build", [])
+    if command not in ("build", "serve", "test", "bench"):
+        print(__doc__)
+        return 0 if command in ("-h", "--help") else 2
+    sys.path.insert(0, str(ROOT))
+    from site_src.tools import environment
+
+    try:
+        if not environment.inside():
+            environment.prepare()
+            return environment.rerun([str(ROOT / "build.py"), command, *rest])
+        return _run(command, rest)
+    except environment.SetupError as error:
+        print(error, file=sys.stderr)
+        return 1
+    except KeyboardInterrupt:
+        return 130
+
+
+def _run(command: str, rest: list[str]) -> int:
+    """Run a command that needs the environment."""
+    from site_src.tools import bench, checks, serve, site
+
+    if command == "build":
+        site.build(ROOT / "_site")
+        return 0
+    if command == "serve":
+        site.build(ROOT / "_site")
+        return serve.main(ROOT / "_site", rest)
+    return checks.main(rest) if command == "test" else bench.main(rest)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

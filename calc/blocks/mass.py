@@ -1,0 +1,141 @@
+"""What the gear and the model weigh, and what the limits are made of."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from calc import allowance, masses, rules
+from calc.blocks import unread, value
+from calc.budget import Budget, Rule, missing_masses
+from calc.fields import Entry
+
+
+@dataclass(frozen=True, kw_only=True)
+class RowMass:
+    """A counted row: where it stands in the document and what it weighs. `path` is `gear.N` or `cell`."""
+
+    path: str
+    kind: str
+    name: str
+    mass: masses.Total
+
+
+@dataclass(frozen=True, kw_only=True)
+class ModelMass:
+    """Flying mass (without rubber) [kg], with rubber [kg], and the gear's share of it; None where not known."""
+
+    airframe_kg: float | None
+    flying_kg: float | None
+    with_rubber_kg: float | None
+    share: float | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class ClassMass:
+    """The class's masses [kg], the builder's own figures put over the table's; with what is missing to the minimum."""
+
+    id: str
+    minimum_kg: float | None
+    maximum_kg: float | None
+    short_kg: float | None  # the flying mass is this far below the minimum
+    free_kg: float | None  # gear that costs nothing: ballast would take its place
+
+
+def counted_rows(budget: Budget, division_kg: float) -> Iterable[RowMass]:
+    """Yield every switched-on row whose mass, count and known-by can be read, the cell last."""
+    for index, row in enumerate(budget.gear):
+        if not row.off.value and _countable(budget, f"gear.{index}", row.mass):
+            part = masses.Part(mass_kg=value(row.mass), count=row.count.value, known_by=row.known_by.value)
+            yield _row_mass(f"gear.{index}", row.kind.value, row.name.value, part, division_kg)
+    if budget.cell is not None and _countable(budget, "cell", budget.cell.mass):
+        part = masses.Part(mass_kg=value(budget.cell.mass), known_by=budget.cell.known_by.value)
+        yield _row_mass("cell", "cell", budget.cell.name.value, part, division_kg)
+
+
+def _countable(budget: Budget, path: str, mass: Entry[float] | None) -> bool:
+    return mass is not None and not unread(budget, f"{path}.count", f"{path}.known_by", f"{path}.off")
+
+
+def _row_mass(path: str, kind: str, name: str, part: masses.Part, division_kg: float) -> RowMass:
+    return RowMass(path=path, kind=kind, name=name, mass=masses.total([part], division_kg))
+
+
+def uncounted(budget: Budget, rows: Iterable[RowMass]) -> tuple[str, ...]:
+    """Return the paths of the switched-on rows that could not be counted."""
+    counted = {row.path for row in rows}
+    wanted = [f"gear.{index}" for index, row in enumerate(budget.gear) if not row.off.value]
+    wanted += ["cell"] if budget.cell is not None else []
+    without_mass = {path.rsplit(".", 1)[0] for path in missing_masses(budget)}
+    return tuple(path for path in wanted if path not in counted or path in without_mass)
+
+
+def together(totals: Iterable[masses.Total]) -> masses.Total:
+    """Return the sums over rows that err independently; see `calc.masses.total`."""
+    found = tuple(totals)
+    return masses.Total(
+        nominal_kg=sum(total.nominal_kg for total in found),
+        expected_kg=sum(total.expected_kg for total in found),
+        uncertainty_kg=sum(total.uncertainty_kg**2 for total in found) ** 0.5,
+    )
+
+
+def airframe_mass(budget: Budget, division_kg: float) -> masses.Total | None:
+    """Return the airframe's mass, None if it is not known."""
+    model = budget.model
+    if model.airframe is None or unread(budget, "model.airframe_known_by"):
+        return None
+    part = masses.Part(mass_kg=model.airframe.value, known_by=model.airframe_known_by.value)
+    return masses.total([part], division_kg)
+
+
+def bounds_of(budget: Budget) -> allowance.Bounds:
+    """Return what the limits are made of; what cannot be read sets no limit."""
+    model, rule = budget.model, rules.classes()[budget.model.class_.value]
+
+    def own_or_class(name: str, own: Entry[float] | None, in_class: float | None) -> float | None:
+        if own is not None:
+            return own.value
+        return None if unread(budget, "model.class", f"model.{name}") else in_class
+
+    return allowance.Bounds(
+        share=None if unread(budget, "rule", "rule.share") else (budget.rule or Rule()).share.value,
+        target_kg=value(model.target),
+        minimum_kg=own_or_class("minimum", model.minimum, rule.minimum_kg),
+        maximum_kg=own_or_class("maximum", model.maximum, rule.maximum_kg),
+        loading_most_kg_m2=own_or_class("max_loading", model.max_loading, rule.loading_most_kg_m2),
+        wing_area_m2=value(model.wing_area),
+        rubber_kg=None if unread(budget, "model.rubber") else (value(model.rubber) or 0.0),
+    )
+
+
+def limit_lacks(budget: Budget) -> tuple[str, ...]:
+    """Return what keeps every limit from being worked out."""
+    return tuple(path for path in ("rule.share",) if path in budget.unread) or ("model.airframe",)
+
+
+def model_mass(budget: Budget, airframe: masses.Total | None, gear: masses.Total) -> ModelMass:
+    """Return the model's masses."""
+    if airframe is None:
+        return ModelMass(airframe_kg=None, flying_kg=None, with_rubber_kg=None, share=None)
+    flying_kg = airframe.expected_kg + gear.expected_kg
+    rubber_kg = value(budget.model.rubber) or 0.0
+    return ModelMass(
+        airframe_kg=airframe.expected_kg,
+        flying_kg=flying_kg,
+        with_rubber_kg=None if unread(budget, "model.rubber") else flying_kg + rubber_kg,
+        share=gear.expected_kg / flying_kg,
+    )
+
+
+def class_mass(budget: Budget, bounds: allowance.Bounds, model: ModelMass) -> ClassMass:
+    """Return what the class minimum means for this model."""
+    short_kg = free_kg = None
+    if model.flying_kg is not None and model.airframe_kg is not None and not unread(budget, "model.class"):
+        short_kg = allowance.short_of_minimum(bounds.minimum_kg or 0.0, model.flying_kg)
+        free_kg = allowance.short_of_minimum(bounds.minimum_kg or 0.0, model.airframe_kg)
+    return ClassMass(
+        id=budget.model.class_.value,
+        minimum_kg=bounds.minimum_kg,
+        maximum_kg=bounds.maximum_kg,
+        short_kg=short_kg,
+        free_kg=free_kg,
+    )

@@ -1,0 +1,43 @@
+"""What the builder should know that is no verdict."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from calc import allowance, rules
+from calc.blocks import value
+from calc.blocks.mass import ModelMass
+from calc.blocks.power import Power
+from calc.budget import Budget
+
+
+@dataclass(frozen=True, kw_only=True)
+class Notice:
+    """Something the builder should know that is no verdict; `code` and `facts` as in `calc.wording`."""
+
+    code: str
+    facts: Mapping[str, Any] = field(default_factory=dict)
+
+
+LEGAL_KG = (("uk_flyer", 0.100), ("eu_uk_250", 0.250), ("us_055", 0.55 * 0.45359237))
+
+
+def notices(budget: Budget, model: ModelMass, power: Power | None) -> Iterable[Notice]:
+    """Yield what applies to this model: radio use, rubber, thresholds of the law, the cold, an assumed resistance."""
+    rule = rules.classes()[budget.model.class_.value]
+    if rule.radio != "free":
+        if rule.radio == "ask":
+            yield Notice(code="radio_ask", facts={"class": rule.name})
+        elif budget.model.radio.value == "steering":
+            yield Notice(code="radio_sport", facts={"class": rule.name})
+    rubber_kg = value(budget.model.rubber)
+    if rubber_kg is not None and rule.rubber_most_kg is not None and rubber_kg > rule.rubber_most_kg + allowance.TIE_KG:
+        yield Notice(code="rubber_over", facts={"rubber_kg": rubber_kg, "most_kg": rule.rubber_most_kg})
+    if model.with_rubber_kg is not None:
+        for code, threshold_kg in LEGAL_KG:
+            if model.with_rubber_kg >= threshold_kg:
+                yield Notice(code=code, facts={"mass_kg": model.with_rubber_kg, "threshold_kg": threshold_kg})
+    if power is not None and budget.session is not None and budget.session.temperature.value < 273.15:
+        yield Notice(code="below_freezing", facts={"temperature_k": budget.session.temperature.value})
+    if power is not None and power.resistance_assumed:
+        yield Notice(code="resistance_assumed", facts={"resistance_ohm": power.source.resistance_ohm})

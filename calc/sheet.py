@@ -1,0 +1,79 @@
+"""The answer as a one-page sheet of plain text, at most 78 characters wide."""
+
+import textwrap
+from collections.abc import Iterator
+
+from calc import shown, wording
+from calc.assess import Assessment
+from calc.budget import Budget
+from calc.masses import Total
+
+WIDTH = 78
+
+
+def sheet(budget: Budget, assessment: Assessment) -> str:
+    """Return the sheet for a budget and its assessment."""
+    system = budget.units.value
+    parts = [
+        [budget.name.value or "Budget without a name"],
+        _wrapped(wording.headline(assessment, system)),
+        list(_gear(assessment, system)),
+        list(_model(assessment, system)),
+        list(_limits(assessment, system)),
+        _wrapped(wording.class_sentence(assessment, system)),
+        list(_power(assessment)),
+        [line for notice in assessment.notices for line in _wrapped(wording.notice(notice, system), "* ")],
+    ]
+    return "\n\n".join("\n".join(lines) for lines in parts if lines)
+
+
+def _wrapped(text: str, mark: str = "") -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent=mark, subsequent_indent=" " * len(mark))
+
+
+def _gear(assessment: Assessment, system: str) -> Iterator[str]:
+    yield f"{'Gear':44}{'expected':>12}{'spread':>14}"
+    for row in assessment.rows:
+        name = wording.row_name(row.kind, row.name)
+        yield _weight(name[:40], row.mass, system)
+    yield _weight("all gear", assessment.gear, system)
+    for path in assessment.uncounted:
+        yield f"  {wording.field_name(path)} is not counted: its mass is not known."
+
+
+def _weight(name: str, mass: Total, system: str) -> str:
+    return f"  {name:42}{shown.mass(mass.expected_kg, system):>12}{_spread(mass.spread_kg, system):>14}"
+
+
+def _spread(kg: float, system: str) -> str:
+    return f"± {shown.mass(kg, system)}"
+
+
+def _model(assessment: Assessment, system: str) -> Iterator[str]:
+    model = assessment.model
+    if model.flying_kg is not None and model.share is not None:
+        yield f"{'Flying mass, without rubber':44}{shown.mass(model.flying_kg, system):>12}"
+        yield f"{'Gear as a share of it':44}{shown.percent(model.share):>12}"
+    if model.with_rubber_kg is not None:
+        yield f"{'With rubber':44}{shown.mass(model.with_rubber_kg, system):>12}"
+
+
+def _limits(assessment: Assessment, system: str) -> Iterator[str]:
+    if assessment.limits:
+        yield f"{'Limit':30}{'allows':>14}{'in hand':>12}{'spread':>14}   verdict"
+    for limit in assessment.limits:
+        allows, in_hand = shown.mass(limit.allows_kg, system), shown.mass(limit.in_hand_kg, system)
+        spread = _spread(limit.spread_kg, system)
+        yield f"  {wording.LIMITS[limit.id]:28}{allows:>14}{in_hand:>12}{spread:>14}   {limit.verdict}"
+
+
+def _power(assessment: Assessment) -> Iterator[str]:
+    power = assessment.power
+    if power is None:
+        lacking = ", ".join(wording.field_name(path) for path in assessment.missing.get("power", ()))
+        yield from _wrapped(f"Run time is not worked out: it needs {lacking}.")
+        return
+    yield from _wrapped(wording.power_sentence(power))
+    yield f"  {'mean draw':42}{power.mean_a * 1e3:>9.1f} mA"
+    yield f"  {'everything at work at once':42}{power.peak_a * 1e3:>9.1f} mA"
+    yield f"  {'lowest voltage':42}{power.run.lowest_v:>9.2f} V"

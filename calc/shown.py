@@ -1,0 +1,75 @@
+"""Quantities as shown: how many digits, which unit, a real minus sign."""
+
+from math import floor
+
+from calc import units
+
+
+def _places(size: float) -> int:
+    """Return the decimals that show a size to what a builder's scale would: more for smaller."""
+    return 1 if size >= 9.995 else 2 if size >= 0.00995 or size == 0 else 3
+
+
+def mass(kg: float, system: str = "metric") -> str:
+    """Return a mass as shown: grams, or ounces.
+
+    Examples
+    --------
+    >>> mass(0.0013), mass(-0.01234), mass(0.0013, "imperial")
+    ('1.30 g', '−12.3 g', '0.046 oz')
+    """
+    label = units.default_unit("mass", system)
+    number = units.from_si(kg, label, "mass")
+    places = 3 if label == "oz" and abs(number) < 9.9995 else _places(abs(number))
+    return f"{signed(number, places)} {label}"
+
+
+def signed(number: float, places: int) -> str:
+    """Return a number with a real minus sign, never a negative zero.
+
+    Examples
+    --------
+    >>> signed(-1.5, 1), signed(-0.001, 1)
+    ('−1.5', '0.0')
+    """
+    text = f"{number:.{places}f}"
+    return (text if float(text) != 0 else f"{0:.{places}f}").replace("-", "−")
+
+
+def duration(seconds: float) -> str:
+    """Return a run time in words, rounded down: nobody should plan on a half minute that is not there.
+
+    Examples
+    --------
+    >>> duration(1753.4), duration(107.0), duration(7260.0), duration(42.0), duration(360.0)
+    ('29 min', '1 min 47 s', '2 h 1 min', '42 s', '6 min')
+    """
+    whole = floor(seconds + 1e-6)
+    if whole >= 3600:
+        return f"{whole // 3600} h {whole % 3600 // 60} min"
+    if whole >= 600 or (whole >= 60 and whole % 60 == 0):
+        return f"{whole // 60} min"
+    return f"{whole // 60} min {whole % 60} s" if whole >= 60 else f"{whole} s"
+
+
+def quantity(value: float, dimension: str, system: str = "metric", places: int = 1) -> str:
+    """Return an SI value in the system's default unit of its dimension.
+
+    Examples
+    --------
+    >>> quantity(281.15, "temperature", places=0), quantity(0.2, "ratio", places=0)
+    ('8 °C', '20 %')
+    """
+    label = units.default_unit(dimension, system)
+    return f"{signed(units.from_si(value, label, dimension), places)} {label}"
+
+
+def percent(ratio: float) -> str:
+    """Return a ratio as a percentage with one decimal.
+
+    Examples
+    --------
+    >>> percent(0.0812)
+    '8.1 %'
+    """
+    return f"{signed(100.0 * ratio, 1)} %"

@@ -1,0 +1,1 @@
+"""What stands between the page and the sums: templates, figures, the worker's door."""

@@ -1,0 +1,105 @@
+"""The worker's door: one JSON text in, one JSON text out, whatever happens.
+
+Request {v, id, method, params}; answer {v, id, ok: true, result} or {v, id, ok: false, errors: [{code, field,
+message, facts}]}.
+"""
+
+import json
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from calc import link, wording
+from calc.budget import loads
+from calc.errors import BudgetError, LinkError
+from site_src.app.render import render
+from site_src.app.view import View, view
+
+VERSION = 1
+
+
+def handle(text: str) -> str:
+    """Return the answer to a request; never raises."""
+    number: Any = None
+    try:
+        request = json.loads(text)
+        number = request["id"]
+        method = METHODS.get(request["method"])
+        if method is None:
+            return _refusal(number, "unknown_method", "", {})
+        result = method(request["params"])
+        return json.dumps({"v": VERSION, "id": number, "ok": True, "result": result}, ensure_ascii=False)
+    except LinkError as error:
+        return _refusal(number, error.code, "", error.facts)
+    except BudgetError as error:
+        first = error.problems[0]
+        return _refusal(number, first.code, first.field, first.facts)
+    except Exception as error:  # noqa: BLE001 - a fault must reach the page as an answer, or it would wait for ever
+        return _refusal(number, "inside", "", {"what": f"{type(error).__name__}: {error}"[:300]})
+
+
+def _refusal(number: Any, code: str, field: str, facts: Mapping[str, Any]) -> str:
+    error = {"code": code, "field": field, "message": wording.sentence(code, facts), "facts": facts}
+    return json.dumps({"v": VERSION, "id": number, "ok": False, "errors": [error]}, ensure_ascii=False, default=str)
+
+
+def _parts(found: View, document: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what every answer about a document holds."""
+    try:
+        fragment, link_problem = link.encode(document), ""
+    except LinkError as error:
+        fragment, link_problem = "", wording.sentence(error.code, error.facts)
+    return {
+        "name": found.name,
+        "headline": found.answer.headline,
+        "answer": render("answer.html", {"answer": found.answer}),
+        "bar": render("bar.html", {"answer": found.answer}),
+        "problems": dict(found.problems),
+        "notes": dict(found.notes),
+        "link": fragment,
+        "link_problem": link_problem,
+    }
+
+
+def answer(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Answer an edit: the answer's HTML, what to say beside each field, the link."""
+    document = _mapping(params["document"])
+    return _parts(view(document), document)
+
+
+def form(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Show another document: the form's HTML as well."""
+    document = _mapping(params["document"])
+    found = view(document)
+    return {**_parts(found, document), "form": render("form.html", {"view": found})}
+
+
+def open_link(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the document of an address fragment."""
+    return {"document": link.decode(str(params["fragment"]))}
+
+
+def open_file(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the document in a file's text."""
+    document = loads(str(params["text"]).removeprefix("\ufeff"))
+    if not isinstance(document, dict):
+        raise LinkError("not_a_budget")
+    return {"document": document}
+
+
+def save_file(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a document as the text of a file."""
+    document = {"format": 1, **_mapping(params["document"])}
+    return {"text": json.dumps(document, ensure_ascii=False, indent=1) + "\n"}
+
+
+def _mapping(document: object) -> dict[str, Any]:
+    return document if isinstance(document, dict) else {}
+
+
+METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
+    "answer": answer,
+    "form": form,
+    "open_link": open_link,
+    "open_file": open_file,
+    "save_file": save_file,
+}

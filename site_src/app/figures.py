@@ -1,0 +1,255 @@
+"""Numbers to SVG geometry: no markup here, no sums of the trade.
+
+Every length is a percentage of the picture's width or height, so text keeps its size on a narrow screen. Coordinates
+are rounded to 0.01: the same under every Python.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import accumulate
+from math import ceil, floor, log10
+
+from calc import cell, shown, units, wording
+from calc.allowance import Limit
+from calc.assess import Assessment
+from calc.blocks.power import Power
+
+ROOM = 1.18  # how far the strip's scale goes past the larger of the gear and the governing limit
+
+
+@dataclass(frozen=True, kw_only=True)
+class Tick:
+    """A mark on a scale: where [%], and its text."""
+
+    at: float
+    text: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Block:
+    """A gear row on the strip: from, width [%], its number, how it is known."""
+
+    at: float
+    width: float
+    number: int
+    known_by: str
+    title: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Mark:
+    """A limit on the strip. `beyond`: further right than the scale goes; `anchor` is SVG's text-anchor."""
+
+    at: float
+    level: int
+    text: str
+    anchor: str
+    beyond: bool
+    governs: bool
+    verdict: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Strip:
+    """Gear as blocks as wide as their mass, against a mark for each limit, the spread as a whisker."""
+
+    blocks: tuple[Block, ...]
+    marks: tuple[Mark, ...]
+    whisker: tuple[float, float, float]  # low, expected, high [%]
+    ticks: tuple[Tick, ...]
+    unit: str
+
+
+def nice_step(span: float, most: int = 6) -> float:
+    """Return a step of 1, 2 or 5 times a power of ten that parts `span` > 0 into at most `most` parts.
+
+    Examples
+    --------
+    >>> nice_step(11.2), nice_step(0.4), nice_step(55.0)
+    (2.0, 0.1, 10.0)
+    """
+    power = 10.0 ** floor(log10(span / most))
+    return next(m * power for m in (1.0, 2.0, 5.0, 10.0) if span / (m * power) <= most * (1 + 1e-9))
+
+
+def ticks_to(top: float, most: int = 6) -> list[float]:
+    """Return the nice numbers from 0 to `top`.
+
+    Examples
+    --------
+    >>> ticks_to(0.45)
+    [0.0, 0.1, 0.2, 0.3, 0.4]
+    """
+    step = nice_step(top, most)
+    return [round(index * step, 10) for index in range(floor(top / step + 1e-9) + 1)]
+
+
+def percent(value: float, top: float) -> float:
+    """Return where a value lies on a scale from 0 to `top`, in percent, kept within the picture."""
+    return round(min(max(value / top, 0.0), 1.0) * 100.0, 2)
+
+
+def strip(assessment: Assessment, known_by: dict[str, str], system: str) -> Strip:
+    """Return the strip; `known_by` tells for each row's path how its mass is known."""
+    gear = assessment.gear
+    governs = 0.0 if assessment.governs is None else assessment.governs.allows_kg
+    top_kg = ROOM * max(gear.expected_kg + gear.spread_kg, governs, 1e-5)
+    masses = [row.mass.expected_kg for row in assessment.rows]
+    starts = accumulate(masses, initial=0.0)
+    blocks = tuple(
+        Block(
+            at=percent(start, top_kg),
+            width=percent(row.mass.expected_kg, top_kg),
+            number=index + 1,
+            known_by=known_by[row.path],
+            title=f"{wording.row_name(row.kind, row.name)}, {shown.mass(row.mass.expected_kg, system)}",
+        )
+        for index, (row, start) in enumerate(zip(assessment.rows, starts, strict=False))
+    )
+    label = units.default_unit("mass", system)
+    top = units.from_si(top_kg, label, "mass")
+    ends = (gear.expected_kg - gear.spread_kg, gear.expected_kg, gear.expected_kg + gear.spread_kg)
+    return Strip(
+        blocks=blocks,
+        marks=_marks(assessment, top_kg, system),
+        whisker=(percent(ends[0], top_kg), percent(ends[1], top_kg), percent(ends[2], top_kg)),
+        ticks=tuple(Tick(at=percent(value, top), text=f"{value:g}") for value in ticks_to(top)),
+        unit=label,
+    )
+
+
+def _marks(assessment: Assessment, top_kg: float, system: str) -> tuple[Mark, ...]:
+    """Return the limits' marks, each on a level of its own so that their texts never meet."""
+    left = [limit for limit in assessment.limits if limit.allows_kg <= top_kg / 2.0]
+    right = [limit for limit in assessment.limits if limit.allows_kg > top_kg / 2.0]
+    ordered = sorted(left, key=lambda limit: limit.allows_kg) + sorted(right, key=lambda limit: -limit.allows_kg)
+    return tuple(_mark(limit, level, assessment.governs, top_kg, system) for level, limit in enumerate(ordered))
+
+
+def _mark(limit: Limit, level: int, governs: Limit | None, top_kg: float, system: str) -> Mark:
+    at, beyond = percent(limit.allows_kg, top_kg), limit.allows_kg > top_kg
+    text = f"{wording.LIMITS[limit.id]} {shown.mass(limit.allows_kg, system)}"
+    return Mark(
+        at=at,
+        level=level,
+        text=f"{text} →" if beyond else text,
+        anchor="end" if limit.allows_kg > top_kg / 2.0 else "start",
+        beyond=beyond,
+        governs=limit is governs,
+        verdict=limit.verdict,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Line:
+    """A level line of the curve: where from the top [%], its text, and whether that stands below the line."""
+
+    at: float
+    below: bool
+    text: str
+    id: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Band:
+    """A flight on the time axis: from, width [%], its number, whether the cell still does it."""
+
+    at: float
+    width: float
+    number: int
+    label: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Curve:
+    """Voltage over time: `mean` and `peak` are SVG polyline points in a box of 100 × 100."""
+
+    mean: str
+    peak: str
+    end: float  # where the run ends [%]
+    end_text: str
+    end_anchor: str
+    lines: tuple[Line, ...]
+    bands: tuple[Band, ...]
+    times: tuple[Tick, ...]
+    volts: tuple[Tick, ...]
+
+
+def curve(power: Power) -> Curve:
+    """Return the loaded-voltage curve over the session, from a full cell to an empty one."""
+    source = power.source
+    life_s = source.capacity_c / power.mean_a
+    floor_v, top_v = _volt_range(power)
+    states = sorted({state for state, _ in source.table} | {index / 40 for index in range(41)}, reverse=True)
+
+    def points(draw_a: float) -> str:
+        sag_v = draw_a * source.resistance_ohm
+        spots = [(1.0 - s, cell.open_circuit_voltage(s, source.table) - sag_v) for s in states]
+        inside = _clipped(spots, floor_v)
+        return " ".join(f"{100 * x:.2f},{_down(v, floor_v, top_v):.2f}" for x, v in inside)
+
+    minutes = life_s / 60.0
+    end = percent(power.run.time_s, life_s)
+    return Curve(
+        mean=points(power.mean_a),
+        peak=points(power.peak_a),
+        end=end,
+        end_text=shown.duration(power.run.time_s),
+        end_anchor="end" if end > 50.0 else "start",
+        lines=tuple(_lines(power, floor_v, top_v)),
+        bands=tuple(_bands(power, life_s)),
+        times=tuple(Tick(at=percent(value, minutes), text=f"{value:g}") for value in ticks_to(minutes)),
+        volts=tuple(
+            Tick(at=_down(value, floor_v, top_v), text=f"{value:.1f}") for value in _volt_ticks(floor_v, top_v)
+        ),
+    )
+
+
+def _volt_range(power: Power) -> tuple[float, float]:
+    lowest = min([power.source.cutoff_v, power.run.lowest_v, *([power.min_volts] if power.min_volts else [])])
+    return max(0.0, floor((lowest - 0.15) * 5.0) / 5.0), ceil(power.source.table[-1][1] * 5.0) / 5.0
+
+
+def _volt_ticks(floor_v: float, top_v: float) -> Sequence[float]:
+    step = nice_step(top_v - floor_v, 7)
+    first = ceil(floor_v / step - 1e-9)
+    return [round(index * step, 6) for index in range(first, floor(top_v / step + 1e-9) + 1)]
+
+
+def _down(volts: float, floor_v: float, top_v: float) -> float:
+    """Return how far below the top of the picture a voltage lies [%]."""
+    return round(100.0 * (top_v - volts) / (top_v - floor_v), 2)
+
+
+def _clipped(spots: list[tuple[float, float]], floor_v: float) -> list[tuple[float, float]]:
+    """Return the falling line down to where it leaves the picture."""
+    kept: list[tuple[float, float]] = []
+    for x, volts in spots:
+        if volts < floor_v:
+            if kept:
+                x0, v0 = kept[-1]
+                kept.append((x0 + (x - x0) * (v0 - floor_v) / (v0 - volts), floor_v))
+            break
+        kept.append((x, volts))
+    return kept
+
+
+def _lines(power: Power, floor_v: float, top_v: float) -> Iterable[Line]:
+    cutoff_v, needed_v = power.source.cutoff_v, power.min_volts
+    at = _down(cutoff_v, floor_v, top_v)
+    lower = needed_v is not None and cutoff_v < needed_v
+    yield Line(at=at, text=f"cut-off {cutoff_v:.2f} V", id="cutoff", below=lower)
+    if needed_v:
+        at = _down(needed_v, floor_v, top_v)
+        yield Line(at=at, text=f"gear needs {needed_v:.2f} V", id="needs", below=not lower)
+
+
+def _bands(power: Power, life_s: float) -> Iterable[Band]:
+    """Yield a band for each whole flight of the session that this cell does."""
+    if power.on_time_s is None or power.flights is None:
+        return
+    wanted = power.flights if power.session_flights is None else min(power.flights, power.session_flights)
+    width = 100.0 * power.on_time_s / life_s
+    for index in range(min(wanted, 200)):
+        label = f"{index + 1}" if width > 4.0 else ""
+        yield Band(at=round(index * width, 2), width=round(width, 2), number=index + 1, label=label)

@@ -1,0 +1,95 @@
+"""The pages as files: the same templates that the browser uses, rendered with the example budgets."""
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from calc import rules
+from calc.allowance import share_allows
+from site_src.app.render import render
+from site_src.app.view import view
+
+DEMO = Path(__file__).resolve().parent.parent / "demo"
+FIRST = "sedge-wren.json"  # the example that the page opens with
+SHARE = 0.20
+NOT_DONE = (
+    "Balance, servo and linkage strength, and what the grams cost in the air are not worked out yet. Nor are gear "
+    "fed through a converter, several cells in series, or a cell that has aged."
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Demo:
+    """An example budget: its file, its name, what it shows."""
+
+    file: str
+    name: str
+    about: str
+    document: dict[str, Any]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ClassRow:
+    """A class with what the share rule leaves at its minimum [kg]."""
+
+    rule: rules.ModelClass
+    gear_kg: float | None
+    airframe_kg: float | None
+
+
+def demos() -> tuple[Demo, ...]:
+    """Return the example budgets in the order of `demo/index.json`."""
+    listed = json.loads((DEMO / "index.json").read_text(encoding="utf-8"))
+    return tuple(_demo(entry["file"], entry["about"]) for entry in listed["examples"])
+
+
+def _demo(file: str, about: str) -> Demo:
+    document = json.loads((DEMO / file).read_text(encoding="utf-8"))
+    return Demo(file=file, name=document["name"], about=about, document=document)
+
+
+def class_rows() -> Iterator[ClassRow]:
+    """Yield the class table with the gear that the share rule leaves in a model at the class minimum."""
+    for rule in rules.classes().values():
+        if rule.id != "own":
+            airframe_kg = None if rule.minimum_kg is None else rule.minimum_kg * (1.0 - SHARE)
+            gear_kg = None if airframe_kg is None else share_allows(airframe_kg, SHARE)
+            yield ClassRow(rule=rule, gear_kg=gear_kg, airframe_kg=airframe_kg)
+
+
+def pages() -> dict[str, str]:
+    """Return every page's HTML by file name."""
+    examples = demos()
+    first = next(demo for demo in examples if demo.file == FIRST)
+    shown = view(first.document)
+    return {
+        "index.html": _page(
+            "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
+            demos=examples,
+        ),
+        "classes.html": _page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),
+        "method.html": _page("method", "Method", not_done=NOT_DONE),
+        "cautions.html": _page("cautions", "Cautions"),
+    }  # fmt: skip
+
+
+def _page(name: str, title: str, **context: Any) -> str:
+    shared = {
+        "page": name,
+        "title": f"Thistledown: {title}",
+        "description": "Does this radio installation fit this small free-flight model, how long does its cell run, "
+        "and which limit bites first?",
+    }
+    return render(f"pages/{name}.html", {**shared, **context})
+
+
+def write_pages(target: Path) -> None:
+    """Write every page, and the example budgets that the page can open, under `target`."""
+    for file, text in pages().items():
+        (target / file).write_text(text, encoding="utf-8")
+    (target / "demo").mkdir(exist_ok=True)
+    for demo in demos():
+        text = json.dumps(demo.document, ensure_ascii=False, indent=1)
+        (target / "demo" / demo.file).write_text(text + "\n", encoding="utf-8")

@@ -1,0 +1,33 @@
+"""One Jinja environment for the build and for the browser: the same templates give the same HTML in both."""
+
+from collections.abc import Mapping
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from calc import shown, wording
+
+TEMPLATES = Path(__file__).resolve().parent.parent / "templates"
+
+
+@lru_cache(maxsize=1)
+def make_environment() -> Environment:
+    """Return the environment: everything is escaped, an unknown name is an error."""
+    environment = Environment(
+        loader=FileSystemLoader(TEMPLATES),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+    environment.filters.update(mass=shown.mass, percent=shown.percent, duration=shown.duration, quantity=shown.quantity)
+    environment.globals.update(limit_names=wording.LIMITS, row_name=wording.row_name)
+    return environment
+
+
+def render(template: str, context: Mapping[str, Any]) -> str:
+    """Return a template's text; its path is relative to the folder of templates."""
+    return make_environment().get_template(template).render(context)

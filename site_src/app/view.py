@@ -1,0 +1,222 @@
+"""What the templates are given: the form's entries as typed, notes beside them, and the answer.
+
+Built from any document, sound or not: whatever was typed is shown again, as text.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from calc import rules, shown, units, wording
+from calc.assess import Assessment, assess
+from calc.budget import BLOCKS, MOST_ROWS, Budget, GearRow, Reading, read
+from calc.fields import ChoiceField, Entry, QuantityField, TextField, described
+from site_src.app import figures
+
+
+@dataclass(frozen=True, kw_only=True)
+class Control:
+    """One field of the form: its path and id, its label, what was typed, and what is said beside it."""
+
+    path: str
+    id: str
+    label: str
+    typed: str
+    checked: bool
+    choices: tuple[tuple[str, str], ...]  # (value, word)
+    placeholder: str
+    unit: str  # the unit a bare number takes
+    most: int  # longest text
+    note: str
+    problem: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class View:
+    """Everything a page needs to show one document."""
+
+    system: str
+    name: str
+    controls: Mapping[str, Control]
+    rows: int
+    answer: "Answer"
+    problems: Mapping[str, str]
+    notes: Mapping[str, str]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answer:
+    """The assessment with its sentences and figures."""
+
+    assessment: Assessment
+    system: str
+    name: str
+    headline: str
+    class_sentence: str
+    power_sentence: str
+    power_lacks: tuple[str, ...]
+    uncounted: tuple[str, ...]
+    strip: figures.Strip
+    curve: figures.Curve | None
+    notices: tuple[str, ...]
+
+
+CHOICE_WORDS = {
+    "metric": "grams, millimetres", "imperial": "ounces, inches",
+    "steering": "steering", "dethermaliser": "the dethermaliser only",
+    "weighed": "weighed", "maker": "maker", "guess": "guess",
+}  # fmt: skip
+
+
+def view(document: object) -> View:
+    """Return the view of a document of any shape."""
+    source = document if isinstance(document, Mapping) else {}
+    reading = read(document)
+    problems = _problems(reading)
+    notes = _notes(reading.budget)
+    return View(
+        system=reading.budget.units.value,
+        name=_shown(source.get("name")),
+        controls=_controls(source, reading.budget.units.value, problems, notes),
+        rows=min(len(_rows(source)), MOST_ROWS),
+        answer=answer(reading.budget),
+        problems=problems,
+        notes=notes,
+    )
+
+
+def answer(budget: Budget) -> Answer:
+    """Return the answer for a budget."""
+    found, system = assess(budget), budget.units.value
+    known_by = {f"gear.{index}": row.known_by.value for index, row in enumerate(budget.gear)}
+    if budget.cell is not None:
+        known_by["cell"] = budget.cell.known_by.value
+    return Answer(
+        assessment=found,
+        system=system,
+        name=budget.name.value,
+        headline=wording.headline(found, system),
+        class_sentence=wording.class_sentence(found, system),
+        power_sentence="" if found.power is None else wording.power_sentence(found.power),
+        power_lacks=tuple(wording.field_name(path) for path in found.missing.get("power", ())),
+        uncounted=tuple(_uncounted_name(path, budget) for path in found.uncounted),
+        strip=figures.strip(found, known_by, system),
+        curve=None if found.power is None else figures.curve(found.power),
+        notices=tuple(wording.notice(notice, system) for notice in found.notices),
+    )
+
+
+def _uncounted_name(path: str, budget: Budget) -> str:
+    part = budget.cell if path == "cell" else budget.gear[int(path.split(".")[1])]
+    kind = part.kind.value if isinstance(part, GearRow) else "cell"
+    return wording.row_name(kind, "" if part is None else part.name.value)
+
+
+def _problems(reading: Reading) -> dict[str, str]:
+    """Return a sentence for each field; the first problem of a field is the one told."""
+    found: dict[str, str] = {}
+    for problem in reading.problems:
+        found.setdefault(problem.field, wording.sentence(problem.code, problem.facts))
+    return found
+
+
+def _rows(source: Mapping[str, Any]) -> list[Any]:
+    rows = source.get("gear")
+    return rows if isinstance(rows, list) else []
+
+
+def _controls(
+    source: Mapping[str, Any], system: str, problems: Mapping[str, str], notes: Mapping[str, str]
+) -> dict[str, Control]:  # fmt: skip
+    places: list[tuple[str, type, object]] = [("", Budget, source)]
+    places += [(key, kind, source.get(key)) for key, kind in BLOCKS.items()]
+    places += [(f"gear.{index}", GearRow, row) for index, row in enumerate(_rows(source)[:MOST_ROWS])]
+    found = {}
+    for path, kind, block in places:
+        for name, field in described(kind).items():
+            key = name.rstrip("_")
+            where = f"{path}.{key}" if path else key
+            raw = block.get(key) if isinstance(block, Mapping) else None
+            found[where] = _control(where, field, raw, system, problems.get(where, ""), notes.get(where, ""))
+    return found
+
+
+def _control(path: str, field: Any, raw: object, system: str, problem: str, note: str) -> Control:
+    quantity = isinstance(field, QuantityField)
+    parts = path.split(".")
+    label = wording.LABELS[f"gear.{parts[2]}" if parts[0] == "gear" and len(parts) == 3 else path]
+    return Control(
+        path=path,
+        id=path.replace(".", "-"),
+        label=label,
+        typed=_shown(raw),
+        checked=raw is True,
+        choices=_choices(path, field),
+        placeholder=_placeholder(field, system),
+        unit=units.default_unit(field.dimension, system) if quantity else "",
+        most=field.most if isinstance(field, TextField) else units.LONGEST_TEXT,
+        note=note,
+        problem=problem,
+    )
+
+
+def _choices(path: str, field: Any) -> tuple[tuple[str, str], ...]:
+    if not isinstance(field, ChoiceField):
+        return ()
+    if path == "model.class":
+        return tuple((rule.id, rule.name) for rule in rules.classes().values())
+    ordered = sorted(field.choices, key=lambda word: word != field.default) if path == "model.class" else field.choices
+    return tuple((word, CHOICE_WORDS.get(word, word)) for word in ordered)
+
+
+def _placeholder(field: Any, system: str) -> str:
+    """Return what stands in for an empty field, as text: its default."""
+    entry: Entry[Any] | None = field.default_entry()
+    if entry is None or entry.value == "":
+        return ""
+    if isinstance(field, QuantityField):
+        label = units.default_unit(field.dimension, system)
+        return f"{units.from_si(entry.value, label, field.dimension):.4g} {label}"
+    return str(entry.value)
+
+
+def _shown(raw: object) -> str:
+    """Return a typed value as the text of its field; a group or a list has no text."""
+    if raw is None or isinstance(raw, bool) or not isinstance(raw, str | int | float):
+        return ""
+    return str(raw)
+
+
+def _notes(budget: Budget) -> dict[str, str]:
+    """Return what is said beside sound fields: what a text in another unit was read as; the class's figures."""
+    system = budget.units.value
+    places: list[tuple[str, object]] = [("", budget)] + [(key, getattr(budget, key)) for key in BLOCKS]
+    places += [(f"gear.{index}", row) for index, row in enumerate(budget.gear)]
+    found = {}
+    for path, block in places:
+        for name, field in described(type(block)).items() if block is not None else ():
+            entry = getattr(block, name)
+            if isinstance(field, QuantityField) and entry is not None and isinstance(entry.typed, str):
+                note = _read_as(entry, field.dimension, system)
+                found.update({f"{path}.{name}" if path else name: note} if note else {})
+    found["model.class"] = _class_note(budget)
+    return {path: note for path, note in found.items() if note}
+
+
+def _read_as(entry: Entry[float], dimension: str, system: str) -> str:
+    label = units.default_unit(dimension, system)
+    if units.parse(str(entry.typed), dimension, system).unit == label and ":" not in str(entry.typed):
+        return ""
+    return f"= {units.from_si(entry.value, label, dimension):.4g} {label}".replace("-", "−")
+
+
+def _class_note(budget: Budget) -> str:
+    """Return a class's figures in a few words."""
+    if "model.class" in budget.unread:
+        return ""
+    rule, system = rules.classes()[budget.model.class_.value], budget.units.value
+    parts = [f"at least {shown.mass(rule.minimum_kg, system)} {rule.counts}"] if rule.minimum_kg else []
+    parts += [f"at most {shown.mass(rule.maximum_kg, system)}"] if rule.maximum_kg else []
+    parts += [f"rubber up to {shown.mass(rule.rubber_most_kg, system)}"] if rule.rubber_most_kg else []
+    parts += [rule.sizes] if rule.sizes else []
+    return f"{'; '.join(parts)}. Check your current rule book." if parts else ""

@@ -1,0 +1,179 @@
+/** What the page shows: each function changes one place. Texts go in as text; HTML comes only from the templates. */
+import { Idiomorph } from "./vendor/idiomorph.mjs";
+
+/** @param {string} id @returns {HTMLElement} */
+const by = (id) => /** @type {HTMLElement} */ (document.getElementById(id));
+
+/** Change a place to new HTML of the templates, keeping what is open and where the focus is. @param {Element} place @param {string} html */
+function morph(place, html) {
+  Idiomorph.morph(place, html, {
+    morphStyle: "innerHTML",
+    callbacks: { beforeAttributeUpdated: (/** @type {string} */ name, /** @type {Element} */ node) => !(name === "open" && node instanceof HTMLDetailsElement) },
+  });
+}
+
+/** @param {string} id @param {string} text */
+function say(id, text) {
+  by(id).textContent = text;
+  by(id).hidden = text === "";
+}
+
+/** @param {string} text */
+export function engineStage(text) {
+  say("engine", `Starting: ${text}. Until then you see an example, worked out when the page was made.`);
+}
+
+export function engineReady() {
+  say("engine", "");
+}
+
+/** @param {string} reason */
+export function engineFailed(reason) {
+  document.documentElement.dataset.engine = "failed";
+  say("engine", `The sums could not start in this browser (${reason}). What you see is an example; what you typed is kept. Load the page anew, or try another browser.`);
+}
+
+/** @param {string} text */
+export function trouble(text) {
+  say("trouble", text);
+}
+
+export function tools() {
+  by("tools").hidden = false;
+}
+
+/** @param {{name: string, headline: string, answer: string, bar: string, problems: Record<string, string>, notes: Record<string, string>, link: string, link_problem: string}} result @param {string} address */
+export function answer(result, address) {
+  morph(by("answer"), result.answer);
+  morph(by("bar"), result.bar);
+  beside(result.problems, result.notes);
+  const link = /** @type {HTMLInputElement} */ (by("link"));
+  link.value = result.link ? address : "";
+  /** @type {HTMLButtonElement} */ (by("copy-link")).disabled = !result.link;
+  by("copied").textContent = result.link_problem;
+  document.title = `${result.name || "Budget"}: Thistledown`;
+  announce(result.headline);
+}
+
+let saying = 0;
+/** Tell a screen reader the verdict once the typing pauses. @param {string} text */
+function announce(text) {
+  clearTimeout(saying);
+  saying = setTimeout(() => {
+    if (by("said").textContent !== text) by("said").textContent = text;
+  }, 900);
+}
+
+/** Put the sentences beside the fields. @param {Record<string, string>} problems @param {Record<string, string>} notes */
+function beside(problems, notes) {
+  for (const field of document.querySelectorAll("[data-field]")) {
+    const path = /** @type {HTMLElement} */ (field).dataset.field ?? "";
+    const problem = problems[path] ?? "";
+    change(field.querySelector(".note"), notes[path] ?? "");
+    change(field.querySelector(".problem"), problem);
+    field.classList.toggle("bad", problem !== "");
+    const entry = field.querySelector("input, select");
+    if (problem) entry?.setAttribute("aria-invalid", "true");
+    else entry?.removeAttribute("aria-invalid");
+    if (problem) entry?.closest("details")?.setAttribute("open", "");
+  }
+  change(document.getElementById("gear-problem"), problems["gear"] ?? "");
+  const seen = new Set([...document.querySelectorAll("[data-field]")].map((field) => /** @type {HTMLElement} */ (field).dataset.field));
+  const other = Object.entries(problems).filter(([path]) => !seen.has(path) && path !== "gear");
+  trouble(other.map(([path, text]) => `${path || "budget"}: ${text}`).join(" "));
+}
+
+/** @param {Element | null} place @param {string} text */
+function change(place, text) {
+  if (place && place.textContent !== text) place.textContent = text;
+}
+
+/** Show another document's form. @param {HTMLFormElement} place @param {string} html */
+export function form(place, html) {
+  morph(place, html);
+  // Morphing changes attributes; what a field shows once it has been typed in is its property.
+  for (const field of place.elements) {
+    if (field instanceof HTMLInputElement && field.type === "checkbox") field.checked = field.defaultChecked;
+    else if (field instanceof HTMLInputElement) field.value = field.defaultValue;
+    else if (field instanceof HTMLSelectElement) {
+      const chosen = [...field.options].findIndex((option) => option.defaultSelected);
+      field.selectedIndex = Math.max(0, chosen);
+    }
+  }
+}
+
+/** @param {boolean} shown @param {string} name */
+export function sharedBanner(shown, name) {
+  by("shared").hidden = !shown;
+  by("shared-name").textContent = name ? `“${name}” came by link.` : "This budget came by link.";
+}
+
+/** @param {{id: string, name: string}[]} budgets @param {string} current */
+export function mine(budgets, current) {
+  const select = /** @type {HTMLSelectElement} */ (by("mine"));
+  const first = new Option(budgets.length ? "choose…" : "none yet", "");
+  const options = budgets.map(({ id, name }) => new Option(name, id));
+  select.replaceChildren(first, ...options);
+  select.value = budgets.some(({ id }) => id === current) ? current : "";
+  /** @type {HTMLButtonElement} */ (by("delete")).disabled = select.value === "";
+}
+
+/** @param {string} id @param {(value: string) => void} act */
+export function onChoice(id, act) {
+  const select = /** @type {HTMLSelectElement} */ (by(id));
+  select.addEventListener("change", () => {
+    const value = select.value;
+    if (id === "examples") select.value = "";
+    if (value) act(value);
+  });
+}
+
+/** @param {boolean} done */
+export function kept(done) {
+  change(by("kept"), done ? "Kept on this device." : "This browser keeps nothing: save a file or copy the link.");
+}
+
+/** @param {string} name */
+export function undo(name) {
+  const button = document.createElement("button");
+  button.type = "button";
+  button.dataset.do = "undo";
+  button.textContent = "Bring it back";
+  by("kept").replaceChildren(`“${name || "without a name"}” is deleted. `, button);
+}
+
+export async function copyLink() {
+  const link = /** @type {HTMLInputElement} */ (by("link"));
+  link.select();
+  try {
+    await navigator.clipboard.writeText(link.value);
+    by("copied").textContent = "The link is copied.";
+  } catch {
+    by("copied").textContent = "The link is selected: copy it with your keyboard or the menu.";
+  }
+}
+
+/** @param {string} text @param {string} name */
+export function download(text, name) {
+  const address = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+  const anchor = document.createElement("a");
+  anchor.href = address;
+  anchor.download = name;
+  anchor.click();
+  setTimeout(() => URL.revokeObjectURL(address), 10_000);
+}
+
+export function toggleAnswer() {
+  const open = document.body.classList.toggle("answer-open");
+  by("bar").setAttribute("aria-expanded", String(open));
+  if (open) by("answer").focus();
+}
+
+/** Put the focus on the row that was moved or added. @param {string} what @param {number} index @param {number} rows */
+export function focusRow(what, index, rows) {
+  const to = what === "row-up" ? index - 1 : what === "row-down" ? index + 1 : what === "row-add" ? rows - 1 : Math.min(index, rows - 1);
+  const tool = what === "row-add" ? `gear-${to}-kind` : `gear-${to}-${what.slice(4)}`;
+  const place = document.getElementById(tool);
+  const enabled = place instanceof HTMLButtonElement && place.disabled ? document.getElementById(`gear-${to}-mass`) : place;
+  (enabled ?? by("row-add")).focus();
+}

@@ -1,0 +1,1 @@
+"""What build.py does: set up, build, serve, check, measure."""

