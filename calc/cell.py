@@ -92,7 +92,7 @@ def capacity_share(temperature_k: float) -> float:
     >>> capacity_share(278.15)
     0.925
     """
-    return interpolate(CAPACITY, temperature_k)
+    return interpolate(CAPACITY, _settled(temperature_k))
 
 
 def resistance_ratio(temperature_k: float) -> float:
@@ -103,8 +103,13 @@ def resistance_ratio(temperature_k: float) -> float:
     >>> round(resistance_ratio(273.15), 3)
     2.093
     """
-    require("temperature_k", temperature_k, COLDEST_K, WARMEST_K)
+    temperature_k = require("temperature_k", _settled(temperature_k), COLDEST_K, WARMEST_K)
     return exp(ACTIVATION_J_MOL / GAS_CONSTANT * (1.0 / temperature_k - 1.0 / REFERENCE_K))
+
+
+def _settled(temperature_k: float) -> float:
+    """Return the temperature to a microkelvin: -20 °C and -4 °F are 253.15 K whatever the last digit says."""
+    return round(temperature_k, 6)
 
 
 def resistance_from_capacity(capacity_c: float) -> float:

@@ -145,8 +145,9 @@ def run(
     Examples
     --------
     >>> fresh = Source(capacity_c=108.0, resistance_ohm=0.0, cutoff_v=3.3)
-    >>> run(fresh, mean_a=0.060, peak_a=0.060, min_volts=None, reserve=0.20).time_s / 60
-    24.0
+    >>> found = run(fresh, mean_a=0.060, peak_a=0.060, min_volts=None, reserve=0.20)
+    >>> round(found.time_s / 60, 6), found.ends_by
+    (24.0, 'reserve')
     """
     require("mean_a", mean_a, 0.0, above=True)
     require("peak_a", peak_a, mean_a * (1.0 - 1e-12))

@@ -60,12 +60,18 @@ class QuantityField:
             found = units.parse(raw if isinstance(raw, str) else repr(raw), self.dimension, system)
         except QuantityError as error:
             raise FieldRefusedError(error.code, **error.facts) from error
-        if found.si < self.low or found.si > self.high or (self.above and found.si == self.low):
+        if self._outside(found.si):
             raise FieldRefusedError(
                 "out_of_range", dimension=self.dimension, unit=found.unit,
                 low=self.low, high=self.high, above=self.above,
             )  # fmt: skip
-        return Entry(value=found.si, typed=raw)
+        return Entry(value=min(max(found.si, self.low), self.high), typed=raw)
+
+    def _outside(self, value: float) -> bool:
+        """Return whether a value lies outside; an end of the range missed by rounding alone counts as that end."""
+        rounding = 1e-12 * max(abs(self.low), abs(self.high))
+        too_low = value <= self.low if self.above else value < self.low - rounding
+        return too_low or value > self.high + rounding
 
     def default_entry(self) -> Entry[float] | None:
         """Return the default quantity, if any."""

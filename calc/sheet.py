@@ -54,23 +54,23 @@ def _model(assessment: Assessment, system: str) -> Iterator[str]:
     if model.flying_kg is not None and model.share is not None:
         yield f"{'Flying mass, without rubber':44}{shown.mass(model.flying_kg, system):>12}"
         yield f"{'Gear as a share of it':44}{shown.percent(model.share):>12}"
-    if model.with_rubber_kg is not None:
+    if model.with_rubber_kg is not None and model.with_rubber_kg > (model.flying_kg or 0.0):
         yield f"{'With rubber':44}{shown.mass(model.with_rubber_kg, system):>12}"
 
 
 def _limits(assessment: Assessment, system: str) -> Iterator[str]:
     if assessment.limits:
-        yield f"{'Limit':30}{'allows':>14}{'in hand':>12}{'spread':>14}   verdict"
+        yield f"{'Limit':28}{'allows':>14}{'in hand':>12}{'spread':>14}   verdict"
     for limit in assessment.limits:
         allows, in_hand = shown.mass(limit.allows_kg, system), shown.mass(limit.in_hand_kg, system)
         spread = _spread(limit.spread_kg, system)
-        yield f"  {wording.LIMITS[limit.id]:28}{allows:>14}{in_hand:>12}{spread:>14}   {limit.verdict}"
+        yield f"  {wording.LIMITS[limit.id]:26}{allows:>14}{in_hand:>12}{spread:>14}   {limit.verdict}"
 
 
 def _power(assessment: Assessment) -> Iterator[str]:
     power = assessment.power
     if power is None:
-        lacking = ", ".join(wording.field_name(path) for path in assessment.missing.get("power", ()))
+        lacking = "; ".join(wording.field_name(path) for path in assessment.missing.get("power", ()))
         yield from _wrapped(f"Run time is not worked out: it needs {lacking}.")
         return
     yield from _wrapped(wording.power_sentence(power))

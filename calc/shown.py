@@ -24,6 +24,18 @@ def mass(kg: float, system: str = "metric") -> str:
     return f"{signed(number, places)} {label}"
 
 
+def figure(kg: float, system: str = "metric") -> str:
+    """Return a round mass, as rule books give it, without idle zeros.
+
+    Examples
+    --------
+    >>> figure(0.040), figure(0.0014), figure(0.0425242847)
+    ('40 g', '1.4 g', '42.5 g')
+    """
+    number, label = mass(kg, system).split(" ")
+    return f"{number.rstrip('0').rstrip('.') if '.' in number else number} {label}"
+
+
 def signed(number: float, places: int) -> str:
     """Return a number with a real minus sign, never a negative zero.
 

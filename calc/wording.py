@@ -88,11 +88,11 @@ NOTICES = {
     "dethermaliser. With steering it is a sport model built to the class’s sizes. Check your current rule book.",
     "radio_ask": "What radio may do in contests of this class ({class}) was not found. Check your current rule book.",
     "rubber_over": "The rubber, {rubber}, is more than the class allows ({most}).",
-    "uk_flyer": "With rubber it weighs {mass}: from {threshold} on the United Kingdom asks the flyer for an ID "
+    "uk_flyer": "Ready to fly it weighs {mass}: from {threshold} on the United Kingdom asks the flyer for an ID "
     "(as read in one secondary source). The local code decides.",
-    "eu_uk_250": "With rubber it weighs {mass}: from {threshold} on more rules for unmanned aircraft apply in the "
+    "eu_uk_250": "Ready to fly it weighs {mass}: from {threshold} on more rules for unmanned aircraft apply in the "
     "European Union and the United Kingdom. The local code decides.",
-    "us_055": "With rubber it weighs {mass}: above 0.55 lb ({threshold}) the USA asks for registration "
+    "us_055": "Ready to fly it weighs {mass}: above 0.55 lb ({threshold}) the USA asks for registration "
     "(14 CFR 48.15). The local code decides.",
     "below_freezing": "Below 0 °C real cells can be far worse than this sum says: keep them warm until the flight, "
     "and never charge them cold.",
@@ -110,9 +110,11 @@ def field_name(path: str) -> str:
     ('Gear row 2, mass of one', 'Cell, capacity', 'Gear row 1, “mess”')
     """
     parts = path.split(".")
-    if parts[0] == "gear" and len(parts) > 1:
-        named = LABELS.get("gear." + ".".join(parts[2:]), f"“{'.'.join(parts[2:])}”")
-        return f"Gear row {int(parts[1]) + 1}, {_lowered(named)}" if len(parts) > 2 else f"Gear row {int(parts[1]) + 1}"
+    if parts[0] == "gear" and len(parts) > 1 and parts[1].isdigit():
+        row, key = f"Gear row {int(parts[1]) + 1}", ".".join(parts[2:])
+        return f"{row}, {_lowered(LABELS.get(f'gear.{key}', f'“{key}”'))}" if key else row
+    if path == "gear.draw":
+        return "Gear, the current that at least one part draws"
     if not path:
         return "The budget"
     label = LABELS.get(path, f"“{parts[-1]}”")
@@ -160,7 +162,7 @@ def notice(found: Notice, system: str = "metric") -> str:
     words = dict(found.facts)
     for key, value in found.facts.items():
         if key.endswith("_kg"):
-            words[key.removesuffix("_kg")] = shown.mass(value, system)
+            words[key.removesuffix("_kg")] = shown.figure(value, system)
         elif key.endswith("_ohm"):
             words[key.removesuffix("_ohm")] = f"{value:.2f} Ω"
     return NOTICES[found.code].format_map(words)
@@ -174,7 +176,7 @@ def headline(assessment: Assessment, system: str = "metric") -> str:
         return f"No limit can be worked out yet: that needs the {lacking.removeprefix('model, ')}."
     said = _verdict_words(assessment, governs, system)
     more = f" {_bites(assessment, governs)}"
-    return f"{'So far: ' + _lowered(said) if assessment.uncounted and governs.verdict != 'over' else said}{more}"
+    return f"{'So far: ' + _lowered(said) if open_question(assessment) else said}{more}"
 
 
 def _verdict_words(assessment: Assessment, governs: Limit, system: str) -> str:
@@ -199,6 +201,24 @@ def _bites(assessment: Assessment, governs: Limit) -> str:
     return f"The {name} bites first." if len(assessment.limits) > 1 else f"The {name} decides."
 
 
+def short_headline(assessment: Assessment, system: str = "metric") -> str:
+    """Return the answer in a few words, for the bar on a narrow screen."""
+    governs = assessment.governs
+    if governs is None or assessment.verdict is None:
+        return "No limit yet"
+    in_hand = shown.mass(abs(governs.in_hand_kg), system)
+    if governs.in_hand_kg < 0:
+        said = f"over by {in_hand}" if assessment.verdict == "over" else f"{assessment.verdict}, {in_hand} over"
+    else:
+        said = f"{assessment.verdict}, {in_hand} in hand"
+    return f"So far {said}" if open_question(assessment) else said.capitalize()
+
+
+def open_question(assessment: Assessment) -> bool:
+    """Return whether what is not counted yet could still change the verdict; over stays over."""
+    return bool(assessment.uncounted) and assessment.verdict != "over"
+
+
 def row_name(kind: str, name: str) -> str:
     """Return what a row is called.
 
@@ -215,11 +235,11 @@ def class_sentence(assessment: Assessment, system: str = "metric") -> str:
     found = assessment.class_
     if found.minimum_kg is None or found.short_kg is None or found.free_kg is None:
         return ""
-    minimum = shown.mass(found.minimum_kg, system)
+    minimum = shown.figure(found.minimum_kg, system)
     if found.short_kg > 0:
         return (
-            f"Flying mass is {shown.mass(found.short_kg, system)} below the class minimum of {minimum}: in a contest that "
-            "much ballast goes in anyway, so all the gear costs nothing."
+            f"Flying mass is {shown.mass(found.short_kg, system)} below the class minimum of {minimum}: "
+            "in a contest that much ballast goes in anyway, so all the gear costs nothing."
         )
     if found.free_kg > 0:
         return (

@@ -9,8 +9,10 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from calc import link, wording
-from calc.budget import loads
+from calc.assess import assess
+from calc.budget import loads, read
 from calc.errors import BudgetError, LinkError
+from calc.report import as_json
 from site_src.app.render import render
 from site_src.app.view import View, view
 
@@ -73,6 +75,13 @@ def form(params: Mapping[str, Any]) -> dict[str, Any]:
     return {**_parts(found, document), "form": render("form.html", {"view": found})}
 
 
+def assessment(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the assessment as data, with every problem of the document as a sentence."""
+    reading = read(params["document"])
+    problems = [wording.problem(problem) for problem in reading.problems]
+    return {"assessment": as_json(assess(reading.budget)), "problems": problems}
+
+
 def open_link(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return the document of an address fragment."""
     return {"document": link.decode(str(params["fragment"]))}
@@ -98,6 +107,7 @@ def _mapping(document: object) -> dict[str, Any]:
 
 METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "answer": answer,
+    "assess": assessment,
     "form": form,
     "open_link": open_link,
     "open_file": open_file,

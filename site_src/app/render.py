@@ -23,7 +23,13 @@ def make_environment() -> Environment:
         lstrip_blocks=True,
         auto_reload=False,
     )
-    environment.filters.update(mass=shown.mass, percent=shown.percent, duration=shown.duration, quantity=shown.quantity)
+    environment.filters.update(
+        mass=shown.mass,
+        figure=shown.figure,
+        percent=shown.percent,
+        duration=shown.duration,
+        quantity=shown.quantity,
+    )
     environment.globals.update(limit_names=wording.LIMITS, row_name=wording.row_name)
     return environment
 

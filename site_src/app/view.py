@@ -52,6 +52,8 @@ class Answer:
     system: str
     name: str
     headline: str
+    short_headline: str
+    settled: str | None  # the verdict, None while something is not counted that could change it
     class_sentence: str
     power_sentence: str
     power_lacks: tuple[str, ...]
@@ -96,6 +98,8 @@ def answer(budget: Budget) -> Answer:
         system=system,
         name=budget.name.value,
         headline=wording.headline(found, system),
+        short_headline=wording.short_headline(found, system),
+        settled=None if wording.open_question(found) else found.verdict,
         class_sentence=wording.class_sentence(found, system),
         power_sentence="" if found.power is None else wording.power_sentence(found.power),
         power_lacks=tuple(wording.field_name(path) for path in found.missing.get("power", ())),
@@ -215,8 +219,8 @@ def _class_note(budget: Budget) -> str:
     if "model.class" in budget.unread:
         return ""
     rule, system = rules.classes()[budget.model.class_.value], budget.units.value
-    parts = [f"at least {shown.mass(rule.minimum_kg, system)} {rule.counts}"] if rule.minimum_kg else []
-    parts += [f"at most {shown.mass(rule.maximum_kg, system)}"] if rule.maximum_kg else []
-    parts += [f"rubber up to {shown.mass(rule.rubber_most_kg, system)}"] if rule.rubber_most_kg else []
+    parts = [f"at least {shown.figure(rule.minimum_kg, system)} {rule.counts}"] if rule.minimum_kg else []
+    parts += [f"at most {shown.figure(rule.maximum_kg, system)}"] if rule.maximum_kg else []
+    parts += [f"rubber up to {shown.figure(rule.rubber_most_kg, system)}"] if rule.rubber_most_kg else []
     parts += [rule.sizes] if rule.sizes else []
     return f"{'; '.join(parts)}. Check your current rule book." if parts else ""

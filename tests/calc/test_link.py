@@ -1,0 +1,80 @@
+"""The link: open standards, bounds, damage."""
+
+import base64
+import json
+import zlib
+
+import pytest
+
+from calc import link
+from calc.errors import LinkError
+from tests.support import demo_documents
+
+
+def packed(text: str | bytes) -> str:
+    """Return a fragment made with nothing but the standards' own words."""
+    plain = text.encode() if isinstance(text, str) else text
+    packer = zlib.compressobj(9, zlib.DEFLATED, -15)
+    body = packer.compress(plain) + packer.flush()
+    return "#b=" + base64.urlsafe_b64encode(body).decode().rstrip("=")
+
+
+@pytest.mark.parametrize("name", demo_documents())
+def test_round_trip_of_the_examples(name: str) -> None:
+    document = demo_documents()[name]
+    fragment = link.encode(document)
+    assert link.decode(fragment) == document
+    assert link.decode(f"https://example.org/plan/index.html{fragment}") == document
+
+
+def test_form_is_that_of_the_standards() -> None:
+    """RFC 4648 section 5 without padding, RFC 1951 raw, RFC 8259 with the format number first."""
+    body = link.encode({"name": "Möwe"})[3:]
+    plain = zlib.decompress(base64.urlsafe_b64decode(body + "=" * (-len(body) % 4)), wbits=-15)
+    assert plain == '{"format":1,"name":"Möwe"}'.encode()
+    assert link.decode(packed('{"format":1,"name":"Möwe"}')) == {"format": 1, "name": "Möwe"}
+
+
+@pytest.mark.parametrize(
+    ("fragment", "code"),
+    [
+        ("", "link_not_budget"),
+        ("#answer", "link_not_budget"),
+        ("#b=", "link_damaged"),
+        ("#b=***", "link_damaged"),
+        ("#b=A", "link_damaged"),
+        ("#b=AAAA", "link_damaged"),
+        ("#b=" + "A" * 20_000, "link_too_long"),
+        (packed("{"), "link_damaged"),
+        (packed("[1]"), "link_damaged"),
+        (packed(b'{"format":1,"name":"\xff"}'), "link_damaged"),
+        (packed('{"format":1,"a":' + "[" * 50 + "]" * 50 + "}"), "link_damaged"),
+        (packed('{"format":2}'), "link_format"),
+        (packed('{"name":"no format"}'), "link_format"),
+        (packed('{"format":1,"name":"' + "a" * 400_000 + '"}'), "link_too_large"),
+    ],
+)
+def test_what_is_no_sound_link_is_refused(fragment: str, code: str) -> None:
+    with pytest.raises(LinkError) as caught:
+        link.decode(fragment)
+    assert caught.value.code == code
+
+
+def test_letters_lost_on_the_way_are_noticed_or_leave_a_document() -> None:
+    """Cut short anywhere, a link is refused."""
+    fragment = link.encode(demo_documents()["gnat.json"])
+    for length in range(len(fragment) - 1):
+        with pytest.raises(LinkError):
+            link.decode(fragment[:length])
+
+
+def test_a_budget_too_long_for_a_link_is_refused() -> None:
+    """Text that does not compress: 30 kB of different digits."""
+    digits = "".join(str(hash((1, index)) % 10**9) for index in range(6000))
+    with pytest.raises(LinkError) as caught:
+        link.encode({"name": digits})
+    assert caught.value.code == "link_too_long"
+
+
+def test_the_format_number_of_the_document_is_kept() -> None:
+    assert json.dumps(link.decode(packed('{"format":1}'))) == '{"format": 1}'

@@ -1,0 +1,139 @@
+"""Quantities as people type them."""
+
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from calc import units
+from calc.errors import QuantityError
+from tests.support import ROOT, reference
+
+
+@pytest.mark.parametrize(("text", "dimension", "si", "tolerance"), reference("units")["exact"])
+def test_exact_definitions(text: str, dimension: str, si: float, tolerance: float) -> None:
+    """NIST Special Publication 811."""
+    assert units.parse(text, dimension).si == pytest.approx(si, rel=tolerance)
+
+
+@pytest.mark.parametrize(
+    ("text", "dimension", "system", "si"),
+    [
+        ("1.2", "mass", "metric", 0.0012),
+        ("1.2 g", "mass", "metric", 0.0012),
+        ("1,2 g", "mass", "metric", 0.0012),
+        (".04oz", "mass", "metric", 0.04 * 0.028349523125),
+        ("0.04 oz", "mass", "metric", 0.04 * 0.028349523125),
+        ("1 lb 2 oz", "mass", "metric", 18 * 0.028349523125),
+        ("30 in", "length", "metric", 0.762),
+        ("21 1/2 in", "length", "metric", 0.5461),
+        ("21½ in", "length", "metric", 0.5461),
+        ('7/8"', "length", "metric", 0.022225),
+        ("2 ft 6 in", "length", "metric", 0.762),
+        ("2′ 6″", "length", "metric", 0.762),
+        ("120", "length", "metric", 0.120),
+        ("4 3/4", "length", "imperial", 0.12065),
+        ("8 °C", "temperature", "metric", 281.15),
+        ("8 degC", "temperature", "imperial", 281.15),
+        ("−10", "temperature", "metric", 263.15),
+        ("50", "temperature", "imperial", 283.15),
+        ("20%", "ratio", "metric", 0.2),
+        ("20", "ratio", "metric", 0.2),
+        ("6 min", "time", "metric", 360.0),
+        ("1:47", "time", "metric", 107.0),
+        ("1:02:03", "time", "metric", 3723.0),
+        ("5 min 30 s", "time", "metric", 330.0),
+        ("8.6 dm^2", "area", "metric", 0.086),
+        ("8.6 dm²", "area", "metric", 0.086),
+        ("133 sq. in.", "area", "metric", 133 * 0.0254**2),
+        ("9 g / dm²", "loading", "metric", 0.9),
+        ("3 oz per sq ft", "loading", "metric", 3 * 0.028349523125 / 0.3048**2),
+        ("30 mAh", "charge", "metric", 108.0),
+        ("480 mohm", "resistance", "metric", 0.48),
+        ("1.1 ohm", "resistance", "metric", 1.1),
+        ("28 MA", "current", "metric", 0.028),
+        ("2e-1 A", "current", "metric", 0.2),
+    ],
+)
+def test_what_people_type(text: str, dimension: str, system: str, si: float) -> None:
+    """Expected values by the definitions of the units, worked by hand."""
+    assert units.parse(text, dimension, system).si == pytest.approx(si, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("text", "dimension", "code"),
+    [
+        ("", "mass", "empty"),
+        ("   ", "mass", "empty"),
+        ("abc", "mass", "not_a_number"),
+        ("nan", "mass", "not_a_number"),
+        ("inf g", "mass", "not_a_number"),
+        ("1e999 g", "mass", "not_a_number"),
+        ("1/0 in", "length", "not_a_number"),
+        ("1,234 g", "mass", "two_ways"),
+        ("1 g 3", "mass", "unknown_unit"),
+        ("1.2 gr", "mass", "unknown_unit"),
+        ("10² g", "mass", "unknown_unit"),
+        ("480 MΩ", "resistance", "unknown_unit"),
+        ("1 oz 2 lb", "mass", "unknown_unit"),
+        ("2 ft 6 mess", "length", "unknown_unit"),
+        ("12 mm", "mass", "other_dimension"),
+        ("1.2.3 g", "mass", "unknown_unit"),
+        ("1" * 61, "mass", "too_long"),
+        ("__import__('os').system('ls')", "mass", "not_a_number"),
+        ("1 gram.__class__", "mass", "unknown_unit"),
+    ],
+)
+def test_what_cannot_be_read(text: str, dimension: str, code: str) -> None:
+    with pytest.raises(QuantityError) as caught:
+        units.parse(text, dimension)
+    assert caught.value.code == code
+
+
+@pytest.mark.parametrize("name", units.DIMENSIONS)
+def test_every_spelling_names_a_unit_and_comes_back(name: str) -> None:
+    """A number in each unit, to SI and back."""
+    kind = units.DIMENSIONS[name]
+    assert set(kind.spellings.values()) <= set(kind.units)
+    for label in kind.units:
+        assert units.from_si(units.to_si(3.25, label, name), label, name) == pytest.approx(3.25, rel=1e-9)
+        assert units.parse(f"3.25 {label}", name).unit == label
+
+
+def test_pint_is_imported_in_one_module_alone() -> None:
+    """The rest of the sums works on SI floats."""
+    importing = [
+        path.relative_to(ROOT).as_posix()
+        for folder in ("calc", "site_src/app")
+        for path in sorted((ROOT / folder).rglob("*.py"))
+        if "import pint" in path.read_text(encoding="utf-8")
+    ]
+    assert importing == ["calc/units.py"]
+
+
+def test_visitors_text_never_reaches_pints_parser(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Only names out of our own tables may be parsed by pint."""
+    own = {unit for kind in units.DIMENSIONS.values() for unit in [kind.si, *kind.units.values()]}
+    seen: list[str] = []
+    registry = units._registry()
+    original = registry.parse_units
+
+    def watched(text: str, *args: Any, **options: Any) -> Any:
+        seen.append(str(text))
+        return original(text, *args, **options)
+
+    monkeypatch.setattr(registry, "parse_units", watched)
+    units._line.cache_clear()
+    units.parse("1.2 lb", "mass")
+    with pytest.raises(QuantityError):
+        units.parse("1.2 lb**99", "mass")
+    assert seen
+    assert set(seen) <= own
+
+
+def test_sums_run_without_the_site() -> None:
+    """`calc` imports neither the site nor anything of the browser."""
+    code = "import sys, calc.__main__; assert not [m for m in sys.modules if m.split('.')[0] in ('site_src', 'jinja2')]"
+    assert subprocess.run([sys.executable, "-c", code], cwd=Path(ROOT), check=False).returncode == 0

@@ -1,0 +1,147 @@
+"""Sentences: what a person reads."""
+
+from typing import Any
+
+import pytest
+
+from calc import shown, wording
+from calc.assess import Assessment, assess
+from calc.budget import read
+
+MODEL = {"class": "own", "airframe": "40 g"}
+
+
+def assessed(**document: Any) -> Assessment:
+    return assess(read(document).budget)
+
+
+@pytest.mark.parametrize(
+    ("document", "words"),
+    [
+        ({"model": MODEL, "gear": [{"mass": "4 g"}]}, "Fits, with 6.00 g in hand. The share rule decides."),
+        ({"model": MODEL, "gear": [{"mass": "14 g"}]}, "Over by 4.00 g. The share rule decides."),
+        (
+            {"model": {**MODEL, "target": "49 g"}, "gear": [{"mass": "8 g", "known_by": "guess"}]},
+            "Close: 0.60 g over, known only to ± 1.85 g. Weigh what is not weighed. "
+            "The wished flying mass bites first.",
+        ),
+        (
+            {"model": MODEL, "gear": [{"mass": "8 g", "known_by": "guess"}]},
+            "Close: 0.40 g in hand, known only to ± 1.85 g. Weigh what is not weighed. The share rule decides.",
+        ),
+        ({"gear": [{"mass": "4 g"}]}, "No limit can be worked out yet: that needs the airframe without gear."),
+        (
+            {"model": MODEL, "gear": [{"mass": "4 g"}, {}]},
+            "So far: fits, with 6.00 g in hand. The share rule decides.",
+        ),
+        ({"model": MODEL, "gear": [{"mass": "14 g"}, {}]}, "Over by 4.00 g. The share rule decides."),
+        (
+            {"units": "imperial", "model": MODEL, "gear": [{"mass": "4 g"}]},
+            "Fits, with 0.212 oz in hand. The share rule decides.",
+        ),
+        (
+            {"model": {"airframe": "24 g", "airframe_known_by": "guess", "target": "36 g"}, "gear": [{"mass": "4 g"}]},
+            "Close: 3.20 g in hand, but 3.20 g at the wished flying mass is known only to ± 5.54 g. "
+            "Weigh what is not weighed. The share rule bites first.",
+        ),
+    ],
+)
+def test_headline(document: dict[str, Any], words: str) -> None:
+    found = assessed(**document)
+    assert wording.headline(found, document.get("units", "metric")) == words
+
+
+@pytest.mark.parametrize(
+    ("gear", "target", "words"),
+    [
+        ([{"mass": "4 g"}], "", "Fits, 6.00 g in hand"),
+        ([{"mass": "14 g"}], "", "Over by 4.00 g"),
+        ([{"mass": "8 g", "known_by": "guess"}], "", "Close, 0.40 g in hand"),
+        ([{"mass": "8 g", "known_by": "guess"}], "49 g", "Close, 0.60 g over"),
+        ([{"mass": "4 g"}, {}], "", "So far fits, 6.00 g in hand"),
+        ([{"mass": "14 g"}, {}], "", "Over by 4.00 g"),
+    ],
+)
+def test_short_headline(gear: list[dict[str, str]], target: str, words: str) -> None:
+    found = assessed(model={**MODEL, "target": target}, gear=gear)
+    assert wording.short_headline(found) == words
+    assert wording.short_headline(assessed()) == "No limit yet"
+
+
+@pytest.mark.parametrize(
+    ("airframe", "words"),
+    [
+        ("30 g", "Flying mass is 8.00 g below the class minimum of 40 g"),
+        ("39 g", "In a contest 1.00 g of the gear costs nothing"),
+        ("41 g", "The airframe alone reaches the class minimum of 40 g"),
+    ],
+)
+def test_class_sentence(airframe: str, words: str) -> None:
+    found = assessed(model={"class": "p30", "airframe": airframe}, gear=[{"mass": "2 g"}])
+    assert words in wording.class_sentence(found)
+
+
+def test_class_sentence_is_empty_without_a_minimum() -> None:
+    assert wording.class_sentence(assessed(model=MODEL)) == ""
+    assert wording.class_sentence(assessed(model={"class": "p30"})) == ""
+
+
+CELL = {"mass": "1 g", "capacity": "30 mAh", "resistance": "0.5 ohm"}
+ROW = {"mass": "1 g", "draw": "60 mA", "min_volts": "3 V"}
+
+
+@pytest.mark.parametrize(
+    ("session", "draw", "words"),
+    [
+        ({}, "60 mA", "The cell runs 24 min, until the reserve is reached."),
+        ({"on_time": "6 min"}, "60 mA", "That is 4 flights of 6 min from one cell."),
+        ({"on_time": "13 min"}, "60 mA", "That is 1 flight of 13 min from one cell."),
+        ({"on_time": "1 h"}, "60 mA", "That is not one flight of 1 h 0 min."),
+        ({"on_time": "6 min", "flights": 3}, "60 mA", "3 flights take 1 charged cell, and a spare."),
+        ({"on_time": "6 min", "flights": 9}, "60 mA", "9 flights take 3 charged cells, and a spare."),
+        ({}, "3 A", "This cell cannot run the gear: when full already"),
+    ],
+)
+def test_power_sentence(session: dict[str, Any], draw: str, words: str) -> None:
+    """60 mA from four fifths of 30 mAh at 20 °C: 24 min, worked by hand."""
+    found = assessed(gear=[{**ROW, "draw": draw}], cell=CELL, session=session)
+    assert found.power is not None
+    assert words in wording.power_sentence(found.power)
+
+
+def test_every_notice_can_be_worded_in_both_systems() -> None:
+    cold = assessed(
+        model={"class": "p30", "airframe": "260 g", "rubber": "12 g"}, gear=[ROW],
+        cell={"mass": "1 g", "capacity": "30 mAh"}, session={"temperature": "-5 °C"},
+    )  # fmt: skip
+    indoor = assessed(model={"class": "f1d", "airframe": "4 g"})
+    found = [*cold.notices, *indoor.notices]
+    assert {notice.code for notice in found} == set(wording.NOTICES)
+    for notice in found:
+        assert "{" not in wording.notice(notice)
+        assert " g" not in wording.notice(notice, "imperial").replace(" gear", "").replace(" get", "")
+
+
+@pytest.mark.parametrize(
+    ("kg", "system", "text"),
+    [
+        (0.0, "metric", "0.00 g"),
+        (0.0000041, "metric", "0.004 g"),
+        (0.00003, "metric", "0.03 g"),
+        (0.009996, "metric", "10.0 g"),
+        (-0.00128, "metric", "−1.28 g"),
+        (0.4, "imperial", "14.1 oz"),
+        (0.028349523125, "imperial", "1.000 oz"),
+    ],
+)
+def test_masses_as_shown(kg: float, system: str, text: str) -> None:
+    assert shown.mass(kg, system) == text
+
+
+def test_field_names() -> None:
+    assert wording.field_name("") == "The budget"
+    assert wording.field_name("gear.0") == "Gear row 1"
+    assert wording.field_name("gear") == "Gear"
+    assert wording.field_name("model.clas") == "Model, “clas”"
+    assert wording.field_name("scale_division") == "Scale division"
+    assert wording.field_name("gear.draw") == "Gear, the current that at least one part draws"

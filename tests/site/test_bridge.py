@@ -1,0 +1,131 @@
+"""The worker's door: JSON in, JSON out, whatever comes."""
+
+import json
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from site_src.app import bridge
+from tests.support import demo_documents
+
+MARKUP = '<img src=x onerror="alert(1)">&amp;\'"`{{7*7}}{% raw %}'
+
+
+def ask(method: str, **params: Any) -> dict[str, Any]:
+    """Return the whole answer to a request."""
+    answer = json.loads(bridge.handle(json.dumps({"v": 1, "id": 7, "method": method, "params": params})))
+    assert answer["id"] == 7
+    assert isinstance(answer, dict)
+    return answer
+
+
+def test_an_answer_holds_html_sentences_and_the_link() -> None:
+    result = ask("answer", document=demo_documents()["sedge-wren.json"])["result"]
+    assert result["headline"] == "Fits, with 0.59 g in hand. The share rule bites first."
+    assert result["headline"] in result["answer"]
+    assert "Fits, 0.59 g in hand" in result["bar"]
+    assert result["link"].startswith("#b=")
+    assert result["problems"] == {}
+
+
+def test_a_link_made_is_a_link_opened() -> None:
+    for document in demo_documents().values():
+        fragment = ask("answer", document=document)["result"]["link"]
+        assert ask("open_link", fragment=fragment)["result"]["document"] == document
+
+
+def test_files_go_out_and_come_in() -> None:
+    document = demo_documents()["gnat.json"]
+    text = ask("save_file", document=document)["result"]["text"]
+    assert ask("open_file", text="\ufeff" + text)["result"]["document"] == document
+    for broken in ("[1]", "{", "", "x" * 300_000):
+        refused = ask("open_file", text=broken)
+        assert refused["ok"] is False
+        assert refused["errors"][0]["message"]
+
+
+def test_notes_tell_what_was_read() -> None:
+    document = {"model": {"class": "p30"}, "gear": [{"mass": ".04oz", "draw": "20"}], "session": {"on_time": "1:47"}}
+    notes = ask("answer", document=document)["result"]["notes"]
+    assert notes["gear.0.mass"] == "= 1.134 g"
+    assert notes["session.on_time"] == "= 1.783 min"
+    assert "gear.0.draw" not in notes
+    assert notes["model.class"].startswith("at least 40 g without rubber; rubber up to 10 g; no part over 30 in")
+
+
+def test_a_bad_field_has_a_sentence_and_the_rest_is_answered() -> None:
+    document = demo_documents()["sedge-wren.json"]
+    document["gear"][0]["mass"] = "1.4 gr"
+    document["session"]["temperature"] = "-40"
+    result = ask("form", document=document)["result"]
+    assert set(result["problems"]) == {"gear.0.mass", "session.temperature"}
+    assert 'value="1.4 gr"' in result["form"]
+    assert "So far: fits" in result["headline"]
+    assert "Not counted yet, for want of a mass: bare-board receiver." in result["answer"]
+    assert "Run time waits for: Session, temperature." in result["answer"]
+
+
+def test_nothing_of_a_budget_is_ever_html() -> None:
+    row = {"kind": MARKUP, "name": MARKUP, "mass": MARKUP, "count": MARKUP, "known_by": MARKUP}
+    sound = {"kind": "servo", "name": MARKUP, "mass": "1 g"}
+    document = {
+        "name": MARKUP, "units": MARKUP, "model": {"class": MARKUP, "airframe": "40 g"},
+        "gear": [row, sound, {MARKUP: MARKUP}],
+        "cell": {"name": MARKUP, "mass": "1 g"}, MARKUP: 1,
+    }  # fmt: skip
+    result = ask("form", document=document)["result"]
+    for key in ("form", "answer", "bar"):
+        assert "<img" not in result[key]
+    assert result["form"].count("&lt;img src=x") >= 8
+    assert "{{7*7}}" in result["form"]
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("", "inside"),
+        ("[]", "inside"),
+        ('{"id": 7}', "inside"),
+        ('{"id": 7, "method": "unheard of", "params": {}}', "unknown_method"),
+        ('{"id": 7, "method": "answer", "params": {}}', "inside"),
+        ('{"id": 7, "method": "open_link", "params": {"fragment": "#b=AAAA"}}', "link_damaged"),
+    ],
+)
+def test_whatever_goes_wrong_is_an_answer(text: str, code: str) -> None:
+    answer = json.loads(bridge.handle(text))
+    assert answer["ok"] is False
+    assert answer["errors"][0]["code"] == code
+    assert answer["errors"][0]["message"].endswith(".")
+
+
+SCALARS = st.one_of(st.none(), st.booleans(), st.integers(), st.floats(), st.text(max_size=40))
+ANYTHING = st.recursive(
+    SCALARS,
+    lambda inner: st.one_of(st.lists(inner, max_size=3), st.dictionaries(st.text(max_size=6), inner, max_size=3)),
+)
+
+
+@given(
+    st.dictionaries(
+        st.sampled_from(["name", "units", "model", "rule", "gear", "cell", "session", "scale_division", "format"]),
+        ANYTHING,
+    )
+)
+def test_any_document_gets_a_form_and_an_answer(document: dict[str, Any]) -> None:
+    assert ask("form", document=document)["ok"] is True
+
+
+@given(
+    st.lists(st.dictionaries(st.sampled_from(["mass", "name", "kind", "draw", "busy", "count"]), SCALARS), max_size=3)
+)
+def test_any_rows_get_a_form_and_an_answer(rows: list[dict[str, Any]]) -> None:
+    assert ask("form", document={"model": {"airframe": "40 g"}, "gear": rows})["ok"] is True
+
+
+def test_too_long_for_a_link_is_told_and_the_answer_stays() -> None:
+    digits = "".join(f"{(index * 7919 + 13) ** 3 % 10**9}" for index in range(5000))
+    result = ask("answer", document={"name": digits})["result"]
+    assert result["link"] == ""
+    assert "too long" in result["link_problem"]

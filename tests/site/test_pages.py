@@ -1,0 +1,96 @@
+"""The pages as built: complete, readable without a script, and the same templates as in the browser."""
+
+import json
+import re
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+
+from site_src.app import bridge
+from site_src.app.pages import FIRST, class_rows, pages
+from tests.support import demo_documents
+
+HTML = pages()
+
+
+class Collector(HTMLParser):
+    """Collects what the checks below look at."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.tags: list[tuple[str, dict[str, str | None]]] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.append((tag, dict(attrs)))
+
+
+def tags_of(page: str) -> list[tuple[str, dict[str, str | None]]]:
+    """Return every tag of a page with its attributes."""
+    collector = Collector()
+    collector.feed(HTML[page])
+    return collector.tags
+
+
+@pytest.mark.parametrize("page", HTML)
+def test_ids_are_unique_and_references_have_a_target(page: str) -> None:
+    tags = tags_of(page)
+    ids = [attributes["id"] for _, attributes in tags if attributes.get("id")]
+    assert len(ids) == len(set(ids))
+    for _, attributes in tags:
+        for name in ("for", "aria-describedby", "aria-labelledby", "aria-controls"):
+            for target in (attributes.get(name) or "").split():
+                assert target in ids
+
+
+@pytest.mark.parametrize("page", HTML)
+def test_nothing_inline_and_nothing_from_elsewhere(page: str) -> None:
+    """What the page's own content security policy would refuse."""
+    for tag, attributes in tags_of(page):
+        assert tag != "style"
+        assert not [name for name in attributes if name == "style" or name.startswith("on")]
+        assert tag != "script" or attributes.get("src")
+        for name in ("src", "href"):
+            assert not re.match(r"[a-z]+:|//", attributes.get(name) or "")
+
+
+@pytest.mark.parametrize("page", HTML)
+def test_links_lead_to_files_of_the_site(page: str, built_site: Path) -> None:
+    for _, attributes in tags_of(page):
+        for name in ("src", "href"):
+            target = (attributes.get(name) or "").split("#")[0]
+            assert not target or (built_site / target).is_file()
+
+
+def test_the_example_stands_fully_worked_out_in_the_page() -> None:
+    """The very HTML that the worker would give for it."""
+    request = json.dumps({"id": 1, "method": "form", "params": {"document": demo_documents()[FIRST]}})
+    result = json.loads(bridge.handle(request))["result"]
+    assert result["answer"] in HTML["index.html"]
+    assert result["form"] in HTML["index.html"]
+    assert "Fits, with 0.59 g in hand" in HTML["index.html"]
+    assert "<noscript>" in HTML["index.html"]
+
+
+def test_class_table_tells_what_the_share_rule_leaves() -> None:
+    """Common practice, no source: a 40 g model takes 8 g, a 50 g one 10 g, 70 g take 14 g."""
+    left = {row.rule.id: row.gear_kg for row in class_rows()}
+    assert left["p30"] == pytest.approx(0.008)
+    assert left["p30-50"] == pytest.approx(0.010)
+    assert left["f1g"] == pytest.approx(0.014)
+    assert left["f3k"] is None
+    assert "<strong>8 g</strong>" in HTML["classes.html"]
+
+
+def test_every_class_figure_is_shown_with_where_it_was_read() -> None:
+    for row in class_rows():
+        assert row.rule.source
+        assert f'id="{row.rule.id}"' in HTML["classes.html"]
+    assert HTML["classes.html"].count('class="source"') == len(list(class_rows()))
+
+
+def test_cautions_are_where_they_belong() -> None:
+    for words in ("Lithium cells", "Wound rubber", "Dust and adhesives", "Not over or near people", "it is free again"):
+        assert words in HTML["cautions.html"]
+    assert "check range and the direction of every control" in HTML["index.html"]
+    assert "never below 0 °C" in HTML["index.html"]

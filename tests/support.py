@@ -1,0 +1,53 @@
+"""What several tests share: reference tables, the worked example documents, Pyodide under node."""
+
+import json
+import subprocess
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from site_src.tools import environment
+
+ROOT, SITE_SRC = environment.ROOT, environment.SITE_SRC
+
+REFERENCE = Path(__file__).parent / "reference"
+RUNNER = Path(__file__).parent / "site" / "pyodide_runner.mjs"
+
+
+def reference(name: str) -> dict[str, Any]:
+    """Return a table of `tests/reference`; each says where its figures come from."""
+    return tomllib.loads((REFERENCE / f"{name}.toml").read_text(encoding="utf-8"))
+
+
+def demo_documents() -> dict[str, dict[str, Any]]:
+    """Return the example budgets by file name."""
+    files = sorted((SITE_SRC / "demo").glob("*.json"))
+    return {file.name: json.loads(file.read_text(encoding="utf-8")) for file in files if file.name != "index.json"}
+
+
+class PyodideBridge:
+    """The bridge inside Pyodide under node, as the worker runs it: one line in, one line out."""
+
+    def __init__(self, site: Path) -> None:
+        command = [str(environment.node()), str(RUNNER), str(site / "pyodide"), str(site / "app.zip")]
+        self._process = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, cwd=ROOT)
+
+    def ask(self, text: str) -> str:
+        """Return the bridge's answer to a request."""
+        assert self._process.stdin is not None
+        assert self._process.stdout is not None
+        self._process.stdin.write((json.dumps(text) + "\n").encode())
+        self._process.stdin.flush()
+        line = self._process.stdout.readline()
+        assert line, "the runner under node ended early"
+        answer = json.loads(line)
+        assert isinstance(answer, str)
+        return answer
+
+    def close(self) -> None:
+        """End the process."""
+        assert self._process.stdin is not None
+        assert self._process.stdout is not None
+        self._process.stdin.close()
+        self._process.wait(timeout=30)
+        self._process.stdout.close()
