@@ -10,13 +10,15 @@ Needs Python 3.11 or newer and nothing else: the first run makes .venv and fetch
 site_src/package-lock.json; later runs fetch nothing.
 """
 
+# Up to the check of the version this must run under any Python 3, to say what is needed: so the types are in quotes.
+
 import sys
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent
 
 
-def main(arguments: list[str]) -> int:
+def main(arguments: "list[str]") -> int:
     """Run a command inside the project's own environment; return its exit status."""
     if sys.version_info < (3, 11):
         print(f"Thistledown needs Python 3.11 or newer; this is {sys.version.split()[0]}.", file=sys.stderr)
@@ -40,7 +42,7 @@ def main(arguments: list[str]) -> int:
         return 130
 
 
-def _run(command: str, rest: list[str]) -> int:
+def _run(command: str, rest: "list[str]") -> int:
     """Run a command that needs the environment."""
     from site_src.tools import bench, checks, serve, site
 

@@ -46,7 +46,8 @@ def _command(command: list[str]) -> int:
 def _tsc() -> int:
     compiler = SITE_SRC / "node_modules" / "typescript" / "bin" / "tsc"
     configurations = (SITE_SRC / "tsconfig.json", SITE_SRC / "tsconfig.worker.json")
-    return max(_command([str(node()), str(compiler), "--project", str(each)]) for each in configurations)
+    statuses = [_command([str(node()), str(compiler), "--project", str(each)]) for each in configurations]
+    return 1 if any(statuses) else 0  # a compiler that crashed has a status below zero
 
 
 def _chromium() -> int:

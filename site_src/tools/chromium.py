@@ -26,13 +26,27 @@ PLACES = (
     r"C:\Program Files (x86)\Microsoft\Edge\Application\msedge.exe",
 )
 DOWNLOAD_SECONDS = 240
+CONNECTION_MILLISECONDS = "10000"  # where there is no way to the download, give it up soon
+ASK_PLAYWRIGHT = """
+from playwright.sync_api import sync_playwright
+with sync_playwright() as playwright:
+    print(playwright.chromium.executable_path)
+"""
 APT = ["apt-get", "-y", "-qq", "-o", "DPkg::Lock::Timeout=120"]
 
 
 def find() -> Path | None:
-    """Return an installed Chromium, Chrome or Edge, or one that Playwright brought; None if there is none."""
+    """Return an installed Chromium, Chrome or Edge, or one that Playwright brought; None if there is none.
+
+    Raises
+    ------
+    SetupError
+        If THISTLEDOWN_CHROMIUM names something that is not a file.
+    """
     chosen = os.environ.get("THISTLEDOWN_CHROMIUM")
     if chosen:
+        if not Path(chosen).is_file():
+            raise SetupError(f"THISTLEDOWN_CHROMIUM is {chosen}, which is not a file: name a browser, or unset it.")
         return Path(chosen)
     for command in COMMANDS:
         found = shutil.which(command)
@@ -42,10 +56,9 @@ def find() -> Path | None:
 
 
 def _playwrights_own() -> Path | None:
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as playwright:
-        path = Path(playwright.chromium.executable_path)
+    # In a process of its own: Playwright cannot be started a second time inside a running one, as in the tests.
+    done = subprocess.run([sys.executable, "-c", ASK_PLAYWRIGHT], capture_output=True, text=True, check=False)
+    path = Path(done.stdout.strip())
     return path if path.is_file() else None
 
 
@@ -74,7 +87,8 @@ def _download() -> None:
     """Try Playwright's own download; whether it worked shows in `find`."""
     command = [sys.executable, "-m", "playwright", "install", "chromium"]
     try:
-        subprocess.run(command, capture_output=True, timeout=DOWNLOAD_SECONDS, check=False)
+        environment = {**os.environ, "PLAYWRIGHT_DOWNLOAD_CONNECTION_TIMEOUT": CONNECTION_MILLISECONDS}
+        subprocess.run(command, capture_output=True, timeout=DOWNLOAD_SECONDS, check=False, env=environment)
     except subprocess.TimeoutExpired:
         return
 

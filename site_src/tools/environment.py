@@ -25,11 +25,17 @@ class SetupError(Exception):
 
 def inside() -> bool:
     """Return whether this Python is the project's own, complete environment."""
-    return Path(sys.prefix).resolve() == VENV.resolve() and _stamped(VENV, _pins_key()) and _npm_ready()
+    return Path(sys.prefix).resolve() == VENV.resolve() and _venv_ready() and _npm_ready()
 
 
 def rerun(command: list[str]) -> int:
-    """Run a command with the environment's Python; return its exit status."""
+    """Run a command with the environment's Python; return its exit status.
+
+    Where the system can, this process becomes that Python: a signal then reaches the one process there is, and ending
+    `build.py serve` leaves no server behind.
+    """
+    if os.name != "nt":
+        os.execv(PYTHON, [str(PYTHON), *command])
     return subprocess.run([str(PYTHON), *command], check=False).returncode
 
 
@@ -41,12 +47,15 @@ def prepare() -> None:
     SetupError
         If a piece is missing that this script cannot bring.
     """
-    if not _stamped(VENV, _pins_key()):
-        print("Setting up .venv (once; needs the Python package registry) …", flush=True)
-        _make_venv()
-    if not _npm_ready():
-        print("Setting up site_src/node_modules (once; needs the npm registry) …", flush=True)
-        _npm_install()
+    try:
+        if not _venv_ready():
+            print("Setting up .venv (once; needs the Python package registry) …", flush=True)
+            _make_venv()
+        if not _npm_ready():
+            print("Setting up site_src/node_modules (once; needs the npm registry) …", flush=True)
+            _npm_install()
+    except OSError as error:
+        raise SetupError(f"Set-up could not write or start what it needs: {error}") from error
 
 
 def pins() -> list[str]:
@@ -73,11 +82,17 @@ def _stamped(folder: Path, key: str) -> bool:
     return stamp.is_file() and stamp.read_text(encoding="utf-8") == key
 
 
+def _venv_ready() -> bool:
+    return PYTHON.exists() and _stamped(VENV, _pins_key())
+
+
 def _make_venv() -> None:
     _stamp(VENV).unlink(missing_ok=True)
     if VENV.exists():
         shutil.rmtree(VENV)
-    made = subprocess.run([sys.executable, "-m", "venv", str(VENV)], capture_output=True, text=True, check=False)
+    # Not sys.executable: where .venv is active that is the very Python that was just removed.
+    python = getattr(sys, "_base_executable", sys.executable)
+    made = subprocess.run([python, "-m", "venv", str(VENV)], capture_output=True, text=True, check=False)
     if made.returncode != 0:
         raise SetupError(
             "Python's venv module does not work here; on Debian or Ubuntu install the package python3-venv, then run "
@@ -111,9 +126,12 @@ def _npm_install() -> None:
 
 def _run(command: list[str], failure: str) -> None:
     """Run a set-up step quietly; on failure tell the last line it said."""
-    done = subprocess.run(command, capture_output=True, text=True, check=False, cwd=ROOT)
+    # npm brings its own list of certificates; with this it also trusts what the system's owner does, as pip can.
+    environment = {**os.environ, "NODE_USE_SYSTEM_CA": "1"}
+    done = subprocess.run(command, capture_output=True, text=True, check=False, cwd=ROOT, env=environment)
     if done.returncode != 0:
-        said = [line for line in (done.stderr or done.stdout).splitlines() if line.strip()]
+        lines = (done.stderr or done.stdout).splitlines()
+        said = [line for line in lines if line.strip() and "complete log of this run" not in line]
         raise SetupError(f"{failure} ({said[-1].strip()[:300] if said else 'no message'})")
 
 

@@ -1,6 +1,8 @@
 """Serve the built site on this machine."""
 
 import argparse
+import os
+import sys
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -29,17 +31,28 @@ class Handler(SimpleHTTPRequestHandler):
         """Say nothing for each request."""
 
 
-def server(folder: Path, port: int) -> ThreadingHTTPServer:
+class Server(ThreadingHTTPServer):
+    """A server that takes a port only while nobody else has it, and is quiet about a browser that went away."""
+
+    allow_reuse_address = os.name != "nt"  # on Windows it would share a port that is taken
+
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """Tell an error, unless the other side hung up: browsers do, on each reload."""
+        if not isinstance(sys.exception(), ConnectionError):
+            super().handle_error(request, client_address)
+
+
+def server(folder: Path, port: int) -> Server:
     """Return a server for a folder on 127.0.0.1; port 0 takes any free one."""
-    return ThreadingHTTPServer(("127.0.0.1", port), partial(Handler, directory=str(folder)))
+    return Server(("127.0.0.1", port), partial(Handler, directory=str(folder)))
 
 
 def main(folder: Path, arguments: list[str]) -> int:
     """Serve until interrupted; if the port is taken, try the next ones."""
     parser = argparse.ArgumentParser(prog="build.py serve")
-    parser.add_argument("--port", type=int, default=8000)
+    parser.add_argument("--port", type=int, default=8000, choices=range(65536), metavar="N")
     first = parser.parse_args(arguments).port
-    for port in [*range(first, first + 10), 0]:
+    for port in [*range(first, min(first + 10, 65536)), 0]:
         try:
             httpd = server(folder, port)
             break

@@ -20,17 +20,24 @@ def build(target: Path) -> None:
     """Make the site anew; a build that fails leaves the old one as it was."""
     fresh = target.with_name(target.name + ".new")
     shutil.rmtree(fresh, ignore_errors=True)
-    shutil.copytree(SITE_SRC / "static", fresh)
-    _copy_npm_parts(fresh)
-    write_archive(fresh / "app.zip")
-    from site_src.app.pages import write_pages
-
-    write_pages(fresh)
-    shutil.rmtree(target, ignore_errors=True)
-    fresh.rename(target)
+    try:
+        _fill(fresh)
+        shutil.rmtree(target, ignore_errors=True)
+        fresh.rename(target)
+    finally:
+        shutil.rmtree(fresh, ignore_errors=True)
     files = [path for path in target.rglob("*") if path.is_file()]
     size = sum(path.stat().st_size for path in files) / 1e6
     print(f"Built {target.name}/: {len(files)} files, {size:.1f} MB.", flush=True)
+
+
+def _fill(target: Path) -> None:
+    from site_src.app.pages import write_pages
+
+    shutil.copytree(SITE_SRC / "static", target)
+    _copy_npm_parts(target)
+    write_archive(target / "app.zip")
+    write_pages(target)
 
 
 def _copy_npm_parts(target: Path) -> None:
@@ -47,6 +54,7 @@ def write_archive(target: Path) -> None:
         for name, path in sorted(_archived()):
             entry = zipfile.ZipInfo(name, LONG_AGO)
             entry.compress_type = zipfile.ZIP_DEFLATED
+            entry.create_system = 3  # else Windows would write a byte of its own
             archive.writestr(entry, path.read_bytes())
 
 
