@@ -43,7 +43,7 @@ def _text(name: str) -> str:
 
 def _answer(budget: Budget, *, as_data: bool) -> str:
     if as_data:
-        return json.dumps(report.as_json(assess(budget)), ensure_ascii=False, indent=1)
+        return json.dumps(report.as_json(assess(budget), budget), ensure_ascii=False, indent=1)
     return sheet.sheet(budget, assess(budget))
 
 

@@ -8,10 +8,12 @@ without rubber.
     class_max  gear ≤ class maximum − A
     loading    gear ≤ greatest loading × wing area − A − rubber
 
+Lead that balancing takes counts like gear in each limit.
+
 Source: the share rule is common practice, no source; the rest is arithmetic.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 
 from calc.errors import require
@@ -115,6 +117,22 @@ def _with_airframe(bounds: Bounds, airframe_kg: float) -> list[tuple[str, float,
 def governing(found: tuple[Limit, ...]) -> Limit | None:
     """Return the limit with the least in hand; the first of equals; None of none."""
     return min(found, key=lambda limit: limit.in_hand_kg, default=None)
+
+
+def with_lead(found: tuple[Limit, ...], lead_kg: float) -> tuple[Limit, ...]:
+    """Return the limits with lead aboard that only balance asks for: it takes from what is in hand like gear.
+
+    Under the share rule too: lead makes the flying mass larger, and counting it there would let a set fit because it
+    needs lead.
+    """
+    require("lead_kg", lead_kg, 0.0)
+    return tuple(replace(limit, in_hand_kg=limit.in_hand_kg - lead_kg) for limit in found)
+
+
+def worst(found: tuple[Limit, ...]) -> str | None:
+    """Return the worst verdict of the limits; None of none."""
+    verdicts = {limit.verdict for limit in found}
+    return next((word for word in ("over", "close", "fits") if word in verdicts), None)
 
 
 def short_of_minimum(minimum_kg: float, mass_kg: float) -> float:

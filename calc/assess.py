@@ -9,6 +9,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from calc import allowance, masses
+from calc.blocks.air import AirBlock, air
+from calc.blocks.balance import BalanceBlock, balance
 from calc.blocks.mass import (
     ClassMass,
     ModelMass,
@@ -24,6 +26,7 @@ from calc.blocks.mass import (
 )
 from calc.blocks.notices import Notice, notices
 from calc.blocks.power import Power, power
+from calc.blocks.surface import LinkageBlock, SurfaceBlock, linkage, surface
 from calc.budget import Budget
 
 
@@ -35,46 +38,79 @@ class Assessment:
     rows: tuple[RowMass, ...]
     uncounted: tuple[str, ...]
     model: ModelMass
-    limits: tuple[allowance.Limit, ...]
-    governs: allowance.Limit | None
+    limits: tuple[allowance.Limit, ...]  # before any lead for balance
+    limits_with_lead: tuple[allowance.Limit, ...]  # the same with it; equal where none is needed or known
     class_: ClassMass
     power: Power | None
+    balance: BalanceBlock | None
+    surface: SurfaceBlock | None
+    linkage: LinkageBlock | None
+    air: AirBlock | None
     missing: Mapping[str, tuple[str, ...]]
     notices: tuple[Notice, ...]
 
     @property
-    def verdict(self) -> str | None:
-        """`fits`, `close` or `over`; None while no limit can be worked out.
+    def lead_kg(self) -> float:
+        """Lead that balancing takes [kg]; 0 where none is needed or it is not known."""
+        return 0.0 if self.balance is None or self.balance.ballast is None else self.balance.ballast.mass_kg
 
-        The limit with the least in hand governs, and another one that is less sure can still be worse.
+    @property
+    def governs(self) -> allowance.Limit | None:
+        """The limit with the least in hand, before any lead; lead takes as much from each."""
+        return allowance.governing(self.limits)
+
+    @property
+    def verdict(self) -> str | None:
+        """`fits`, `close` or `over`, the lead for balance counted; None while no limit can be worked out.
+
+        The worst of all limits: one with more in hand than the governing one can be less sure, and so the worse.
         """
-        found = {limit.verdict for limit in self.limits}
-        return next((word for word in ("over", "close", "fits") if word in found), None)
+        return allowance.worst(self.limits_with_lead)
+
+    @property
+    def verdict_before_lead(self) -> str | None:
+        """The verdict without the lead."""
+        return allowance.worst(self.limits)
 
 
 def assess(budget: Budget) -> Assessment:
     """Return everything that can be worked out for a budget."""
     division_kg = budget.scale_division.value
     rows = tuple(counted_rows(budget, division_kg))
+    not_counted = uncounted(budget, rows)
     gear, airframe = together(row.mass for row in rows), airframe_mass(budget, division_kg)
     bounds = bounds_of(budget)
     limits = allowance.limits(bounds, airframe, gear)
     model = model_mass(budget, airframe, gear)
+    class_block = class_mass(budget, bounds, model)
+    balance_block, balance_lacks = balance(budget, airframe, rows, not_counted)
+    lead_kg = 0.0 if balance_block is None or balance_block.ballast is None else balance_block.ballast.mass_kg
     power_block, power_lacks = power(budget)
+    air_block, air_lacks = air(budget, model, gear.expected_kg, class_block, lead_kg)
+    surface_block, surface_lacks = surface(budget, air_block)
+    linkage_block, linkage_lacks = linkage(budget, surface_block)
     missing = {
         "limits": () if limits else limit_lacks(budget),
         "model": ("model.airframe",) if airframe is None else (),
         "power": power_lacks,
+        "balance": balance_lacks,
+        "surface": surface_lacks,
+        "linkage": linkage_lacks,
+        "air": air_lacks,
     }
     return Assessment(
         gear=gear,
         rows=rows,
-        uncounted=uncounted(budget, rows),
+        uncounted=not_counted,
         model=model,
         limits=limits,
-        governs=allowance.governing(limits),
-        class_=class_mass(budget, bounds, model),
+        limits_with_lead=allowance.with_lead(limits, lead_kg),
+        class_=class_block,
         power=power_block,
+        balance=balance_block,
+        surface=surface_block,
+        linkage=linkage_block,
+        air=air_block,
         missing={block: lacks for block, lacks in missing.items() if lacks},
         notices=tuple(notices(budget, model, power_block)),
     )

@@ -12,96 +12,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from calc import rules
 from calc.errors import BudgetError, Problem
-from calc.fields import Entry, FieldRefusedError, choice, described, flag, quantity, text, whole
+from calc.fields import Entry, FieldRefusedError, choice, described, quantity, text, whole
+from calc.parts import Air, Balance, Cell, GearRow, Linkage, Model, Rule, Session, Stock, Supply, Surface, Wiring
 
 FORMAT = 1
 LONGEST_DOCUMENT = 262_144  # characters
 DEEPEST = 6  # brackets within brackets; a budget needs three
 MOST_ROWS = 60
-
-KINDS = (
-    "receiver", "servo", "coil actuator", "linkage", "altimeter", "tracker", "timer",
-    "switch", "wiring", "supply", "mount", "other",
-)  # fmt: skip
-KNOWN_BY = ("weighed", "maker", "guess")
-
-HEAVIEST = 10.0  # kg; more is no small model
-
-
-@dataclass(frozen=True, kw_only=True)
-class Model:
-    """The model without its gear."""
-
-    class_: Entry[str] = choice(*rules.classes(), default="own")
-    radio: Entry[str] = choice("steering", "dethermaliser", default="steering")
-    airframe: Entry[float] | None = quantity("mass", 0.0, HEAVIEST, above=True)  # kg, without gear, rubber, ballast
-    airframe_known_by: Entry[str] = choice(*KNOWN_BY, default="weighed")
-    target: Entry[float] | None = quantity("mass", 0.0, HEAVIEST, above=True)  # kg, wished flying mass
-    rubber: Entry[float] | None = quantity("mass", 0.0, 1.0)  # kg
-    wing_area: Entry[float] | None = quantity("area", 0.0, 5.0, above=True)  # m²
-    max_loading: Entry[float] | None = quantity("loading", 0.0, 20.0, above=True)  # kg/m², with rubber
-    minimum: Entry[float] | None = quantity("mass", 0.0, HEAVIEST, above=True)  # kg, over the class table's
-    maximum: Entry[float] | None = quantity("mass", 0.0, HEAVIEST, above=True)  # kg, over the class table's
-
-
-@dataclass(frozen=True, kw_only=True)
-class Rule:
-    """The rule of thumb: gear as a share of flying mass."""
-
-    share: Entry[float] = quantity("ratio", 0.01, 0.9, default=0.20)
-
-
-@dataclass(frozen=True, kw_only=True)
-class GearRow:
-    """One line of gear: `count` equal parts."""
-
-    kind: Entry[str] = choice(*KINDS, default="other")
-    name: Entry[str] = text()
-    count: Entry[int] = whole(1, 50, default=1)
-    mass: Entry[float] | None = quantity("mass", 0.0, 2.0)  # kg, of one
-    known_by: Entry[str] = choice(*KNOWN_BY, default="weighed")
-    station: Entry[float] | None = quantity("length", -2.0, 5.0)  # m, aft of the datum
-    draw: Entry[float] | None = quantity("current", 0.0, 20.0)  # A, of one, quiet
-    busy_draw: Entry[float] | None = quantity("current", 0.0, 20.0)  # A, of one, at work
-    busy: Entry[float] | None = quantity("ratio", 0.0, 1.0)  # share of the time at work
-    min_volts: Entry[float] | None = quantity("voltage", 0.0, 30.0)  # V, works down to
-    off: Entry[bool] = flag()  # left out of every sum, kept in the document
-
-
-@dataclass(frozen=True, kw_only=True)
-class Cell:
-    """The cell that feeds the gear; its mass counts as gear."""
-
-    name: Entry[str] = text()
-    mass: Entry[float] | None = quantity("mass", 0.0, 2.0)  # kg
-    known_by: Entry[str] = choice(*KNOWN_BY, default="weighed")
-    station: Entry[float] | None = quantity("length", -2.0, 5.0)  # m
-    capacity: Entry[float] | None = quantity("charge", 0.36, 180_000.0)  # C; 0.1 mAh to 50 Ah
-    resistance: Entry[float] | None = quantity("resistance", 0.0, 100.0)  # ohm at 25 °C
-    cutoff: Entry[float] = quantity("voltage", 2.5, 4.1, default=3.3)  # V under the mean draw
-
-
-@dataclass(frozen=True, kw_only=True)
-class Session:
-    """One outing."""
-
-    flights: Entry[int] | None = whole(1, 500)
-    on_time: Entry[float] | None = quantity("time", 1.0, 86_400.0)  # s with the radio on, each flight
-    temperature: Entry[float] = quantity("temperature", 253.15, 333.15, default=293.15)  # K
-    reserve: Entry[float] = quantity("ratio", 0.0, 0.9, default=0.20)  # share of the charge kept
-
-
-@dataclass(frozen=True, kw_only=True)
-class Balance:
-    """Stations, from the datum at the nose, aft positive."""
-
-    airframe_at: Entry[float] | None = quantity("length", -2.0, 5.0)
-    rubber_at: Entry[float] | None = quantity("length", -2.0, 5.0)
-    target: Entry[float] | None = quantity("length", -2.0, 5.0)
-    nose_at: Entry[float] | None = quantity("length", -2.0, 5.0)
-    tail_at: Entry[float] | None = quantity("length", -2.0, 5.0)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -117,11 +35,27 @@ class Budget:
     gear: tuple[GearRow, ...] = ()
     cell: Cell | None = None
     session: Session | None = None
+    supply: Supply | None = None
+    wiring: Wiring | None = None
     balance: Balance | None = None
+    surface: Surface | None = None
+    linkage: Linkage | None = None
+    air: Air | None = None
     unread: frozenset[str] = frozenset()
 
 
-BLOCKS: dict[str, type] = {"model": Model, "rule": Rule, "cell": Cell, "session": Session, "balance": Balance}
+BLOCKS: dict[str, type] = {
+    "model": Model,
+    "rule": Rule,
+    "cell": Cell,
+    "session": Session,
+    "supply": Supply,
+    "wiring": Wiring,
+    "balance": Balance,
+    "surface": Surface,
+    "linkage": Linkage,
+    "air": Air,
+}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -201,10 +135,37 @@ def read(document: object) -> Reading:
     blocks: dict[str, Any] = {
         key: reader.block(kind, document[key], key) for key, kind in BLOCKS.items() if document.get(key) is not None
     }
+    blocks = {key: _in_proportion(reader, key, block) for key, block in blocks.items()}
     gear = _gear(reader, [] if document.get("gear") is None else document["gear"])
     unread = frozenset(problem.field for problem in reader.problems)
     budget = dataclasses.replace(top, **blocks, gear=gear, unread=unread)
     return Reading(budget=budget, problems=tuple(reader.problems))
+
+
+def read_stock(raw: object, system: str) -> tuple[Stock, tuple[Problem, ...]]:
+    """Return a piece of stock from its fields as typed, with every problem; paths start with `stock`."""
+    reader = _Reader("imperial" if system == "imperial" else "metric")
+    block = _in_proportion(reader, "stock", reader.block(Stock, raw, "stock"))
+    return block, tuple(reader.problems)
+
+
+SMALLER = {  # what must be smaller than what in one block, as a share of it
+    "surface": ("flap_chord", "chord", 1.0),
+    "linkage": ("bore", "diameter", 0.99),
+    "stock": ("bore", "diameter", 0.99),
+}
+
+
+def _in_proportion(reader: _Reader, key: str, block: Any) -> Any:
+    """Return a block without an entry that is too large for another one, and refuse that entry."""
+    if key not in SMALLER:
+        return block
+    name, than, share = SMALLER[key]
+    small, large = getattr(block, name), getattr(block, than)
+    if small is None or large is None or small.value <= share * large.value:
+        return block
+    reader.refuse(f"{key}.{name}", "too_large_beside", typed=shortened(small.typed), than=f"{key}.{than}")
+    return dataclasses.replace(block, **{name: None})
 
 
 def _gear(reader: _Reader, raw: object) -> tuple[GearRow, ...]:
@@ -302,11 +263,11 @@ def from_json(source: str) -> Budget:
 def to_document(budget: Budget) -> dict[str, Any]:
     """Return the document as it was typed: entries that were given, in the order of the blocks."""
     document = _typed(budget)
-    for key in ("model", "rule", "gear", "cell", "session", "balance"):
+    if budget.gear:
+        document["gear"] = [_typed(row) for row in budget.gear]
+    for key in BLOCKS:
         block = getattr(budget, key)
-        if key == "gear":
-            document.update({"gear": [_typed(row) for row in block]} if block else {})
-        elif block is not None and (key != "model" or block != Model()):
+        if block is not None and (key != "model" or block != Model()):
             document[key] = _typed(block)
     return document
 

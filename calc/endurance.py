@@ -1,8 +1,9 @@
 """How long the cell runs the gear, and what ends the run.
 
-Scope: a constant mean draw, a constant resistance; one cell directly on the gear.
+Scope: a constant mean draw, a constant resistance; cells directly on the gear, or through a converter.
 
-Symbols: i mean draw [A]; î peak draw [A]; C capacity [C]; k, r from `calc.cell`; R resistance at 25 °C [ohm].
+Symbols: i mean draw [A]; î peak draw [A]; C capacity [C]; k, r from `calc.cell`; R resistance at 25 °C [ohm]; P power
+taken from the cell [W]; v voltage under load [V]; s state of charge.
 
     mean draw  i = Σ n (q + f (b − q))      q quiet, b busy draw of one, f busy share
     peak draw  î = Σ n b                    (q where there is no b): everything at work at once
@@ -12,12 +13,16 @@ Symbols: i mean draw [A]; î peak draw [A]; C capacity [C]; k, r from `calc.cell
       brownout  OCV(s) = highest voltage the gear needs + î R r
     time = (1 − s) C k / i
 
-Source: charge bookkeeping and Ohm's law; checked against a PyBaMM run with constant resistance.
+    through a converter of output V and efficiency η: P = V i / η, v = OCV − (P/v) R, and
+    time = ∫ C k v(s) / P ds, in closed form along each straight piece of the table. The converter gives up where v
+    falls to what it needs, or where the cell can no longer give the power (OCV² = 4 P R).
+
+Source: charge bookkeeping and Ohm's law; checked against PyBaMM runs at constant current and at constant power.
 """
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import ceil, floor
+from math import ceil, floor, log, sqrt
 
 from calc import cell
 from calc.errors import require
@@ -45,6 +50,20 @@ class Source:
     resistance_ohm: float
     cutoff_v: float
     table: cell.Table = cell.OPEN_CIRCUIT
+
+
+@dataclass(frozen=True, kw_only=True)
+class Supply:
+    """A converter between cell and gear: output [V] > 0, efficiency above 0 to 1, least input [V], 0 if any will do."""
+
+    volts: float
+    efficiency: float
+    min_input_v: float = 0.0
+
+    def power(self, draw_a: float) -> float:
+        """Return the power [W] taken from the cell for a draw [A] of the gear."""
+        volts = require("volts", self.volts, 0.0, above=True)
+        return volts * draw_a / require("efficiency", self.efficiency, 0.0, 1.0, above=True)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -102,36 +121,82 @@ def needed_volts(consumers: Iterable[Consumer]) -> float | None:
     return max((c.min_volts for c in consumers if c.min_volts is not None), default=None)
 
 
-def today(capacity_c: float, resistance_ohm: float | None, cutoff_v: float, temperature_k: float) -> Source:
-    """Return the cell at a temperature; a resistance that is not known is taken from the capacity.
+@dataclass(frozen=True, kw_only=True)
+class Pack:
+    """Cells as bought: capacity [C] and resistance [ohm, at 25 °C; None: from the capacity] of one, in series.
+
+    `left` is the share of the capacity that age has left; `wiring_ohm` the leads there and back.
+    """
+
+    capacity_c: float
+    resistance_ohm: float | None
+    cutoff_v: float  # of one cell
+    series: int = 1
+    left: float = 1.0
+    wiring_ohm: float = 0.0
+
+
+def today(pack: Pack, temperature_k: float) -> Source:
+    """Return the cells at a temperature.
 
     Raises
     ------
     OutOfRangeError
-        If the capacity is not above zero or the temperature lies outside 253.15 to 333.15 K.
+        If the capacity is not above zero, or the temperature lies outside 253.15 to 333.15 K.
     """
-    require("capacity_c", capacity_c, 0.0, above=True)
-    at_25_ohm = cell.resistance_from_capacity(capacity_c) if resistance_ohm is None else resistance_ohm
+    capacity_c = require("capacity_c", pack.capacity_c, 0.0, above=True)
+    left = require("left", pack.left, 0.0, 1.0, above=True)
+    one_ohm = cell.resistance_from_capacity(capacity_c) if pack.resistance_ohm is None else pack.resistance_ohm
+    cells_ohm = pack.series * require("resistance_ohm", one_ohm, 0.0) * cell.resistance_ratio(temperature_k)
     return Source(
-        capacity_c=capacity_c * cell.capacity_share(temperature_k),
-        resistance_ohm=require("resistance_ohm", at_25_ohm, 0.0) * cell.resistance_ratio(temperature_k),
-        cutoff_v=cutoff_v,
+        capacity_c=capacity_c * left * cell.capacity_share(temperature_k),
+        resistance_ohm=cells_ohm + require("wiring_ohm", pack.wiring_ohm, 0.0),
+        cutoff_v=pack.series * pack.cutoff_v,
+        table=tuple((state, pack.series * volts) for state, volts in cell.OPEN_CIRCUIT),
     )
 
 
-def run(
-    source: Source, mean_a: float, peak_a: float, min_volts: float | None, reserve: float, start: float = 1.0
-) -> Run:  # fmt: skip
+@dataclass(frozen=True, kw_only=True)
+class Load:
+    """What the gear asks: mean and peak draw [A], 0 < mean ≤ peak; the voltage it needs [V]; a converter, if any."""
+
+    mean_a: float
+    peak_a: float
+    min_volts: float | None = None
+    supply: Supply | None = None
+
+    def least_volts(self, source: Source) -> float | None:
+        """Return the voltage under the peak below which the gear stops [V]; None if nobody says."""
+        if self.supply is None:
+            return self.min_volts
+        if self.min_volts is not None and self.supply.volts < self.min_volts:
+            return float("inf")  # the converter never gives enough
+        collapse_v = sqrt(self.supply.power(self.peak_a) * source.resistance_ohm)
+        return max(self.supply.min_input_v, collapse_v)
+
+    def rest_volts(self, source: Source, volts: float, draw_a: float) -> float:
+        """Return the voltage at rest at which a draw of the gear pulls the cell down to `volts` > 0."""
+        current_a = draw_a if self.supply is None else self.supply.power(draw_a) / volts
+        return volts + current_a * source.resistance_ohm
+
+    def volts_under(self, source: Source, state: float, draw_a: float) -> float:
+        """Return the voltage under a draw of the gear at a state of charge [V]; a collapsed cell gives half."""
+        rest_v = cell.open_circuit_voltage(state, source.table)
+        if self.supply is None:
+            return rest_v - draw_a * source.resistance_ohm
+        inside = rest_v**2 - 4.0 * self.supply.power(draw_a) * source.resistance_ohm
+        return (rest_v + sqrt(max(0.0, inside))) / 2.0
+
+
+def run(source: Source, load: Load, reserve: float, start: float = 1.0) -> Run:
     """Return the run from state of charge `start` to the first of the three ends.
 
     Parameters
     ----------
     source : Source
-        The cell as it is today.
-    mean_a, peak_a : float, scalars
-        [A], 0 < mean ≤ peak.
-    min_volts : float or None
-        Highest voltage the gear needs [V]; None: brown-out is not looked at.
+        The cells as they are today.
+    load : Load
+        What the gear asks.
     reserve : float
         Share of the charge kept, 0 to 1.
     start : float
@@ -145,55 +210,116 @@ def run(
     Examples
     --------
     >>> fresh = Source(capacity_c=108.0, resistance_ohm=0.0, cutoff_v=3.3)
-    >>> found = run(fresh, mean_a=0.060, peak_a=0.060, min_volts=None, reserve=0.20)
+    >>> found = run(fresh, Load(mean_a=0.060, peak_a=0.060), reserve=0.20)
     >>> round(found.time_s / 60, 6), found.ends_by
     (24.0, 'reserve')
     """
-    require("mean_a", mean_a, 0.0, above=True)
-    require("peak_a", peak_a, mean_a * (1.0 - 1e-12))
-    states = _end_states(source, mean_a, peak_a, min_volts, require("reserve", reserve, 0.0, 1.0))
+    require("mean_a", load.mean_a, 0.0, above=True)
+    require("peak_a", load.peak_a, load.mean_a * (1.0 - 1e-12))
+    states = _end_states(source, load, require("reserve", reserve, 0.0, 1.0))
     ends_by = max(states, key=lambda end: states[end])
-    end_state = min(states[ends_by], start)
+    end_state = min(states[ends_by], require("start", start, 0.0, 1.0))
     return Run(
-        time_s=(start - end_state) * source.capacity_c / mean_a,
+        time_s=run_time(source, load, start, end_state),
         ends_by=ends_by,
         end_state=end_state,
-        lowest_v=cell.open_circuit_voltage(end_state, source.table) - peak_a * source.resistance_ohm,
+        lowest_v=load.volts_under(source, end_state, load.peak_a),
     )
 
 
-def _end_states(
-    source: Source, mean_a: float, peak_a: float, min_volts: float | None, reserve: float
-) -> dict[str, float]:  # fmt: skip
+def _end_states(source: Source, load: Load, reserve: float) -> dict[str, float]:
     """Return the state of charge of each end; in the order that breaks ties."""
     states = {"reserve": reserve}
-    states["cutoff"] = cell.state_of_charge(source.cutoff_v + mean_a * source.resistance_ohm, source.table)
-    if min_volts is not None:
-        states["brownout"] = cell.state_of_charge(min_volts + peak_a * source.resistance_ohm, source.table)
+    states["cutoff"] = _state_at(source, load, source.cutoff_v, load.mean_a)
+    least_v = load.least_volts(source)
+    if least_v is not None:
+        states["brownout"] = _state_at(source, load, least_v, load.peak_a)
     return states
 
 
-def loaded_voltage(source: Source, draw_a: float, mean_a: float, time_s: float) -> float:
-    """Return the voltage [V] under `draw_a` after `time_s` of the mean draw from a full cell.
-
-    Raises
-    ------
-    OutOfRangeError
-        If the cell is empty before that.
-    """
-    state = 1.0 - require("time_s", time_s, 0.0) * mean_a / source.capacity_c
-    return cell.open_circuit_voltage(state, source.table) - draw_a * source.resistance_ohm
+def _state_at(source: Source, load: Load, volts: float, draw_a: float) -> float:
+    """Return the state of charge at which a draw pulls the cell down to `volts`; more than 1 if it always does."""
+    if volts == float("inf"):
+        return volts
+    return cell.state_of_charge(load.rest_volts(source, volts, draw_a), source.table) if volts > 0.0 else 0.0
 
 
-def flights_in(time_s: float, on_time_s: float) -> int:
-    """Return how many whole flights of `on_time_s` > 0 a run holds.
+def run_time(source: Source, load: Load, start: float, end: float) -> float:
+    """Return the time [s] that the mean draw takes from one state of charge down to another."""
+    require("end", end, 0.0, require("start", start, 0.0, 1.0))
+    if load.supply is None:
+        return (start - end) * source.capacity_c / load.mean_a
+    power_w = load.supply.power(load.mean_a)
+    under = 4.0 * power_w * source.resistance_ohm
+    knots = sorted({start, end, *(state for state, _ in source.table if end < state < start)})
+    volts = [cell.open_circuit_voltage(state, source.table) for state in knots]
+    pieces = zip(knots, knots[1:], volts, volts[1:], strict=False)
+    whole = sum((s1 - s0) * _mean_volts(v0, v1, under) for s0, s1, v0, v1 in pieces)
+    return source.capacity_c * whole / power_w
+
+
+def _mean_volts(v0: float, v1: float, under: float) -> float:
+    """Return the mean over a straight piece of (V + √(V² − under))/2, the voltage under a constant power."""
+    if abs(v1 - v0) < 1e-9:
+        return (v0 + sqrt(max(0.0, v0 * v0 - under))) / 2.0
+    return (_integral(v1, under) - _integral(v0, under)) / (v1 - v0)
+
+
+def _integral(volts: float, under: float) -> float:
+    """Return the integral of (V + √(V² − under))/2 over V."""
+    root = sqrt(max(0.0, volts * volts - under))
+    tail = under * log(max(volts + root, sqrt(under))) if under > 0.0 else 0.0
+    return (volts * volts + volts * root - tail) / 4.0
+
+
+def state_after(source: Source, load: Load, time_s: float) -> float:
+    """Return the state of charge after a time [s] of the mean draw from full, by halving; 0 once it is empty.
 
     Examples
     --------
-    >>> flights_in(24.0 * 60, 6.0 * 60)
-    4
+    >>> round(state_after(Source(capacity_c=100.0, resistance_ohm=0.0, cutoff_v=3.3), Load(mean_a=1, peak_a=1), 25), 6)
+    0.75
     """
-    return floor(require("time_s", time_s, 0.0) / require("on_time_s", on_time_s, 0.0, above=True) + WHOLE)
+    require("time_s", time_s, 0.0)
+    if load.supply is None:
+        return max(0.0, 1.0 - time_s * load.mean_a / source.capacity_c)
+    low, high = 0.0, 1.0
+    for _ in range(40):
+        middle = (low + high) / 2.0
+        low, high = (middle, high) if run_time(source, load, 1.0, middle) > time_s else (low, middle)
+    return (low + high) / 2.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Plan:
+    """A session's flights: radio on for `on_s` each, and through pauses of `pause_s` too where it is left on.
+
+    `pause_share` is the quiet draw as a share of the mean draw.
+    """
+
+    on_s: float
+    pause_s: float = 0.0
+    pause_share: float = 0.0
+
+    @property
+    def pause_equal_s(self) -> float:
+        """Return the time in flight that takes as much from the cell as a pause [s]."""
+        return self.pause_s * self.pause_share
+
+
+def flights_per_cell(time_s: float, plan: Plan) -> int:
+    """Return how many whole flights a run holds; after the last one the radio goes off.
+
+    Examples
+    --------
+    >>> flights_per_cell(24.0 * 60, Plan(on_s=6.0 * 60))
+    4
+    >>> flights_per_cell(24.0 * 60, Plan(on_s=6.0 * 60, pause_s=600.0, pause_share=0.5))
+    2
+    """
+    on_s = require("on_s", plan.on_s, 0.0, above=True)
+    pause_s = require("pause_equal_s", plan.pause_equal_s, 0.0)
+    return floor((require("time_s", time_s, 0.0) + pause_s) / (on_s + pause_s) + WHOLE)
 
 
 def cells_needed(flights: int, flights_per_cell: int) -> int | None:
@@ -205,3 +331,25 @@ def cells_needed(flights: int, flights_per_cell: int) -> int | None:
     3
     """
     return None if flights_per_cell < 1 else ceil(flights / flights_per_cell)
+
+
+def swaps(flights: int, flights_per_one: int) -> tuple[int, ...]:
+    """Return after which flights the cell is swapped.
+
+    Examples
+    --------
+    >>> swaps(12, 5), swaps(10, 5), swaps(3, 5)
+    ((5, 10), (5,), ())
+    """
+    return tuple(range(flights_per_one, flights, flights_per_one)) if flights_per_one > 0 else ()
+
+
+def charge_time(capacity_c: float, charge_a: float) -> float:
+    """Return the least time [s] to put a charge [C] back at a current [A]; the end of a charge takes longer.
+
+    Examples
+    --------
+    >>> charge_time(108.0, 0.030) / 60
+    60.0
+    """
+    return require("capacity_c", capacity_c, 0.0) / require("charge_a", charge_a, 0.0, above=True)

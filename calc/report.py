@@ -4,11 +4,17 @@ Other programs rely on these keys. Figures are rounded to a millionth of their u
 same text.
 """
 
+from math import isfinite, pi
 from typing import Any
 
 from calc.allowance import Limit
 from calc.assess import Assessment
+from calc.blocks.air import AirBlock
+from calc.blocks.balance import BalanceBlock
+from calc.blocks.mass import ClassMass
 from calc.blocks.power import Power
+from calc.blocks.surface import LinkageBlock, SurfaceBlock
+from calc.budget import Budget
 from calc.masses import Total
 
 
@@ -16,8 +22,8 @@ def _rounded(value: float | None, scale: float = 1.0, places: int = 6) -> float 
     return None if value is None else round(value * scale, places)
 
 
-def as_json(assessment: Assessment) -> dict[str, Any]:
-    """Return the assessment as plain data; the unit is in each name, since SI would not be readable here."""
+def as_json(assessment: Assessment, budget: Budget) -> dict[str, Any]:
+    """Return the assessment of a budget as plain data; what could not be worked out is not in it."""
     answer: dict[str, Any] = {
         "verdict": assessment.verdict,
         "governs": None if assessment.governs is None else assessment.governs.id,
@@ -28,22 +34,50 @@ def as_json(assessment: Assessment) -> dict[str, Any]:
             "share": _rounded(assessment.model.share),
         },
         "limits": [_limit_json(limit) for limit in assessment.limits],
-        "class": {
-            "id": assessment.class_.id,
-            "minimum_g": _rounded(assessment.class_.minimum_kg, 1e3),
-            "maximum_g": _rounded(assessment.class_.maximum_kg, 1e3),
-            "short_g": _rounded(assessment.class_.short_kg, 1e3),
-            "free_g": _rounded(assessment.class_.free_kg, 1e3),
-        },
+        "class": _class_json(assessment.class_),
         "uncounted": list(assessment.uncounted),
         "missing": {block: list(paths) for block, paths in assessment.missing.items()},
         "notices": [notice.code for notice in assessment.notices],
+        **_blocks(assessment, budget),
     }
+    if assessment.lead_kg > 0.0:
+        answer["verdict_before_lead"] = assessment.verdict_before_lead
+        answer["limits_with_lead"] = [_limit_json(limit) for limit in assessment.limits_with_lead]
+    return {key: _known(value) for key, value in answer.items() if value is not None}
+
+
+def _known(value: Any) -> Any:
+    """Return a block without what is not known; `cells_needed` alone says null."""
+    if not isinstance(value, dict):
+        return value
+    return {key: item for key, item in value.items() if item is not None or key == "cells_needed"}
+
+
+def _blocks(assessment: Assessment, budget: Budget) -> dict[str, Any]:
+    """Return the blocks that could be worked out."""
+    actuator = "" if budget.surface is None else budget.surface.actuator.value
+    found: dict[str, Any] = {}
     if assessment.power is not None:
-        answer["power"] = _power_json(assessment.power)
-    for block in ("model", "class"):
-        answer[block] = {key: value for key, value in answer[block].items() if value is not None}
-    return {key: value for key, value in answer.items() if value is not None}
+        found["power"] = _power_json(assessment.power)
+    if assessment.balance is not None:
+        found["balance"] = _balance_json(assessment.balance)
+    if assessment.surface is not None:
+        found["surface"] = _surface_json(assessment.surface, actuator)
+    if assessment.linkage is not None:
+        found["linkage"] = _linkage_json(assessment.linkage)
+    if assessment.air is not None:
+        found["air"] = _air_json(assessment.air)
+    return found
+
+
+def _class_json(found: ClassMass) -> dict[str, Any]:
+    return {
+        "id": found.id,
+        "minimum_g": _rounded(found.minimum_kg, 1e3),
+        "maximum_g": _rounded(found.maximum_kg, 1e3),
+        "short_g": _rounded(found.short_kg, 1e3),
+        "free_g": _rounded(found.free_kg, 1e3),
+    }
 
 
 def _gear_json(total: Total) -> dict[str, Any]:
@@ -66,14 +100,77 @@ def _limit_json(limit: Limit) -> dict[str, Any]:
 
 def _power_json(power: Power) -> dict[str, Any]:
     answer: dict[str, Any] = {
-        "mean_mA": _rounded(power.mean_a, 1e3),
-        "peak_mA": _rounded(power.peak_a, 1e3),
+        "mean_mA": _rounded(power.load.mean_a, 1e3),
+        "peak_mA": _rounded(power.load.peak_a, 1e3),
         "run_min": _rounded(power.run.time_s, 1 / 60),
         "ends_by": power.run.ends_by,
         "lowest_V": _rounded(power.run.lowest_v),
+        "sways": [
+            {"id": sway.id, "worse_min": _rounded(sway.worse_s, 1 / 60), "better_min": _rounded(sway.better_s, 1 / 60)}
+            for sway in power.sways
+        ],
     }
     if power.flights is not None:
         answer["flights"] = power.flights
         if power.session_flights is not None:
             answer["cells_needed"] = power.cells_needed  # null: one cell does not give one flight
+            answer["swap_after"] = list(power.swaps)
+    if power.charge_s is not None:
+        answer["charge_min"] = _rounded(power.charge_s, 1 / 60)
     return answer
+
+
+def _balance_json(block: BalanceBlock) -> dict[str, Any]:
+    answer: dict[str, Any] = {
+        "cg_mm": _rounded(block.cg_m, 1e3),
+        "cg_without_rubber_mm": _rounded(block.cg_without_rubber_m, 1e3),
+        "off_mm": _rounded(block.off_m, 1e3),
+        "moves": [{"row": move.path, "to_mm": _rounded(move.to_m, 1e3)} for move in block.moves],
+    }
+    if block.ballast is not None:
+        answer[f"{block.ballast.end}_ballast_g"] = _rounded(block.ballast.mass_kg, 1e3)
+    return answer
+
+
+def _surface_json(block: SurfaceBlock, actuator: str) -> dict[str, Any]:
+    need = "servo_need_N" if actuator == "linear servo" else "servo_need_mNm"
+    pull, push = (None, None) if block.throw_rad is None else block.throw_rad
+    return {
+        "moment_mNm": _rounded(block.moment_nm, 1e3),
+        need: _rounded(block.need, 1.0 if actuator == "linear servo" else 1e3),
+        "servo_factor": _rounded(block.factor),
+        "throw_pull_deg": _rounded(pull, 180.0 / pi),
+        "throw_push_deg": _rounded(push, 180.0 / pi),
+        "slack_mm": _rounded(block.slack_m, 1e3),
+        "speed_m_s": _rounded(block.speed_m_s),
+    }
+
+
+def _linkage_json(block: LinkageBlock) -> dict[str, Any]:
+    answer: dict[str, Any] = {"force_N": _rounded(block.force_n)}
+    if block.held is not None:
+        factor = "buckling_factor" if block.kind == "rod" else "strength_factor"
+        answer["mass_g"] = _rounded(block.held.mass_kg, 1e3)
+        answer[factor] = _finite(block.held.factor)
+        answer["lost_deg"] = _rounded(block.held.lost_deg)
+    answer["lightest"] = None if block.lightest is None else block.lightest.name
+    return answer
+
+
+def _finite(value: float) -> float | None:
+    return _rounded(value) if isfinite(value) else None
+
+
+def _air_json(block: AirBlock) -> dict[str, Any]:
+    return {
+        "density_kg_m3": _rounded(block.conditions.density_kg_m3),
+        "loading_g_dm2": _rounded(block.loading_kg_m2, 10.0),
+        "speed_m_s": _rounded(block.speed_m_s),
+        "sink_m_s": _rounded(block.sink_m_s),
+        "glide_factor": _rounded(block.conditions.glide_factor),
+        "efficiency": _rounded(block.efficiency),
+        "time_s": _rounded(block.time_s),
+        "time_without_gear_s": _rounded(block.time_without_gear_s),
+        "time_kept": _rounded(block.time_kept),
+        "per_gram_s": _rounded(block.per_gram_s),
+    }

@@ -3,7 +3,7 @@
 import textwrap
 from collections.abc import Iterator
 
-from calc import shown, wording
+from calc import sentences, shown, wording
 from calc.assess import Assessment
 from calc.budget import Budget
 from calc.masses import Total
@@ -16,12 +16,13 @@ def sheet(budget: Budget, assessment: Assessment) -> str:
     system = budget.units.value
     parts = [
         [budget.name.value or "Budget without a name"],
-        _wrapped(wording.headline(assessment, system)),
+        _wrapped(sentences.headline(assessment, system)),
         list(_gear(assessment, system)),
         list(_model(assessment, system)),
         list(_limits(assessment, system)),
-        _wrapped(wording.class_sentence(assessment, system)),
+        _wrapped(sentences.class_sentence(assessment, system)),
         list(_power(assessment)),
+        *_others(assessment, budget, system),
         [line for notice in assessment.notices for line in _wrapped(wording.notice(notice, system), "* ")],
     ]
     return "\n\n".join("\n".join(lines) for lines in parts if lines)
@@ -34,7 +35,7 @@ def _wrapped(text: str, mark: str = "") -> list[str]:
 def _gear(assessment: Assessment, system: str) -> Iterator[str]:
     yield f"{'Gear':44}{'expected':>12}{'spread':>14}"
     for row in assessment.rows:
-        name = wording.row_name(row.kind, row.name)
+        name = sentences.row_name(row.kind, row.name)
         yield _weight(name[:40], row.mass, system)
     yield _weight("all gear", assessment.gear, system)
     for path in assessment.uncounted:
@@ -64,7 +65,7 @@ def _limits(assessment: Assessment, system: str) -> Iterator[str]:
     for limit in assessment.limits:
         allows, in_hand = shown.mass(limit.allows_kg, system), shown.mass(limit.in_hand_kg, system)
         spread = _spread(limit.spread_kg, system)
-        yield f"  {wording.LIMITS[limit.id]:26}{allows:>14}{in_hand:>12}{spread:>14}   {limit.verdict}"
+        yield f"  {sentences.LIMITS[limit.id]:26}{allows:>14}{in_hand:>12}{spread:>14}   {limit.verdict}"
 
 
 def _power(assessment: Assessment) -> Iterator[str]:
@@ -73,7 +74,25 @@ def _power(assessment: Assessment) -> Iterator[str]:
         lacking = "; ".join(wording.field_name(path) for path in assessment.missing.get("power", ()))
         yield from _wrapped(f"Run time is not worked out: it needs {lacking}.")
         return
-    yield from _wrapped(wording.power_sentence(power))
-    yield f"  {'mean draw':42}{power.mean_a * 1e3:>9.1f} mA"
-    yield f"  {'everything at work at once':42}{power.peak_a * 1e3:>9.1f} mA"
+    yield from _wrapped(sentences.power_sentence(power))
+    yield f"  {'mean draw':42}{power.load.mean_a * 1e3:>9.1f} mA"
+    yield f"  {'everything at work at once':42}{power.load.peak_a * 1e3:>9.1f} mA"
     yield f"  {'lowest voltage':42}{power.run.lowest_v:>9.2f} V"
+    if sentences.plan_sentence(power):
+        yield from _wrapped(sentences.plan_sentence(power))
+    yield from _wrapped(f"Moves the run time most: {sentences.sway_sentence(power.sways[0])}.")
+
+
+def _others(assessment: Assessment, budget: Budget, system: str) -> Iterator[list[str]]:
+    """Yield a paragraph for each of the other blocks that were worked out."""
+    if assessment.balance is not None:
+        yield _wrapped(sentences.balance_sentence(assessment.balance, system))
+    if assessment.surface is not None and budget.surface is not None and budget.surface.deflection is not None:
+        wanted_rad = budget.surface.deflection.value
+        said = [sentences.surface_sentence(assessment.surface, system)]
+        said.append(sentences.throw_sentence(assessment.surface, wanted_rad))
+        yield _wrapped(" ".join(said).strip())
+    if assessment.linkage is not None:
+        yield _wrapped(sentences.linkage_sentence(assessment.linkage, system))
+    if assessment.air is not None:
+        yield _wrapped(sentences.air_sentence(assessment.air, system))

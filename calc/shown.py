@@ -36,6 +36,20 @@ def figure(kg: float, system: str = "metric") -> str:
     return f"{number.rstrip('0').rstrip('.') if '.' in number else number} {label}"
 
 
+def entry(kg: float, system: str = "metric") -> str:
+    """Return a worked-out mass as text for a mass field: three figures, but no finer than a tenth of a milligram.
+
+    Examples
+    --------
+    >>> entry(0.00035343), entry(0.0000012), entry(0.012345), entry(0.00035343, "imperial")
+    ('0.353 g', '0.0012 g', '12.3 g', '0.0125 oz')
+    """
+    label = units.default_unit("mass", system)
+    number = units.from_si(kg, label, "mass")
+    places = next((places for places, size in ((1, 10.0), (2, 1.0), (3, 0.1)) if number >= size), 4)
+    return f"{number:.{places}f} {label}"
+
+
 def signed(number: float, places: int) -> str:
     """Return a number with a real minus sign, never a negative zero.
 
@@ -85,3 +99,25 @@ def percent(ratio: float) -> str:
     '8.1 %'
     """
     return f"{signed(100.0 * ratio, 1)} %"
+
+
+def length(meters: float, system: str = "metric") -> str:
+    """Return a station or distance as shown: millimetres, or inches to a fiftieth.
+
+    Examples
+    --------
+    >>> length(0.1686), length(0.1686, "imperial")
+    ('168.6 mm', '6.64 in')
+    """
+    return quantity(meters, "length", system, 2 if system == "imperial" else 1)
+
+
+def sink(meters_per_second: float, system: str = "metric") -> str:
+    """Return a sinking speed with two decimals.
+
+    Examples
+    --------
+    >>> sink(0.4366)
+    '0.44 m/s'
+    """
+    return quantity(meters_per_second, "speed", system, 2)

@@ -7,48 +7,66 @@ from collections.abc import Mapping
 from typing import Any
 
 from calc import shown, units
-from calc.allowance import Limit
-from calc.assess import Assessment
 from calc.blocks.notices import Notice
-from calc.blocks.power import Power
 from calc.errors import Problem
 
 LABELS = {
     "format": "Format", "name": "Name of this budget", "units": "Units", "scale_division": "Scale division",
     "model": "Model", "rule": "Rule", "gear": "Gear", "cell": "Cell", "session": "Session", "balance": "Balance",
-    "model.class": "Class", "model.radio": "Radio is for", "model.airframe": "Airframe without gear",
-    "model.airframe_known_by": "Airframe known by", "model.target": "Wished flying mass", "model.rubber": "Rubber",
-    "model.wing_area": "Wing area", "model.max_loading": "Greatest wing loading",
-    "model.minimum": "Minimum in my rule book", "model.maximum": "Maximum in my rule book",
-    "rule.share": "Share for the gear",
+    "supply": "Converter", "wiring": "Leads", "surface": "Surface", "linkage": "Linkage", "air": "Air",
+    "model.class": "Class", "model.use": "Flown as", "model.radio": "Radio is for",
+    "model.airframe": "Airframe without gear", "model.airframe_known_by": "Airframe known by",
+    "model.target": "Wished flying mass", "model.rubber": "Rubber", "model.wing_area": "Wing area",
+    "model.max_loading": "Greatest wing loading", "model.minimum": "Minimum in my rule book",
+    "model.maximum": "Maximum in my rule book", "rule.share": "Share for the gear",
     "gear.kind": "Kind", "gear.name": "Name", "gear.count": "Count", "gear.mass": "Mass of one",
     "gear.known_by": "Known by", "gear.station": "Station from the nose", "gear.draw": "Draws when quiet",
     "gear.busy_draw": "Draws at work", "gear.busy": "Share of time at work", "gear.min_volts": "Works down to",
     "gear.off": "Left out",
     "cell.name": "Name", "cell.mass": "Mass", "cell.known_by": "Known by", "cell.station": "Station from the nose",
     "cell.capacity": "Capacity", "cell.resistance": "Resistance at 25 °C", "cell.cutoff": "Cut-off voltage",
+    "cell.series": "Cells in series", "cell.capacity_left": "Capacity left by age",
+    "cell.charge_current": "Charging current",
     "session.flights": "Flights wanted", "session.on_time": "Radio on, each flight",
     "session.temperature": "Temperature", "session.reserve": "Charge kept in reserve",
+    "session.between": "Radio between flights", "session.pause": "Pause between flights",
+    "supply.kind": "Converter steps", "supply.volts": "Gives the gear", "supply.efficiency": "Efficiency",
+    "supply.min_input": "Converter works down to", "wiring.gauge": "Wire gauge (AWG)",
+    "wiring.length": "Length, one way",
     "balance.airframe_at": "Airframe balances at", "balance.rubber_at": "Rubber sits at",
-    "balance.target": "Wanted balance point", "balance.nose_at": "Nose ballast at",
-    "balance.tail_at": "Tail ballast at",
+    "balance.target": "Wanted balance point", "balance.leading_edge": "Leading edge at",
+    "balance.chord": "Wing chord", "balance.target_chord": "Wanted, share of chord",
+    "balance.nose_at": "Nose lead at", "balance.tail_at": "Tail lead at",
+    "surface.kind": "Surface", "surface.span": "Span of what moves", "surface.chord": "Whole chord",
+    "surface.flap_chord": "Chord of the flap", "surface.pivot": "Pivot, share of chord",
+    "surface.deflection": "Deflection wanted", "surface.speed": "Design speed", "surface.actuator": "Moved by",
+    "surface.horn": "Horn", "surface.arm": "Servo arm", "surface.travel": "Servo turns each way",
+    "surface.stroke": "Stroke each way", "surface.torque": "Rated torque", "surface.thrust": "Rated thrust",
+    "linkage.kind": "Linkage", "linkage.length": "Length", "linkage.free_length": "Free between guides",
+    "linkage.material": "Rod of", "linkage.section": "Section", "linkage.diameter": "Diameter or side",
+    "linkage.bore": "Bore of a tube", "linkage.density": "Density, if other", "linkage.modulus": "Modulus, if other",
+    "linkage.yarn": "Lines of", "linkage.tex": "Each line", "linkage.line_diameter": "or its diameter",
+    "linkage.knot": "Ends are", "linkage.ends": "Ends and guides",
+    "air.field_height": "Field above the sea", "air.lift": "Lift coefficient", "air.glide_factor": "Glide factor Φ",
+    "air.launch": "Launch", "air.rubber_energy": "Energy of the rubber", "air.work": "Work of motor or catapult",
+    "air.efficiency": "Share that lifts", "air.height": "Height of the launch", "air.timed_height": "Timed: height",
+    "air.timed_glide": "Timed: glide", "air.timed_motor": "Timed: motor run",
+    "stock": "Stock", "stock.shape": "Shape", "stock.pieces": "Pieces", "stock.material": "Material",
+    "stock.density": "Density, if other", "stock.diameter": "Diameter", "stock.bore": "Bore", "stock.width": "Width",
+    "stock.thickness": "Thickness", "stock.length": "Length", "stock.gauge": "Wire gauge (AWG)",
+    "stock.strands": "Conductor", "stock.over_all": "Diameter with sleeve", "stock.tex": "Thread",
+    "stock.area": "Area", "stock.weight": "Weight per area", "stock.volume": "Volume",
 }  # fmt: skip
 
-LIMITS = {
-    "share": "share rule",
-    "target": "wished flying mass",
-    "class_max": "class maximum",
-    "loading": "wing loading",
-}
-ENDS = {
-    "reserve": "the reserve is reached",
-    "cutoff": "the voltage falls to the cut-off",
-    "brownout": "the gear browns out while everything works at once",
-}
 KINDS_OF_QUANTITY = {
     "mass": "a mass", "length": "a length", "area": "an area", "loading": "a wing loading", "current": "a current",
     "voltage": "a voltage", "resistance": "a resistance", "charge": "a capacity", "time": "a time",
-    "temperature": "a temperature", "ratio": "a percentage",
+    "temperature": "a temperature", "ratio": "a percentage", "speed": "a speed", "force": "a force",
+    "torque": "a torque", "angle": "an angle", "density": "a density", "volume": "a volume",
+    "height": "a height", "modulus": "a modulus", "linear density": "a linear density",
+    "specific energy": "an energy per mass",
+    "energy": "an energy",
+    "number": "a plain number",
 }  # fmt: skip
 
 SENTENCES = {
@@ -69,6 +87,7 @@ SENTENCES = {
     "unknown_unit": "“{unit}” is not a unit of {kind}: write for example {example}.",
     "other_dimension": "“{typed}” is {other_kind}; this field needs {kind}: for example {example}.",
     "out_of_range": "“{typed}” is outside what makes sense here: {range}.",
+    "too_large_beside": "“{typed}” is too large beside “{than_label}”.",
     "not_whole": "“{typed}” should be a whole number from {low} to {high}.",
     "not_text": "“{typed}” should be a text.",
     "text_too_long": "A text of {length} characters is too long: at most {most}.",
@@ -96,6 +115,9 @@ NOTICES = {
     "(14 CFR 48.15). The local code decides.",
     "below_freezing": "Below 0 °C real cells can be far worse than this sum says: keep them warm until the flight, "
     "and never charge them cold.",
+    "charge_fast": "That current is {rate:.1f} times the capacity in one hour. Many small cells take no more than "
+    "once, some half: the maker’s figure decides.",
+    "supply_low": "The converter gives less than the gear needs.",
     "resistance_assumed": "The cell’s resistance is not known; {resistance} was assumed from its capacity and the "
     "temperature. Small cells differ by a factor of two either way.",
 }
@@ -112,16 +134,17 @@ def field_name(path: str) -> str:
     parts = path.split(".")
     if parts[0] == "gear" and len(parts) > 1 and parts[1].isdigit():
         row, key = f"Gear row {int(parts[1]) + 1}", ".".join(parts[2:])
-        return f"{row}, {_lowered(LABELS.get(f'gear.{key}', f'“{key}”'))}" if key else row
+        return f"{row}, {lowered(LABELS.get(f'gear.{key}', f'“{key}”'))}" if key else row
     if path == "gear.draw":
         return "Gear, the current that at least one part draws"
     if not path:
         return "The budget"
     label = LABELS.get(path, f"“{parts[-1]}”")
-    return f"{LABELS[parts[0]]}, {_lowered(label)}" if len(parts) > 1 and parts[0] in LABELS else label
+    return f"{LABELS[parts[0]]}, {lowered(label)}" if len(parts) > 1 and parts[0] in LABELS else label
 
 
-def _lowered(label: str) -> str:
+def lowered(label: str) -> str:
+    """Return a label as it stands inside a sentence."""
     return label[:1].lower() + label[1:]
 
 
@@ -139,6 +162,8 @@ def sentence(code: str, facts: Mapping[str, Any]) -> str:
         words["range"] = _range(facts)
     if "near" in facts:
         words["near_sentence"] = f" Was “{facts['near']}” meant?" if facts["near"] else ""
+    if "than" in facts:
+        words["than_label"] = LABELS[facts["than"]]
     if "choices" in facts:
         words["choices_listed"] = ", ".join(facts["choices"])
     return SENTENCES[code].format_map(words)
@@ -166,101 +191,3 @@ def notice(found: Notice, system: str = "metric") -> str:
         elif key.endswith("_ohm"):
             words[key.removesuffix("_ohm")] = f"{value:.2f} Ω"
     return NOTICES[found.code].format_map(words)
-
-
-def headline(assessment: Assessment, system: str = "metric") -> str:
-    """Return the answer as a person would say it."""
-    governs = assessment.governs
-    if governs is None:
-        lacking = " and ".join(_lowered(field_name(path)) for path in assessment.missing.get("limits", ()))
-        return f"No limit can be worked out yet: that needs the {lacking.removeprefix('model, ')}."
-    said = _verdict_words(assessment, governs, system)
-    more = f" {_bites(assessment, governs)}"
-    return f"{'So far: ' + _lowered(said) if open_question(assessment) else said}{more}"
-
-
-def _verdict_words(assessment: Assessment, governs: Limit, system: str) -> str:
-    in_hand = shown.mass(abs(governs.in_hand_kg), system)
-    if assessment.verdict == "over":
-        return f"Over by {in_hand}."
-    if assessment.verdict == "fits":
-        return f"Fits, with {in_hand} in hand."
-    known = f"known only to ± {shown.mass(governs.spread_kg, system)}"
-    if governs.verdict == "fits":
-        unsure = next(limit for limit in assessment.limits if limit.verdict == "close")
-        return (
-            f"Close: {in_hand} in hand, but {shown.mass(unsure.in_hand_kg, system)} at the {LIMITS[unsure.id]} "
-            f"is known only to ± {shown.mass(unsure.spread_kg, system)}. Weigh what is not weighed."
-        )
-    side = f"{in_hand} over" if governs.in_hand_kg < 0 else f"{in_hand} in hand"
-    return f"Close: {side}, {known}. Weigh what is not weighed."
-
-
-def _bites(assessment: Assessment, governs: Limit) -> str:
-    name = LIMITS[governs.id]
-    return f"The {name} bites first." if len(assessment.limits) > 1 else f"The {name} decides."
-
-
-def short_headline(assessment: Assessment, system: str = "metric") -> str:
-    """Return the answer in a few words, for the bar on a narrow screen."""
-    governs = assessment.governs
-    if governs is None or assessment.verdict is None:
-        return "No limit yet"
-    in_hand = shown.mass(abs(governs.in_hand_kg), system)
-    if governs.in_hand_kg < 0:
-        said = f"over by {in_hand}" if assessment.verdict == "over" else f"{assessment.verdict}, {in_hand} over"
-    else:
-        said = f"{assessment.verdict}, {in_hand} in hand"
-    return f"So far {said}" if open_question(assessment) else said.capitalize()
-
-
-def open_question(assessment: Assessment) -> bool:
-    """Return whether what is not counted yet could still change the verdict; over stays over."""
-    return bool(assessment.uncounted) and assessment.verdict != "over"
-
-
-def row_name(kind: str, name: str) -> str:
-    """Return what a row is called.
-
-    Examples
-    --------
-    >>> row_name("servo", ""), row_name("servo", "linear, 1.7 g")
-    ('servo', 'linear, 1.7 g')
-    """
-    return name.strip() or kind
-
-
-def class_sentence(assessment: Assessment, system: str = "metric") -> str:
-    """Return what the class minimum means for this model; empty where there is none or it is not known."""
-    found = assessment.class_
-    if found.minimum_kg is None or found.short_kg is None or found.free_kg is None:
-        return ""
-    minimum = shown.figure(found.minimum_kg, system)
-    if found.short_kg > 0:
-        return (
-            f"Flying mass is {shown.mass(found.short_kg, system)} below the class minimum of {minimum}: "
-            "in a contest that much ballast goes in anyway, so all the gear costs nothing."
-        )
-    if found.free_kg > 0:
-        return (
-            f"In a contest {shown.mass(found.free_kg, system)} of the gear costs nothing: without it ballast "
-            f"would fill the model up to the class minimum of {minimum}."
-        )
-    return f"The airframe alone reaches the class minimum of {minimum}: every gram of gear is on top."
-
-
-def power_sentence(power: Power) -> str:
-    """Return the run time and what it is enough for."""
-    if power.run.time_s <= 0:
-        return f"This cell cannot run the gear: when full already {ENDS[power.run.ends_by]}."
-    said = f"The cell runs {shown.duration(power.run.time_s)}, until {ENDS[power.run.ends_by]}."
-    if power.flights is None or power.on_time_s is None:
-        return said
-    if power.flights == 0:
-        return f"{said} That is not one flight of {shown.duration(power.on_time_s)}."
-    flights = "1 flight" if power.flights == 1 else f"{power.flights} flights"
-    said += f" That is {flights} of {shown.duration(power.on_time_s)} from one cell"
-    if power.cells_needed is None or power.session_flights is None:
-        return said + "."
-    cells = "1 charged cell" if power.cells_needed == 1 else f"{power.cells_needed} charged cells"
-    return f"{said}; {power.session_flights} flights take {cells}, and a spare."

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 
 from calc import allowance, masses, rules
 from calc.blocks import unread, value
-from calc.budget import Budget, Rule, missing_masses
+from calc.budget import Budget, missing_masses
 from calc.fields import Entry
+from calc.parts import Rule
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,6 +35,7 @@ class ClassMass:
     """The class's masses [kg], the builder's own figures put over the table's; with what is missing to the minimum."""
 
     id: str
+    use: str  # "contest" or "sport"
     minimum_kg: float | None
     maximum_kg: float | None
     short_kg: float | None  # the flying mass is this far below the minimum
@@ -134,6 +136,7 @@ def class_mass(budget: Budget, bounds: allowance.Bounds, model: ModelMass) -> Cl
         free_kg = allowance.short_of_minimum(bounds.minimum_kg or 0.0, model.airframe_kg)
     return ClassMass(
         id=budget.model.class_.value,
+        use=budget.model.use.value,
         minimum_kg=bounds.minimum_kg,
         maximum_kg=bounds.maximum_kg,
         short_kg=short_kg,

@@ -28,7 +28,7 @@ def notices(budget: Budget, model: ModelMass, power: Power | None) -> Iterable[N
     if rule.radio != "free":
         if rule.radio == "ask":
             yield Notice(code="radio_ask", facts={"class": rule.name})
-        elif budget.model.radio.value == "steering":
+        elif budget.model.radio.value == "steering" and budget.model.use.value == "contest":
             yield Notice(code="radio_sport", facts={"class": rule.name})
     rubber_kg = value(budget.model.rubber)
     if rubber_kg is not None and rule.rubber_most_kg is not None and rubber_kg > rule.rubber_most_kg + allowance.TIE_KG:
@@ -41,3 +41,7 @@ def notices(budget: Budget, model: ModelMass, power: Power | None) -> Iterable[N
         yield Notice(code="below_freezing", facts={"temperature_k": budget.session.temperature.value})
     if power is not None and power.resistance_assumed:
         yield Notice(code="resistance_assumed", facts={"resistance_ohm": power.source.resistance_ohm})
+    if power is not None and power.charge_rate is not None and power.charge_rate > 1.0:
+        yield Notice(code="charge_fast", facts={"rate": power.charge_rate})
+    if budget.supply is not None and power is not None and power.load.least_volts(power.source) == float("inf"):
+        yield Notice(code="supply_low", facts={})

@@ -14,6 +14,7 @@ from calc.budget import loads, read
 from calc.errors import BudgetError, LinkError
 from calc.report import as_json
 from site_src.app.render import render
+from site_src.app.stockview import stock_view
 from site_src.app.view import View, view
 
 VERSION = 1
@@ -79,7 +80,13 @@ def assessment(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return the assessment as data, with every problem of the document as a sentence."""
     reading = read(params["document"])
     problems = [wording.problem(problem) for problem in reading.problems]
-    return {"assessment": as_json(assess(reading.budget)), "problems": problems}
+    return {"assessment": as_json(assess(reading.budget), reading.budget), "problems": problems}
+
+
+def stock(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Weigh a piece of stock: the form's HTML for its shape, and the mass as text for a mass field."""
+    found = stock_view(params.get("fields"), "imperial" if params.get("units") == "imperial" else "metric")
+    return {"html": render("stock.html", {"stock": found}), "mass": found.mass, "name": found.name}
 
 
 def open_link(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -109,6 +116,7 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "answer": answer,
     "assess": assessment,
     "form": form,
+    "stock": stock,
     "open_link": open_link,
     "open_file": open_file,
     "save_file": save_file,

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 from math import ceil, floor, log10
 
-from calc import cell, shown, units, wording
+from calc import endurance, sentences, shown, units
 from calc.allowance import Limit
 from calc.assess import Assessment
 from calc.blocks.power import Power
@@ -102,7 +102,7 @@ def strip(assessment: Assessment, known_by: dict[str, str], system: str) -> Stri
             width=percent(row.mass.expected_kg, top_kg),
             number=index + 1,
             known_by=known_by[row.path],
-            title=f"{wording.row_name(row.kind, row.name)}, {shown.mass(row.mass.expected_kg, system)}",
+            title=f"{sentences.row_name(row.kind, row.name)}, {shown.mass(row.mass.expected_kg, system)}",
         )
         for index, (row, start) in enumerate(zip(assessment.rows, starts, strict=False))
     )
@@ -128,7 +128,7 @@ def _marks(assessment: Assessment, top_kg: float, system: str) -> tuple[Mark, ..
 
 def _mark(limit: Limit, level: int, governs: Limit | None, top_kg: float, system: str) -> Mark:
     at, beyond = percent(limit.allows_kg, top_kg), limit.allows_kg > top_kg
-    text = f"{wording.LIMITS[limit.id]} {shown.mass(limit.allows_kg, system)}"
+    text = f"{sentences.LIMITS[limit.id]} {shown.mass(limit.allows_kg, system)}"
     return Mark(
         at=at,
         level=level,
@@ -176,28 +176,27 @@ class Curve:
 
 
 def curve(power: Power) -> Curve:
-    """Return the loaded-voltage curve over the session, from a full cell to an empty one."""
-    source = power.source
-    life_s = source.capacity_c / power.mean_a
+    """Return the loaded-voltage curve over the session, from full cells to empty ones."""
+    clock = _Clock(power)
     floor_v, top_v = _volt_range(power)
-    states = sorted({state for state, _ in source.table} | {index / 40 for index in range(41)}, reverse=True)
+    states = sorted({state for state, _ in power.source.table} | {index / 40 for index in range(41)}, reverse=True)
+    times = [percent(clock.at(state), clock.life_s) / 100.0 for state in states]
 
     def points(draw_a: float) -> str:
-        sag_v = draw_a * source.resistance_ohm
-        spots = [(1.0 - s, cell.open_circuit_voltage(s, source.table) - sag_v) for s in states]
-        inside = _clipped(spots, floor_v)
+        volts = [power.load.volts_under(power.source, state, draw_a) for state in states]
+        inside = _clipped(list(zip(times, volts, strict=True)), floor_v)
         return " ".join(f"{100 * x:.2f},{_down(v, floor_v, top_v):.2f}" for x, v in inside)
 
-    minutes = life_s / 60.0
-    end = percent(power.run.time_s, life_s)
+    minutes = clock.life_s / 60.0
+    end = percent(clock.at(power.run.end_state), clock.life_s)
     return Curve(
-        mean=points(power.mean_a),
-        peak=points(power.peak_a),
+        mean=points(power.load.mean_a),
+        peak=points(power.load.peak_a),
         end=end,
-        end_text=shown.duration(power.run.time_s),
+        end_text=shown.duration(clock.at(power.run.end_state)),
         end_anchor="end" if end > 50.0 else "start",
         lines=tuple(_lines(power, floor_v, top_v)),
-        bands=tuple(_bands(power, life_s)),
+        bands=tuple(_bands(power, clock.life_s)),
         times=tuple(Tick(at=percent(value, minutes), text=f"{value:g}") for value in ticks_to(minutes)),
         volts=tuple(
             Tick(at=_down(value, floor_v, top_v), text=f"{value:.1f}") for value in _volt_ticks(floor_v, top_v)
@@ -205,8 +204,33 @@ def curve(power: Power) -> Curve:
     )
 
 
+class _Clock:
+    """The time on the axis [s]: with the radio left on between flights it runs through the pauses, too."""
+
+    def __init__(self, power: Power) -> None:
+        self._power = power
+        self.life_s = self.at(0.0)
+
+    def at(self, state: float) -> float:
+        """Return when the cells are down to a state of charge."""
+        flown_s = endurance.run_time(self._power.source, self._power.load, 1.0, state)
+        plan = self._power.plan
+        if plan is None or plan.pause_s <= 0.0:
+            return flown_s
+        cycles, rest_s = divmod(flown_s, plan.on_s + plan.pause_equal_s)
+        if rest_s > plan.on_s and plan.pause_share > 0.0:
+            rest_s = plan.on_s + (rest_s - plan.on_s) / plan.pause_share
+        return cycles * (plan.on_s + plan.pause_s) + rest_s
+
+
+def _needed(power: Power) -> float | None:
+    """Return the voltage below which the gear stops, if it lies on the picture."""
+    least_v = power.load.least_volts(power.source)
+    return least_v if least_v is not None and 0.0 < least_v < 30.0 else None
+
+
 def _volt_range(power: Power) -> tuple[float, float]:
-    lowest = min([power.source.cutoff_v, power.run.lowest_v, *([power.min_volts] if power.min_volts else [])])
+    lowest = min(power.source.cutoff_v, power.run.lowest_v, _needed(power) or power.source.cutoff_v)
     return max(0.0, floor((lowest - 0.15) * 5.0) / 5.0), ceil(power.source.table[-1][1] * 5.0) / 5.0
 
 
@@ -235,21 +259,22 @@ def _clipped(spots: list[tuple[float, float]], floor_v: float) -> list[tuple[flo
 
 
 def _lines(power: Power, floor_v: float, top_v: float) -> Iterable[Line]:
-    cutoff_v, needed_v = power.source.cutoff_v, power.min_volts
+    cutoff_v, needed_v = power.source.cutoff_v, _needed(power)
     at = _down(cutoff_v, floor_v, top_v)
     lower = needed_v is not None and cutoff_v < needed_v
     yield Line(at=at, text=f"cut-off {cutoff_v:.2f} V", id="cutoff", below=lower)
-    if needed_v:
+    if needed_v is not None:
         at = _down(needed_v, floor_v, top_v)
         yield Line(at=at, text=f"gear needs {needed_v:.2f} V", id="needs", below=not lower)
 
 
 def _bands(power: Power, life_s: float) -> Iterable[Band]:
     """Yield a band for each whole flight of the session that this cell does."""
-    if power.on_time_s is None or power.flights is None:
+    if power.plan is None or power.flights is None:
         return
     wanted = power.flights if power.session_flights is None else min(power.flights, power.session_flights)
-    width = 100.0 * power.on_time_s / life_s
+    width = 100.0 * power.plan.on_s / life_s
+    step = 100.0 * (power.plan.on_s + power.plan.pause_s) / life_s
     for index in range(min(wanted, 200)):
         label = f"{index + 1}" if width > 4.0 else ""
-        yield Band(at=round(index * width, 2), width=round(width, 2), number=index + 1, label=label)
+        yield Band(at=round(index * step, 2), width=round(width, 2), number=index + 1, label=label)

@@ -9,14 +9,16 @@ from typing import Any
 from calc import rules
 from calc.allowance import share_allows
 from site_src.app.render import render
+from site_src.app.stockview import stock_view
 from site_src.app.view import view
 
 DEMO = Path(__file__).resolve().parent.parent / "demo"
+STOCK = {"shape": "rod", "material": "carbon", "diameter": "1 mm", "length": "300 mm"}  # what the stock form opens with
 FIRST = "sedge-wren.json"  # the example that the page opens with
 SHARE = 0.20
 NOT_DONE = (
-    "Balance, servo and linkage strength, and what the grams cost in the air are not worked out yet. Nor are gear "
-    "fed through a converter, several cells in series, or a cell that has aged."
+    "Thermals and wind, the climb itself, flutter, friction and play in the linkage, the propeller’s wash over the "
+    "tail, slow relaxation of the cell, how age raises its resistance, and radio range."
 )
 
 
@@ -63,12 +65,13 @@ def pages() -> dict[str, str]:
     """Return every page's HTML by file name."""
     examples = demos()
     first = next(demo for demo in examples if demo.file == FIRST)
-    shown = view(first.document)
+    shown, piece = view(first.document), stock_view(STOCK, "metric")
     return {
         "index.html": _page(
             "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
-            demos=examples,
+            stock=piece, demos=examples,
         ),
+        "stock.html": _page("stock", "Mass from dimensions", stock=piece),
         "classes.html": _page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),
         "method.html": _page("method", "Method", not_done=NOT_DONE),
         "cautions.html": _page("cautions", "Cautions"),

@@ -7,7 +7,7 @@ from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from calc import shown, wording
+from calc import sentences, shown
 
 TEMPLATES = Path(__file__).resolve().parent.parent / "templates"
 
@@ -29,8 +29,10 @@ def make_environment() -> Environment:
         percent=shown.percent,
         duration=shown.duration,
         quantity=shown.quantity,
+        station=shown.length,
+        sink=shown.sink,
     )
-    environment.globals.update(limit_names=wording.LIMITS, row_name=wording.row_name)
+    environment.globals.update(limit_names=sentences.LIMITS, row_name=sentences.row_name)
     return environment
 
 

@@ -7,11 +7,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from calc import rules, shown, units, wording
+from calc import rules, sentences, shown, units, wording
 from calc.assess import Assessment, assess
-from calc.budget import BLOCKS, MOST_ROWS, Budget, GearRow, Reading, read
+from calc.budget import BLOCKS, MOST_ROWS, Budget, Reading, read
 from calc.fields import ChoiceField, Entry, QuantityField, TextField, described
-from site_src.app import figures
+from calc.parts import GearRow
+from site_src.app import figures, pictures
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -56,7 +57,16 @@ class Answer:
     settled: str | None  # the verdict, None while something is not counted that could change it
     class_sentence: str
     power_sentence: str
-    power_lacks: tuple[str, ...]
+    plan_sentence: str
+    sways: tuple[str, ...]
+    balance_sentence: str
+    side_view: pictures.SideView | None
+    surface_sentence: str
+    throw_sentence: str
+    linkage_sentence: str
+    air_sentence: str
+    time_graph: pictures.TimeGraph | None
+    lacks: Mapping[str, tuple[str, ...]]  # block -> names of the fields it waits for
     uncounted: tuple[str, ...]
     strip: figures.Strip
     curve: figures.Curve | None
@@ -66,7 +76,17 @@ class Answer:
 CHOICE_WORDS = {
     "metric": "grams, millimetres", "imperial": "ounces, inches",
     "steering": "steering", "dethermaliser": "the dethermaliser only",
+    "contest": "a contest model", "sport": "a sport model", "up": "the voltage up", "down": "the voltage down",
+    "off": "off", "on": "left on", "hinged": "a hinged flap", "whole": "a whole surface on a pivot",
+    "lines": "pull-pull lines", "motor": "motor run", "thrown": "thrown to a height",
+    "rod": "push rod", "solid": "solid", "stranded": "7 strands",
     "weighed": "weighed", "maker": "maker", "guess": "guess",
+}  # fmt: skip
+
+
+SHAPE_WORDS = {
+    "rod": "round rod", "tube": "tube", "strip": "strip or sheet", "wire": "copper wire", "thread": "thread",
+    "film": "film", "cloth": "cloth, tissue or paper", "filler": "filler or adhesive",
 }  # fmt: skip
 
 
@@ -78,7 +98,7 @@ def view(document: object) -> View:
     notes = _notes(reading.budget)
     return View(
         system=reading.budget.units.value,
-        name=_shown(source.get("name")),
+        name=shown_text(source.get("name")),
         controls=_controls(source, reading.budget.units.value, problems, notes),
         rows=min(len(_rows(source)), MOST_ROWS),
         answer=answer(reading.budget),
@@ -93,19 +113,35 @@ def answer(budget: Budget) -> Answer:
     known_by = {f"gear.{index}": row.known_by.value for index, row in enumerate(budget.gear)}
     if budget.cell is not None:
         known_by["cell"] = budget.cell.known_by.value
+    power, balance, air = found.power, found.balance, found.air
+    numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
+    deflection = None if budget.surface is None else budget.surface.deflection
     return Answer(
         assessment=found,
         system=system,
         name=budget.name.value,
-        headline=wording.headline(found, system),
-        short_headline=wording.short_headline(found, system),
-        settled=None if wording.open_question(found) else found.verdict,
-        class_sentence=wording.class_sentence(found, system),
-        power_sentence="" if found.power is None else wording.power_sentence(found.power),
-        power_lacks=tuple(wording.field_name(path) for path in found.missing.get("power", ())),
+        headline=sentences.headline(found, system),
+        short_headline=sentences.short_headline(found, system),
+        settled=None if sentences.open_question(found) else found.verdict,
+        class_sentence=sentences.class_sentence(found, system),
+        power_sentence="" if power is None else sentences.power_sentence(power),
+        plan_sentence="" if power is None else sentences.plan_sentence(power),
+        sways=() if power is None else tuple(sentences.sway_sentence(sway) for sway in power.sways),
+        balance_sentence="" if balance is None else sentences.balance_sentence(balance, system),
+        side_view=None if balance is None else pictures.side_view(balance, numbers, system),
+        surface_sentence="" if found.surface is None else sentences.surface_sentence(found.surface, system),
+        throw_sentence=(
+            ""
+            if found.surface is None or deflection is None
+            else sentences.throw_sentence(found.surface, deflection.value)
+        ),
+        linkage_sentence="" if found.linkage is None else sentences.linkage_sentence(found.linkage, system),
+        air_sentence="" if air is None else sentences.air_sentence(air, system),
+        time_graph=None if air is None else pictures.time_graph(air, system),
+        lacks={block: tuple(wording.field_name(path) for path in paths) for block, paths in found.missing.items()},
         uncounted=tuple(_uncounted_name(path, budget) for path in found.uncounted),
         strip=figures.strip(found, known_by, system),
-        curve=None if found.power is None else figures.curve(found.power),
+        curve=None if power is None else figures.curve(power),
         notices=tuple(wording.notice(notice, system) for notice in found.notices),
     )
 
@@ -113,7 +149,7 @@ def answer(budget: Budget) -> Answer:
 def _uncounted_name(path: str, budget: Budget) -> str:
     part = budget.cell if path == "cell" else budget.gear[int(path.split(".")[1])]
     kind = part.kind.value if isinstance(part, GearRow) else "cell"
-    return wording.row_name(kind, "" if part is None else part.name.value)
+    return sentences.row_name(kind, "" if part is None else part.name.value)
 
 
 def _problems(reading: Reading) -> dict[str, str]:
@@ -141,11 +177,12 @@ def _controls(
             key = name.rstrip("_")
             where = f"{path}.{key}" if path else key
             raw = block.get(key) if isinstance(block, Mapping) else None
-            found[where] = _control(where, field, raw, system, problems.get(where, ""), notes.get(where, ""))
+            found[where] = control(where, field, raw, system, problems.get(where, ""), notes.get(where, ""))
     return found
 
 
-def _control(path: str, field: Any, raw: object, system: str, problem: str, note: str) -> Control:
+def control(path: str, field: Any, raw: object, system: str, problem: str, note: str) -> Control:
+    """Return one field of the form."""
     quantity = isinstance(field, QuantityField)
     parts = path.split(".")
     label = wording.LABELS[f"gear.{parts[2]}" if parts[0] == "gear" and len(parts) == 3 else path]
@@ -153,7 +190,7 @@ def _control(path: str, field: Any, raw: object, system: str, problem: str, note
         path=path,
         id=path.replace(".", "-"),
         label=label,
-        typed=_shown(raw),
+        typed=shown_text(raw),
         checked=raw is True,
         choices=_choices(path, field),
         placeholder=_placeholder(field, system),
@@ -167,10 +204,11 @@ def _control(path: str, field: Any, raw: object, system: str, problem: str, note
 def _choices(path: str, field: Any) -> tuple[tuple[str, str], ...]:
     if not isinstance(field, ChoiceField):
         return ()
+    if path == "stock.shape":
+        return tuple((word, SHAPE_WORDS[word]) for word in field.choices)
     if path == "model.class":
         return tuple((rule.id, rule.name) for rule in rules.classes().values())
-    ordered = sorted(field.choices, key=lambda word: word != field.default) if path == "model.class" else field.choices
-    return tuple((word, CHOICE_WORDS.get(word, word)) for word in ordered)
+    return tuple((word, CHOICE_WORDS.get(word, word)) for word in field.choices)
 
 
 def _placeholder(field: Any, system: str) -> str:
@@ -184,7 +222,7 @@ def _placeholder(field: Any, system: str) -> str:
     return str(entry.value)
 
 
-def _shown(raw: object) -> str:
+def shown_text(raw: object) -> str:
     """Return a typed value as the text of its field; a group or a list has no text."""
     if raw is None or isinstance(raw, bool) or not isinstance(raw, str | int | float):
         return ""

@@ -7,6 +7,7 @@
 import { collect, withRows } from "./document.mjs";
 import { Engine, EngineError } from "./engine.mjs";
 import * as show from "./show.mjs";
+import { StockForm } from "./stockform.mjs";
 import * as store from "./store.mjs";
 
 /** @typedef {{[key: string]: any}} Budget */
@@ -62,13 +63,15 @@ function keep(budget) {
 
 /** Show another document in the form, and its answer. @param {Budget} budget */
 async function open(budget) {
+  form.inert = true; // what is typed while the form is written anew would be lost
   try {
     const result = await engine.ask("form", { document: budget });
     show.form(form, result.form);
-    form.inert = false;
     put(result);
   } catch (error) {
     fail(error);
+  } finally {
+    form.inert = false;
   }
 }
 
@@ -117,6 +120,9 @@ async function openExample(file) {
   await enter("example", await answer.json());
 }
 
+const stockForm = new StockForm(show.stockForm(), engine, () => show.fieldText("units"));
+let stockRow = "0";
+
 /** @type {Record<string, (button: HTMLElement) => void | Promise<void>>} */
 const doers = {
   keep: () => {
@@ -156,6 +162,20 @@ const doers = {
   "open-file": () => fileInput.click(),
   "copy-link": show.copyLink,
   bar: show.toggleAnswer,
+  stock: (button) => {
+    stockRow = button.dataset.row ?? "0";
+    show.stockDialog(true);
+    return stockForm.refresh();
+  },
+  "stock-use": () => {
+    const { mass, name } = stockForm.weighed;
+    if (!mass) return;
+    show.intoRow(stockRow, mass, name);
+    show.stockDialog(false);
+    keep(collect(form));
+    refresh();
+  },
+  "stock-close": () => show.stockDialog(false),
 };
 
 /** Add, move or remove a row, and keep the focus where the hand is. @param {HTMLElement} button */

@@ -22,7 +22,8 @@ function put(document, path, value) {
 }
 
 /**
- * Read the document in the form. Empty fields are left out; a row stays even if it is empty.
+ * Read the document in the form. Empty fields are left out, and choices that were never made and stand at their
+ * default; a row stays even if it is empty.
  * @param {HTMLFormElement} form @returns {Budget}
  */
 export function collect(form) {
@@ -35,7 +36,7 @@ export function collect(form) {
     if (field instanceof HTMLInputElement && field.type === "checkbox") {
       if (field.checked) put(document, field.name, true);
     } else if ((field instanceof HTMLInputElement || field instanceof HTMLSelectElement) && field.name) {
-      if (field.value !== "") put(document, field.name, field.value);
+      if (field.value !== "" && field.value !== field.dataset.default) put(document, field.name, field.value);
     }
   }
   return document;

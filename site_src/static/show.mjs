@@ -66,7 +66,7 @@ function announce(text) {
 
 /** Put the sentences beside the fields. @param {Record<string, string>} problems @param {Record<string, string>} notes */
 function beside(problems, notes) {
-  for (const field of document.querySelectorAll("[data-field]")) {
+  for (const field of by("form").querySelectorAll("[data-field]")) {
     const path = /** @type {HTMLElement} */ (field).dataset.field ?? "";
     const problem = problems[path] ?? "";
     change(field.querySelector(".note"), notes[path] ?? "");
@@ -78,7 +78,7 @@ function beside(problems, notes) {
     if (problem) entry?.closest("details")?.setAttribute("open", "");
   }
   change(document.getElementById("gear-problem"), problems["gear"] ?? "");
-  const seen = new Set([...document.querySelectorAll("[data-field]")].map((field) => /** @type {HTMLElement} */ (field).dataset.field));
+  const seen = new Set([...by("form").querySelectorAll("[data-field]")].map((field) => /** @type {HTMLElement} */ (field).dataset.field));
   const other = Object.entries(problems).filter(([path]) => !seen.has(path) && path !== "gear");
   trouble(other.map(([path, text]) => `${path || "budget"}: ${text}`).join(" "));
 }
@@ -176,4 +176,31 @@ export function focusRow(what, index, rows) {
   const place = document.getElementById(tool);
   const enabled = place instanceof HTMLButtonElement && place.disabled ? document.getElementById(`gear-${to}-mass`) : place;
   (enabled ?? by("row-add")).focus();
+}
+
+/** @returns {HTMLFormElement} the form in the dialog that weighs stock */
+export function stockForm() {
+  return /** @type {HTMLFormElement} */ (by("stock-form"));
+}
+
+/** @param {boolean} open */
+export function stockDialog(open) {
+  const dialog = /** @type {HTMLDialogElement} */ (by("stock-dialog"));
+  if (open) dialog.showModal();
+  else dialog.close();
+}
+
+/** @param {string} id @returns {string} what stands in a field */
+export function fieldText(id) {
+  const field = by(id);
+  return field instanceof HTMLInputElement || field instanceof HTMLSelectElement ? field.value : "";
+}
+
+/** Put a mass from dimensions into a gear row: a catalogue figure, since nothing was weighed. @param {string} row @param {string} mass @param {string} name */
+export function intoRow(row, mass, name) {
+  const called = /** @type {HTMLInputElement} */ (by(`gear-${row}-name`));
+  /** @type {HTMLInputElement} */ (by(`gear-${row}-mass`)).value = mass;
+  /** @type {HTMLSelectElement} */ (by(`gear-${row}-known_by`)).value = "maker";
+  if (called.value === "") called.value = name;
+  by(`gear-${row}-mass`).focus();
 }

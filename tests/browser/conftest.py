@@ -6,11 +6,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from site_src.tools import chromium, serve
 
 OpenPage = Callable[..., Page]
+expect.set_options(timeout=30_000)  # a busy machine may take that long to start Python
 
 
 @pytest.fixture(scope="session")

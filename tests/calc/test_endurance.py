@@ -1,31 +1,59 @@
 """Run time against an outside model, and what ends the run."""
 
 import math
+from dataclasses import replace
+from itertools import pairwise
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from calc import endurance
-from calc.cell import OPEN_CIRCUIT
-from calc.endurance import Consumer, Source
+from calc.cell import OPEN_CIRCUIT, Table, open_circuit_voltage
+from calc.endurance import Consumer, Load, Pack, Plan, Source, Supply
 from calc.errors import OutOfRangeError
 from tests.support import reference
 
 TABLE = reference("cell")
+POWER = reference("constant_power")
 FRESH = Source(capacity_c=108.0, resistance_ohm=1.0, cutoff_v=3.3)
+BOOST = Supply(volts=5.0, efficiency=0.8)
+DRAW = st.floats(0.005, 0.3)
+SUPPLY = st.one_of(
+    st.none(),
+    st.builds(Supply, volts=st.floats(3.0, 6.0), efficiency=st.floats(0.5, 1.0), min_input_v=st.floats(0.0, 3.6)),
+)
+LOAD = st.builds(
+    lambda mean_a, more_a, min_volts, supply: Load(
+        mean_a=mean_a, peak_a=mean_a + more_a, min_volts=min_volts, supply=supply
+    ),
+    DRAW, st.floats(0.0, 0.5), st.one_of(st.none(), st.floats(2.5, 3.5)), SUPPLY,
+)  # fmt: skip
+
+
+def piecewise(table: dict[str, list[float]]) -> Table:
+    return tuple(zip(table["state"], table["volts"], strict=True))
 
 
 def test_constant_resistance_run() -> None:
     """PyBaMM 26.10.1.1 Thevenin model: the run ends at 2253.1 s."""
     run = TABLE["constant_resistance_run"]
     source = Source(
-        capacity_c=run["mAh"] * 3.6,
-        resistance_ohm=run["ohm"],
-        cutoff_v=run["cutoff_V"],
-        table=tuple(zip(run["state"], run["volts"], strict=True)),
+        capacity_c=run["mAh"] * 3.6, resistance_ohm=run["ohm"], cutoff_v=run["cutoff_V"], table=piecewise(run)
     )
     current = run["mA"] / 1e3
-    found = endurance.run(source, current, current, None, 0.0, start=run["start"])
+    found = endurance.run(source, Load(mean_a=current, peak_a=current), 0.0, start=run["start"])
     assert found.time_s == pytest.approx(run["seconds"], abs=run["tolerance_s"])
+    assert found.ends_by == "cutoff"
+
+
+@pytest.mark.parametrize(("mah", "ohm", "watt", "cutoff_v", "seconds"), POWER["runs"])
+def test_constant_power_runs(mah: float, ohm: float, watt: float, cutoff_v: float, seconds: float) -> None:
+    """PyBaMM 26.10.1.1 Thevenin model in operating mode power; here a converter that loses nothing."""
+    source = Source(capacity_c=mah * 3.6, resistance_ohm=ohm, cutoff_v=cutoff_v, table=piecewise(POWER))
+    load = Load(mean_a=watt / 5.0, peak_a=watt / 5.0, supply=Supply(volts=5.0, efficiency=1.0))
+    found = endurance.run(source, load, 0.0, start=POWER["start"])
+    assert found.time_s == pytest.approx(seconds, abs=POWER["tolerance_s"])
     assert found.ends_by == "cutoff"
 
 
@@ -34,10 +62,21 @@ def test_sag_under_load() -> None:
     sag, circuit = TABLE["sag"], TABLE["thevenin_sag"]
     flat = ((0.0, 3.0), (1.0, sag["rest_V"]))
     cell = Source(capacity_c=288.0, resistance_ohm=sag["ohm"], cutoff_v=3.0, table=flat)
-    assert endurance.loaded_voltage(cell, sag["A"], sag["A"], 0.0) == pytest.approx(sag["volts"], abs=1e-9)
+    load = Load(mean_a=sag["A"], peak_a=sag["A"])
+    assert load.volts_under(cell, 1.0, sag["A"]) == pytest.approx(sag["volts"], abs=1e-9)
     cell = Source(capacity_c=360.0, resistance_ohm=circuit["ohm"], cutoff_v=3.0)
-    found = OPEN_CIRCUIT[-1][1] - endurance.loaded_voltage(cell, circuit["A"], circuit["A"], 0.0)
+    load = Load(mean_a=circuit["A"], peak_a=circuit["A"])
+    found = OPEN_CIRCUIT[-1][1] - load.volts_under(cell, 1.0, circuit["A"])
     assert found == pytest.approx(circuit["sag_V"], abs=circuit["tolerance_V"])
+
+
+@given(st.floats(0.0, 1.0), DRAW)
+def test_under_a_converter_the_cell_gives_the_power(state: float, draw_a: float) -> None:
+    """Ohm's law and power at once: (OCV − v) v / R is the power, and `rest_volts` leads back."""
+    load = Load(mean_a=draw_a, peak_a=draw_a, supply=BOOST)
+    rest_v, volts = open_circuit_voltage(state), load.volts_under(FRESH, state, draw_a)
+    assert (rest_v - volts) * volts / FRESH.resistance_ohm == pytest.approx(5.0 * draw_a / 0.8)
+    assert load.rest_volts(FRESH, volts, draw_a) == pytest.approx(rest_v)
 
 
 def test_draws_worked_by_hand() -> None:
@@ -45,7 +84,7 @@ def test_draws_worked_by_hand() -> None:
     gear = [Consumer(quiet_a=0.028, min_volts=3.1), Consumer(quiet_a=0.006, busy_a=0.160, busy_share=0.08)]
     assert endurance.mean_draw(gear) == pytest.approx(0.04632)
     assert endurance.peak_draw(gear) == pytest.approx(0.188)
-    assert endurance.needed_volts(gear) == 3.1
+    assert endurance.needed_volts([*gear, Consumer(min_volts=2.8)]) == 3.1
     assert endurance.needed_volts([Consumer()]) is None
 
 
@@ -56,24 +95,26 @@ def test_draws_worked_by_hand() -> None:
         (0.05, None, 0.05, 1.0, "cutoff"),
         (0.05, 3.4, 0.4, 1.0, "brownout"),
         (0.0, 3.3, 0.05, 0.0, "cutoff"),
+        (0.0, 0.0, 0.05, 1.0, "cutoff"),
     ],
 )
 def test_the_first_end_is_named(
     reserve: float, min_volts: float | None, peak_a: float, resistance: float, ends_by: str
 ) -> None:  # fmt: skip
-    """The last case is a tie of cut-off and brown-out: the cut-off is named."""
+    """The last case but one is a tie of cut-off and brown-out: the cut-off is named."""
     source = Source(capacity_c=108.0, resistance_ohm=resistance, cutoff_v=3.3)
-    assert endurance.run(source, 0.05, peak_a, min_volts, reserve).ends_by == ends_by
+    load = Load(mean_a=0.05, peak_a=peak_a, min_volts=min_volts)
+    assert endurance.run(source, load, reserve).ends_by == ends_by
 
 
 def test_reserve_wins_a_tie_with_the_cutoff() -> None:
     """At s = 0.1 the table has 3.640 V; with no resistance a cut-off of 3.640 V and a reserve of 10 % meet there."""
     source = Source(capacity_c=108.0, resistance_ohm=0.0, cutoff_v=3.640)
-    assert endurance.run(source, 0.05, 0.05, None, 0.1).ends_by == "reserve"
+    assert endurance.run(source, Load(mean_a=0.05, peak_a=0.05), 0.1).ends_by == "reserve"
 
 
 def test_a_cell_that_browns_out_when_full_runs_no_time() -> None:
-    found = endurance.run(FRESH, 0.05, 1.0, 3.5, 0.2)
+    found = endurance.run(FRESH, Load(mean_a=0.05, peak_a=1.0, min_volts=3.5), 0.2)
     assert found.time_s == 0.0
     assert found.ends_by == "brownout"
     assert found.lowest_v == pytest.approx(3.2)
@@ -81,39 +122,239 @@ def test_a_cell_that_browns_out_when_full_runs_no_time() -> None:
 
 def test_lowest_voltage_is_at_the_end_with_everything_at_work() -> None:
     """OCV(0.2) = 3.695 V, less 0.188 A through 1 ohm."""
-    assert endurance.run(FRESH, 0.05, 0.188, None, 0.2).lowest_v == pytest.approx(3.695 - 0.188)
+    assert endurance.run(FRESH, Load(mean_a=0.05, peak_a=0.188), 0.2).lowest_v == pytest.approx(3.695 - 0.188)
+
+
+def test_a_converter_that_gives_too_little_runs_no_time() -> None:
+    load = Load(mean_a=0.05, peak_a=0.05, min_volts=5.0, supply=Supply(volts=4.5, efficiency=0.9))
+    found = endurance.run(FRESH, load, 0.2)
+    assert (found.time_s, found.ends_by, found.end_state) == (0.0, "brownout", 1.0)
+    enough = replace(load, min_volts=4.5)
+    assert endurance.run(FRESH, enough, 0.2).time_s > 0.0
+
+
+def test_a_converter_gives_up_at_its_least_input() -> None:
+    """2 V 0.1 A at 80 % is 0.25 W; at 3.5 V that is 1/14 A, so 3.5 + 1/14 V at rest."""
+    load = Load(mean_a=0.01, peak_a=0.1, supply=Supply(volts=2.0, efficiency=0.8, min_input_v=3.5))
+    found = endurance.run(FRESH, load, 0.0)
+    assert found.ends_by == "brownout"
+    assert open_circuit_voltage(found.end_state) == pytest.approx(3.5 + 1 / 14)
+    assert found.lowest_v == pytest.approx(3.5)
+
+
+def test_a_cell_that_cannot_give_the_power_collapses() -> None:
+    """At s = 0.7 the table has 3.909 V: 3.909²/4 W through 1 ohm is the most there, at half the voltage."""
+    most_w = 3.909**2 / 4
+    source = replace(FRESH, cutoff_v=2.5)
+    load = Load(mean_a=0.02, peak_a=most_w / 5, supply=Supply(volts=5.0, efficiency=1.0))
+    found = endurance.run(source, load, 0.2)
+    assert found.ends_by == "brownout"
+    assert found.end_state == pytest.approx(0.7, abs=1e-9)
+    assert found.lowest_v == pytest.approx(3.909 / 2, abs=1e-6)
+    assert load.volts_under(source, 0.2, load.peak_a) == pytest.approx(3.695 / 2)
+    full = endurance.run(source, replace(load, peak_a=4.3**2 / 4 / 5), 0.2)
+    assert (full.time_s, full.ends_by) == (0.0, "brownout")
+
+
+def by_small_steps(source: Source, load: Load, start: float, end: float) -> float:
+    """Return ∫ C v(s)/P ds by the midpoint rule."""
+    steps = 20_000
+    assert load.supply is not None
+    size = (start - end) / steps
+    volts = sum(load.volts_under(source, end + (n + 0.5) * size, load.mean_a) for n in range(steps))
+    return source.capacity_c * volts * size / load.supply.power(load.mean_a)
+
+
+@pytest.mark.parametrize(
+    ("ohm", "watt", "start", "end"), [(1.0, 0.3, 1.0, 0.0), (0.0, 0.3, 0.95, 0.13), (1.0, 3.909**2 / 4, 1.0, 0.0)]
+)
+def test_time_under_a_converter_is_the_integral(ohm: float, watt: float, start: float, end: float) -> None:
+    """The closed form against small steps; the last case goes on past the collapse at s = 0.7."""
+    source = replace(FRESH, resistance_ohm=ohm)
+    load = Load(mean_a=watt / 5, peak_a=watt / 5, supply=Supply(volts=5.0, efficiency=1.0))
+    expected = by_small_steps(source, load, start, end)
+    assert endurance.run_time(source, load, start, end) == pytest.approx(expected, rel=1e-6)
+
+
+def test_time_on_a_level_table() -> None:
+    """Worked by hand: 4 V at rest and 0.75 W through 1 ohm is 3.7913 V, so 100 C last 505.5 s."""
+    level = Source(capacity_c=100.0, resistance_ohm=1.0, cutoff_v=3.0, table=((0.0, 4.0), (1.0, 4.0)))
+    load = Load(mean_a=0.15, peak_a=0.15, supply=Supply(volts=5.0, efficiency=1.0))
+    assert endurance.run_time(level, load, 1.0, 0.0) == pytest.approx(100 * (2 + math.sqrt(3.25)) / 0.75)
+
+
+@given(LOAD, st.floats(0.0, 1.0))
+def test_state_after_is_the_inverse_of_run_time(load: Load, state: float) -> None:
+    time_s = endurance.run_time(FRESH, load, 1.0, state)
+    assert endurance.state_after(FRESH, load, time_s) == pytest.approx(state, abs=1e-9)
+
+
+@pytest.mark.parametrize("supply", [None, BOOST])
+def test_an_empty_cell_stays_empty(supply: Supply | None) -> None:
+    load = Load(mean_a=0.05, peak_a=0.05, supply=supply)
+    assert endurance.state_after(FRESH, load, 1e6) == pytest.approx(0.0, abs=1e-9)
+    assert endurance.state_after(FRESH, load, 0.0) == pytest.approx(1.0)
+
+
+@given(LOAD, st.floats(0.0, 5.0), st.floats(0.0, 5.0), st.floats(0.0, 0.5))
+def test_more_resistance_never_lengthens(load: Load, ohm: float, more_ohm: float, reserve: float) -> None:
+    before = endurance.run(replace(FRESH, resistance_ohm=ohm), load, reserve)
+    after = endurance.run(replace(FRESH, resistance_ohm=ohm + more_ohm), load, reserve)
+    assert after.time_s <= before.time_s + 1e-6
+
+
+@given(LOAD, st.floats(0.3, 1.0), st.floats(0.0, 0.5))
+def test_a_worse_converter_never_lengthens(load: Load, share: float, reserve: float) -> None:
+    supply = load.supply or BOOST
+    worse = replace(supply, efficiency=share * supply.efficiency)
+    before = endurance.run(FRESH, replace(load, supply=supply), reserve)
+    assert endurance.run(FRESH, replace(load, supply=worse), reserve).time_s <= before.time_s + 1e-6
 
 
 def test_flights_and_cells() -> None:
-    assert endurance.flights_in(1440.0, 360.0) == 4
-    assert endurance.flights_in(1439.0, 360.0) == 3
-    assert endurance.flights_in(3 * 0.1 * 60, 0.1 * 60) == 3  # falls short by a rounding error alone
+    assert endurance.flights_per_cell(1440.0, Plan(on_s=360.0)) == 4
+    assert endurance.flights_per_cell(1439.0, Plan(on_s=360.0)) == 3
+    assert endurance.flights_per_cell(3 * 0.1 * 60, Plan(on_s=0.1 * 60)) == 3  # short by a rounding error alone
     assert endurance.cells_needed(8, 4) == 2
     assert endurance.cells_needed(9, 4) == 3
     assert endurance.cells_needed(8, 0) is None
 
 
+def test_pauses_with_the_radio_on_take_their_share() -> None:
+    """Worked by hand: flights of 6 min, pauses of 10 min at 30 % are 3 min; n flights take 9 n − 3 min."""
+    plan = Plan(on_s=360.0, pause_s=600.0, pause_share=0.3)
+    assert plan.pause_equal_s == pytest.approx(180.0)
+    for minutes, flights in [(5.9, 0), (6.0, 1), (14.9, 1), (15.0, 2), (24.0, 3), (32.9, 3)]:
+        assert endurance.flights_per_cell(minutes * 60, plan) == flights
+    assert endurance.flights_per_cell(24.0 * 60, replace(plan, pause_share=0.0)) == 4
+
+
+@given(st.integers(0, 60), st.integers(1, 20))
+def test_swaps_part_the_flights_among_the_cells_needed(flights: int, each: int) -> None:
+    after = endurance.swaps(flights, each)
+    assert len(after) == max(0, (endurance.cells_needed(flights, each) or 0) - 1)
+    ends = [0, *after, flights]
+    assert all(0 <= later - earlier <= each for earlier, later in pairwise(ends))
+
+
+def test_no_swap_helps_a_cell_that_gives_no_flight() -> None:
+    assert endurance.swaps(5, 0) == ()
+
+
+def test_charge_time() -> None:
+    """Worked by hand: 30 mAh at one hour's current is an hour, at half of it two."""
+    assert endurance.charge_time(108.0, 0.030) == pytest.approx(3600.0)
+    assert endurance.charge_time(108.0, 0.015) == pytest.approx(7200.0)
+    assert endurance.charge_time(0.0, 0.015) == 0.0
+
+
 def test_the_cell_today() -> None:
     """K = 0.925 at 5 °C; a resistance not given is 34 mohm Ah over the capacity, times that of the cold."""
-    source = endurance.today(108.0, None, 3.3, 278.15)
+    source = endurance.today(Pack(capacity_c=108.0, resistance_ohm=None, cutoff_v=3.3), 278.15)
+    cold = math.exp(20000 / 8.314462618 * (1 / 278.15 - 1 / 298.15))
     assert source.capacity_c == pytest.approx(99.9)
-    assert source.resistance_ohm == pytest.approx(
-        0.034 / 0.030 * math.exp(20000 / 8.314462618 * (1 / 278.15 - 1 / 298.15))
-    )
-    assert endurance.today(108.0, 0.5, 3.3, 298.15).resistance_ohm == pytest.approx(0.5)
+    assert source.resistance_ohm == pytest.approx(0.034 / 0.030 * cold)
+    given_ohm = Pack(capacity_c=108.0, resistance_ohm=0.5, cutoff_v=3.3)
+    assert endurance.today(given_ohm, 298.15).resistance_ohm == pytest.approx(0.5)
+
+
+def test_age_and_leads_worked_by_hand() -> None:
+    """108 C with 80 % left at 5 °C is 79.92 C; the cold raises the cells' 2 × 0.5 ohm, not the leads' 0.06 ohm."""
+    pack = Pack(capacity_c=108.0, resistance_ohm=0.5, cutoff_v=3.3, series=2, left=0.8, wiring_ohm=0.06)
+    source = endurance.today(pack, 278.15)
+    cold = math.exp(20000 / 8.314462618 * (1 / 278.15 - 1 / 298.15))
+    assert source.capacity_c == pytest.approx(79.92)
+    assert source.resistance_ohm == pytest.approx(1.0 * cold + 0.06)
+    assert source.cutoff_v == pytest.approx(6.6)
+    assert open_circuit_voltage(1.0, source.table) == pytest.approx(8.4)
+
+
+@pytest.mark.parametrize("series", [2, 3])
+@pytest.mark.parametrize("min_volts", [None, 3.5])
+def test_cells_in_series_share_the_work(series: int, min_volts: float | None) -> None:
+    """The same current, or the same power for each cell, lasts as long; the voltages add."""
+    one = Pack(capacity_c=108.0, resistance_ohm=0.8, cutoff_v=3.3)
+    alone, together = endurance.today(one, 283.15), endurance.today(replace(one, series=series), 283.15)
+    load = Load(mean_a=0.05, peak_a=0.2, min_volts=min_volts)
+    direct = replace(load, min_volts=None if min_volts is None else series * min_volts)
+    few, many = endurance.run(alone, load, 0.05), endurance.run(together, direct, 0.05)
+    assert many.time_s == pytest.approx(few.time_s)
+    assert many.ends_by == few.ends_by
+    assert many.lowest_v == pytest.approx(series * few.lowest_v)
+    small, large = replace(load, supply=BOOST), replace(load, supply=replace(BOOST, volts=series * BOOST.volts))
+    assert endurance.run(together, large, 0.05).time_s == pytest.approx(endurance.run(alone, small, 0.05).time_s)
+
+
+@given(st.floats(0.1, 1.0), st.floats(0.01, 0.2))
+def test_a_run_that_ends_at_the_reserve_shrinks_with_age(left: float, draw_a: float) -> None:
+    pack = Pack(capacity_c=108.0, resistance_ohm=0.0, cutoff_v=3.3)
+    load = Load(mean_a=draw_a, peak_a=draw_a)
+    fresh = endurance.run(endurance.today(pack, 293.15), load, 0.2)
+    aged = endurance.run(endurance.today(replace(pack, left=left), 293.15), load, 0.2)
+    assert aged.time_s == pytest.approx(left * fresh.time_s)
+
+
+@pytest.mark.parametrize(
+    ("mean_a", "peak_a", "reserve", "start"),
+    [
+        (0.0, 0.1, 0.2, 1.0),
+        (math.nan, 0.1, 0.2, 1.0),
+        (0.2, 0.1, 0.2, 1.0),
+        (0.05, 0.1, 1.2, 1.0),
+        (0.05, 0.1, 0.2, 1.1),
+    ],
+)
+def test_impossible_runs_are_refused(mean_a: float, peak_a: float, reserve: float, start: float) -> None:
+    with pytest.raises(OutOfRangeError):
+        endurance.run(FRESH, Load(mean_a=mean_a, peak_a=peak_a), reserve, start)
+
+
+@pytest.mark.parametrize(
+    "pack",
+    [
+        Pack(capacity_c=0.0, resistance_ohm=None, cutoff_v=3.3),
+        Pack(capacity_c=0.0, resistance_ohm=0.5, cutoff_v=3.3),
+        Pack(capacity_c=108.0, resistance_ohm=-0.1, cutoff_v=3.3),
+        Pack(capacity_c=108.0, resistance_ohm=0.5, cutoff_v=3.3, left=0.0),
+        Pack(capacity_c=108.0, resistance_ohm=0.5, cutoff_v=3.3, left=1.01),
+        Pack(capacity_c=108.0, resistance_ohm=0.5, cutoff_v=3.3, wiring_ohm=-0.01),
+    ],
+)
+def test_impossible_packs_are_refused(pack: Pack) -> None:
+    with pytest.raises(OutOfRangeError):
+        endurance.today(pack, 293.15)
+
+
+@pytest.mark.parametrize(
+    "supply", [Supply(volts=0.0, efficiency=0.8), Supply(volts=5.0, efficiency=0.0), Supply(volts=5.0, efficiency=1.01)]
+)
+def test_impossible_converters_are_refused(supply: Supply) -> None:
+    with pytest.raises(OutOfRangeError):
+        endurance.run(FRESH, Load(mean_a=0.05, peak_a=0.05, supply=supply), 0.2)
 
 
 def test_impossible_arguments_are_refused() -> None:
-    for mean_a, peak_a, reserve in [(0.0, 0.1, 0.2), (math.nan, 0.1, 0.2), (0.2, 0.1, 0.2), (0.05, 0.1, 1.2)]:
-        with pytest.raises(OutOfRangeError):
-            endurance.run(FRESH, mean_a, peak_a, None, reserve)
+    load = Load(mean_a=0.05, peak_a=0.05)
     with pytest.raises(OutOfRangeError):
         endurance.mean_draw([Consumer(quiet_a=-0.1)])
     with pytest.raises(OutOfRangeError):
-        endurance.mean_draw([Consumer(quiet_a=0.1, busy_a=0.2, busy_share=1.5)])
+        endurance.mean_draw([Consumer(quiet_a=0.1, busy_a=0.2, busy_share=1.01)])
     with pytest.raises(OutOfRangeError):
-        endurance.today(0.0, None, 3.3, 293.15)
+        endurance.mean_draw([Consumer(quiet_a=0.1, busy_a=-0.2, busy_share=0.5)])
     with pytest.raises(OutOfRangeError):
-        endurance.flights_in(100.0, 0.0)
+        endurance.flights_per_cell(100.0, Plan(on_s=0.0))
     with pytest.raises(OutOfRangeError):
-        endurance.loaded_voltage(FRESH, 0.1, 0.1, 1e6)
+        endurance.flights_per_cell(100.0, Plan(on_s=60.0, pause_s=-1.0, pause_share=0.5))
+    with pytest.raises(OutOfRangeError):
+        endurance.flights_per_cell(-1.0, Plan(on_s=60.0))
+    with pytest.raises(OutOfRangeError):
+        endurance.charge_time(108.0, 0.0)
+    with pytest.raises(OutOfRangeError):
+        endurance.charge_time(-1.0, 0.03)
+    with pytest.raises(OutOfRangeError):
+        endurance.state_after(FRESH, load, -1.0)
+    for start, end in [(0.4, 0.5), (1.1, 0.5), (0.5, -0.1)]:
+        with pytest.raises(OutOfRangeError):
+            endurance.run_time(FRESH, load, start, end)
+    with pytest.raises(OutOfRangeError):
+        endurance.run(replace(FRESH, resistance_ohm=math.nan), load, 0.2)

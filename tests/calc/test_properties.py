@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from calc import link
 from calc.assess import Assessment, assess
-from calc.budget import KINDS, KNOWN_BY, from_json, read, to_document, to_json
+from calc.budget import from_json, read, to_document, to_json
+from calc.parts import KINDS, KNOWN_BY
 
 GRAMS = st.integers(1, 3000).map(lambda n: n / 100)
 MASS = st.one_of(

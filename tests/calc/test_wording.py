@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from calc import shown, wording
+from calc import sentences, shown, wording
 from calc.assess import Assessment, assess
 from calc.budget import read
 
@@ -48,7 +48,7 @@ def assessed(**document: Any) -> Assessment:
 )
 def test_headline(document: dict[str, Any], words: str) -> None:
     found = assessed(**document)
-    assert wording.headline(found, document.get("units", "metric")) == words
+    assert sentences.headline(found, document.get("units", "metric")) == words
 
 
 @pytest.mark.parametrize(
@@ -64,8 +64,8 @@ def test_headline(document: dict[str, Any], words: str) -> None:
 )
 def test_short_headline(gear: list[dict[str, str]], target: str, words: str) -> None:
     found = assessed(model={**MODEL, "target": target}, gear=gear)
-    assert wording.short_headline(found) == words
-    assert wording.short_headline(assessed()) == "No limit yet"
+    assert sentences.short_headline(found) == words
+    assert sentences.short_headline(assessed()) == "No limit yet"
 
 
 @pytest.mark.parametrize(
@@ -78,12 +78,12 @@ def test_short_headline(gear: list[dict[str, str]], target: str, words: str) -> 
 )
 def test_class_sentence(airframe: str, words: str) -> None:
     found = assessed(model={"class": "p30", "airframe": airframe}, gear=[{"mass": "2 g"}])
-    assert words in wording.class_sentence(found)
+    assert words in sentences.class_sentence(found)
 
 
 def test_class_sentence_is_empty_without_a_minimum() -> None:
-    assert wording.class_sentence(assessed(model=MODEL)) == ""
-    assert wording.class_sentence(assessed(model={"class": "p30"})) == ""
+    assert sentences.class_sentence(assessed(model=MODEL)) == ""
+    assert sentences.class_sentence(assessed(model={"class": "p30"})) == ""
 
 
 CELL = {"mass": "1 g", "capacity": "30 mAh", "resistance": "0.5 ohm"}
@@ -106,7 +106,7 @@ def test_power_sentence(session: dict[str, Any], draw: str, words: str) -> None:
     """60 mA from four fifths of 30 mAh at 20 °C: 24 min, worked by hand."""
     found = assessed(gear=[{**ROW, "draw": draw}], cell=CELL, session=session)
     assert found.power is not None
-    assert words in wording.power_sentence(found.power)
+    assert words in sentences.power_sentence(found.power)
 
 
 def test_every_notice_can_be_worded_in_both_systems() -> None:
@@ -115,11 +115,14 @@ def test_every_notice_can_be_worded_in_both_systems() -> None:
         cell={"mass": "1 g", "capacity": "30 mAh"}, session={"temperature": "-5 °C"},
     )  # fmt: skip
     indoor = assessed(model={"class": "f1d", "airframe": "4 g"})
-    found = [*cold.notices, *indoor.notices]
+    low = assessed(gear=[ROW], cell={**CELL, "charge_current": "90 mA"}, supply={"volts": "2 V"})
+    found = [*cold.notices, *indoor.notices, *low.notices]
     assert {notice.code for notice in found} == set(wording.NOTICES)
     for notice in found:
         assert "{" not in wording.notice(notice)
-        assert " g" not in wording.notice(notice, "imperial").replace(" gear", "").replace(" get", "")
+        assert " g" not in wording.notice(notice, "imperial").replace(" gear", "").replace(" get", "").replace(
+            " gives", ""
+        )
 
 
 @pytest.mark.parametrize(

@@ -64,7 +64,7 @@ def test_a_bad_field_has_a_sentence_and_the_rest_is_answered() -> None:
     assert 'value="1.4 gr"' in result["form"]
     assert "So far: fits" in result["headline"]
     assert "Not counted yet, for want of a mass: bare-board receiver." in result["answer"]
-    assert "Run time waits for: Session, temperature." in result["answer"]
+    assert "Run time waits for</dt><dd>Session, temperature</dd>" in result["answer"]
 
 
 def test_nothing_of_a_budget_is_ever_html() -> None:

@@ -1,0 +1,274 @@
+"""The control surface, its actuator, and what leads from one to the other."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from calc import air as atmosphere
+from calc import linkage as rods
+from calc import stock
+from calc import surface as sums
+from calc.blocks import unread, value
+from calc.blocks.air import AirBlock
+from calc.budget import Budget
+from calc.errors import OutOfRangeError
+from calc.linkage import MATERIALS, YARNS, Held, Lines, Material, Rod
+from calc.parts import Air, Linkage, Session, Surface
+
+FAR_STRONGER = 5.0  # our rule: from this factor on a far lighter actuator would still do
+HOLDS_FACTOR = 2.0  # our rule: a linkage holds with this factor of strength …
+HOLDS_LOST_DEG = 2.0  # … and if stretch loses no more than this
+ROD_ENDS_KG, LINE_ENDS_KG = 0.0004, 0.0001  # ends taken where none are given: common practice, no source
+
+
+@dataclass(frozen=True, kw_only=True)
+class SurfaceBlock:
+    """Moment [N m], what it asks of the actuator, and the throw [rad] that the arms give each way."""
+
+    speed_m_s: float
+    speed_from: str  # "given" or "glide"
+    moment_nm: float
+    force_n: float | None  # along the linkage; None for a coil or without a horn
+    need: float | None  # N m of a rotary servo or coil, N of a linear servo
+    rated: float | None
+    throw_rad: tuple[float, float] | None  # pulling, pushing
+    slack_m: float | None  # that pull-pull lines need
+
+    @property
+    def factor(self) -> float | None:
+        """Rated ÷ need."""
+        return None if self.need is None or self.rated is None or self.need <= 0.0 else self.rated / self.need
+
+    @property
+    def far_stronger(self) -> bool:
+        """Whether a far lighter actuator would still do."""
+        return self.factor is not None and self.factor >= FAR_STRONGER
+
+
+@dataclass(frozen=True, kw_only=True)
+class Choice:
+    """A way to lead the force there: what it is, how it holds, whether it holds by our rule."""
+
+    name: str
+    held: Held
+    kind: str  # "rod" or "lines"
+
+    @property
+    def holds(self) -> bool:
+        """Whether it is strong and stiff enough by our rule."""
+        return self.held.factor >= HOLDS_FACTOR and self.held.lost_deg <= HOLDS_LOST_DEG
+
+
+@dataclass(frozen=True, kw_only=True)
+class LinkageBlock:
+    """The linkage as given, and the usual choices beside it for this surface; lightest first."""
+
+    force_n: float
+    kind: str
+    held: Held | None
+    choices: tuple[Choice, ...]
+
+    @property
+    def lightest(self) -> Choice | None:
+        """The lightest of the choices that holds."""
+        return next((choice for choice in self.choices if choice.holds), None)
+
+
+def surface(budget: Budget, air: AirBlock | None) -> tuple[SurfaceBlock | None, tuple[str, ...]]:
+    """Return the surface block, or None and the paths of the fields it waits for."""
+    block = budget.surface
+    if block is None:
+        return None, ("surface.span",)
+    lacks = tuple(_surface_lacks(budget, block, air))
+    speed = value(block.speed) if block.speed is not None else (None if air is None else air.speed_m_s)
+    if lacks or speed is None:
+        return None, lacks
+    moment_nm = _moment(block, _pressure(budget, speed))
+    found = SurfaceBlock(
+        speed_m_s=speed,
+        speed_from="glide" if block.speed is None else "given",
+        moment_nm=moment_nm,
+        force_n=_force(block, moment_nm),
+        need=_need(block, moment_nm),
+        rated=value(block.thrust if block.actuator.value == "linear servo" else block.torque),
+        throw_rad=_throw(budget, block),
+        slack_m=_slack(budget, block),
+    )
+    return found, tuple(_actuator_lacks(block))
+
+
+def _surface_lacks(budget: Budget, block: Surface, air: AirBlock | None) -> Iterable[str]:
+    for name in ("kind", "pivot", "speed", "actuator", "travel"):
+        if unread(budget, f"surface.{name}"):
+            yield f"surface.{name}"
+    yield from (f"surface.{name}" for name in ("span", "chord", "deflection") if getattr(block, name) is None)
+    if block.kind.value == "hinged" and block.flap_chord is None:
+        yield "surface.flap_chord"
+    if block.speed is None and air is None and not unread(budget, "surface.speed"):
+        yield "surface.speed"
+
+
+def _actuator_lacks(block: Surface) -> Iterable[str]:
+    """Yield what the comparison with the actuator waits for."""
+    if block.actuator.value != "coil actuator" and block.horn is None:
+        yield "surface.horn"
+    if block.actuator.value == "rotary servo" and block.arm is None:
+        yield "surface.arm"
+    rated = "thrust" if block.actuator.value == "linear servo" else "torque"
+    if getattr(block, rated) is None:
+        yield f"surface.{rated}"
+
+
+def _pressure(budget: Budget, speed_m_s: float) -> float:
+    place, session = budget.air or Air(), budget.session or Session()
+    density = atmosphere.density(place.field_height.value, session.temperature.value)
+    return sums.dynamic_pressure(density, speed_m_s)
+
+
+def _moment(block: Surface, pressure_pa: float) -> float:
+    span, chord, delta = value(block.span), value(block.chord), value(block.deflection)
+    if block.kind.value == "hinged":
+        return sums.flap_moment(pressure_pa, span, chord, value(block.flap_chord), delta)
+    return sums.pivoted_moment(pressure_pa, span * chord, chord, span / chord, block.pivot.value, delta)
+
+
+def _force(block: Surface, moment_nm: float) -> float | None:
+    if block.actuator.value == "coil actuator" or block.horn is None:
+        return None
+    return rods.force(moment_nm, block.horn.value)
+
+
+def _need(block: Surface, moment_nm: float) -> float | None:
+    """Return the torque of a coil or rotary servo [N m], or the thrust of a linear one [N]."""
+    if block.actuator.value == "coil actuator":
+        return moment_nm
+    if block.actuator.value == "linear servo":
+        return _force(block, moment_nm)
+    if block.arm is None or block.horn is None:
+        return None
+    return sums.servo_need(moment_nm, block.arm.value, block.horn.value)
+
+
+def _rod_length(budget: Budget) -> float:
+    """Return the linkage's length [m]; where it is not given, so long that it does not matter."""
+    length = None if budget.linkage is None else value(budget.linkage.length)
+    return 100.0 if length is None else float(length)
+
+
+def _throw(budget: Budget, block: Surface) -> tuple[float, float] | None:
+    """Return the throw pulling and pushing [rad], ≥ 0; None where the arms are not given or cannot follow."""
+    if block.horn is None or block.actuator.value == "coil actuator":
+        return None
+    horn_m = block.horn.value
+    try:
+        if block.actuator.value == "linear servo":
+            if block.stroke is None:
+                return None
+            delta = sums.horn_throw(block.stroke.value, horn_m)
+            return delta, delta
+        if block.arm is None:
+            return None
+        arms = (block.arm.value, horn_m, _rod_length(budget))
+        return -sums.throw(*arms, -block.travel.value), sums.throw(*arms, block.travel.value)
+    except OutOfRangeError:
+        return None
+
+
+def _slack(budget: Budget, block: Surface) -> float | None:
+    if block.actuator.value != "rotary servo" or block.arm is None or block.horn is None:
+        return None
+    try:
+        return sums.slack(block.arm.value, block.horn.value, _rod_length(budget), block.travel.value)
+    except OutOfRangeError:
+        return None
+
+
+def linkage(budget: Budget, found: SurfaceBlock | None) -> tuple[LinkageBlock | None, tuple[str, ...]]:
+    """Return the linkage block, or None, and the paths of the fields that it or the given linkage waits for."""
+    block = budget.linkage
+    if block is None or found is None or budget.surface is None:
+        return None, ("linkage.length",) if block is None else ("surface.span",)
+    horn = budget.surface.horn
+    if found.force_n is None or horn is None:
+        return None, ("surface.horn",) if budget.surface.actuator.value != "coil actuator" else ()
+    if block.length is None or unread(budget, "linkage.free_length", "linkage.kind"):
+        return None, ("linkage.length",) if block.length is None else ("linkage.free_length",)
+    held, lacks = _as_given(budget, block, block.length.value, found.force_n, horn.value)
+    choices = _choices(block, block.length.value, found.force_n, horn.value)
+    return LinkageBlock(
+        force_n=found.force_n,
+        kind=block.kind.value,
+        held=held,
+        choices=tuple(sorted(choices, key=lambda choice: choice.held.mass_kg)),
+    ), lacks
+
+
+def _as_given(
+    budget: Budget, block: Linkage, length_m: float, force_n: float, horn_m: float
+) -> tuple[Held | None, tuple[str, ...]]:  # fmt: skip
+    """Return how the linkage of the budget holds, or None and what is missing of it."""
+    names = ("material", "section", "bore", "density", "modulus", "ends", "yarn", "knot")
+    broken = tuple(f"linkage.{name}" for name in names if unread(budget, f"linkage.{name}"))
+    if block.kind.value == "rod":
+        if broken or block.diameter is None:
+            return None, broken or ("linkage.diameter",)
+        return rods.hold_rod(_rod(block, length_m, block.diameter.value), force_n, horn_m), ()
+    tex = _tex(block)
+    if broken or tex is None:
+        return None, broken or ("linkage.tex",)
+    ends_kg = LINE_ENDS_KG if block.ends is None else block.ends.value
+    lines = Lines(yarn=YARNS[block.yarn.value], length_m=length_m, tex=tex, knot=block.knot.value, ends_kg=ends_kg)
+    return rods.hold_lines(lines, force_n, horn_m), ()
+
+
+def _rod(block: Linkage, length_m: float, diameter_m: float) -> Rod:
+    usual = MATERIALS[block.material.value]
+    material = Material(
+        density_kg_m3=usual.density_kg_m3 if block.density is None else block.density.value,
+        modulus_pa=usual.modulus_pa if block.modulus is None else block.modulus.value,
+        source=usual.source,
+    )
+    return Rod(
+        material=material,
+        length_m=length_m,
+        free_m=min(length_m, value(block.free_length) or length_m),
+        diameter_m=diameter_m,
+        bore_m=0.0 if block.section.value == "square" else (value(block.bore) or 0.0),
+        square=block.section.value == "square",
+        ends_kg=ROD_ENDS_KG if block.ends is None else block.ends.value,
+    )
+
+
+def _tex(block: Linkage) -> float | None:
+    """Return the tex of one line, given or from its diameter."""
+    if block.tex is not None:
+        return float(block.tex.value) * 1e6
+    if block.line_diameter is None:
+        return None
+    return stock.tex_of(block.line_diameter.value, YARNS[block.yarn.value].density_kg_m3)
+
+
+USUAL_RODS = (
+    ("carbon 0.5 mm", "carbon", 0.0005, 0.0, False), ("carbon 0.8 mm", "carbon", 0.0008, 0.0, False),
+    ("carbon 1.0 mm", "carbon", 0.0010, 0.0, False), ("carbon tube 1.5 / 0.7 mm", "carbon", 0.0015, 0.0007, False),
+    ("steel wire 0.5 mm", "steel", 0.0005, 0.0, False), ("steel wire 0.8 mm", "steel", 0.0008, 0.0, False),
+    ("aluminium tube 1.6 / 0.9 mm", "aluminium", 0.0016, 0.0009, False),
+    ("brass tube 1.6 / 1.1 mm", "brass", 0.0016, 0.0011, False),
+    ("balsa strip 3 mm square", "balsa", 0.003, 0.0, True), ("bamboo 1.5 mm", "bamboo", 0.0015, 0.0, False),
+)  # fmt: skip
+USUAL_LINES = (
+    ("aramid lines 22 tex", "aramid", 22.0), ("polyethylene lines 22 tex", "polyethylene", 22.0),
+    ("polyester lines 25 tex", "polyester", 25.0),
+)  # fmt: skip
+
+
+def _choices(block: Linkage, length_m: float, force_n: float, horn_m: float) -> Iterable[Choice]:
+    free_m = min(length_m, value(block.free_length) or length_m)
+    for name, material, diameter_m, bore_m, square in USUAL_RODS:
+        rod = Rod(
+            material=MATERIALS[material], length_m=length_m, free_m=free_m, diameter_m=diameter_m, bore_m=bore_m,
+            square=square, ends_kg=ROD_ENDS_KG,
+        )  # fmt: skip
+        yield Choice(name=name, kind="rod", held=rods.hold_rod(rod, force_n, horn_m))
+    for name, yarn, tex in USUAL_LINES:
+        lines = Lines(yarn=YARNS[yarn], length_m=length_m, tex=tex, knot="knotted", ends_kg=LINE_ENDS_KG)
+        yield Choice(name=name, kind="lines", held=rods.hold_lines(lines, force_n, horn_m))

@@ -1,0 +1,148 @@
+"""More numbers to SVG geometry: the side view with stations, and the still-air time over gear mass.
+
+As in `figures`: percentages of the picture, rounded to 0.01.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import ceil, sqrt
+
+from calc import shown, units
+from calc.blocks.air import AirBlock
+from calc.blocks.balance import BalanceBlock
+from site_src.app.figures import Tick, nice_step, percent, ticks_to
+
+LARGEST_PX = 22.0  # radius of the heaviest part's disc; areas go with mass
+MARGIN = 0.06
+
+
+@dataclass(frozen=True, kw_only=True)
+class Disc:
+    """A part of the side view: where [%], radius [px], the level its number stands on, its number and title."""
+
+    at: float
+    radius: float
+    level: int
+    label: str
+    title: str
+    kind: str  # "gear", "airframe", "rubber" or "lead"
+
+
+@dataclass(frozen=True, kw_only=True)
+class SideView:
+    """Stations to scale from nose to tail."""
+
+    discs: tuple[Disc, ...]
+    cg: float
+    target: float | None
+    balanced: bool  # whether cg with lead stands at the target
+    ticks: tuple[Tick, ...]
+    unit: str
+    levels: int
+
+
+def side_view(block: BalanceBlock, numbers: dict[str, int], system: str) -> SideView:
+    """Return the side view; `numbers` gives each gear row's number in the list."""
+    stations = [part.station_m for part in block.placed]
+    known = [*stations, block.cg_m, *(at for at in (block.target_m, block.nose_m, block.tail_m) if at is not None)]
+    low_m, high_m = min(0.0, *known), max(known)
+    span_m = max(high_m - low_m, 0.01)
+    low_m, span_m = low_m - MARGIN * span_m, span_m * (1.0 + 2.0 * MARGIN)
+
+    def at(station_m: float) -> float:
+        return percent(station_m - low_m, span_m)
+
+    discs = tuple(_levelled(_discs(block, numbers, at, system)))
+    return SideView(
+        discs=discs,
+        cg=at(block.cg_m),
+        target=None if block.target_m is None else at(block.target_m),
+        balanced=block.ballast is not None,
+        ticks=tuple(_station_ticks(low_m, span_m, system)),
+        unit=units.default_unit("length", system),
+        levels=1 + max((disc.level for disc in discs), default=0),
+    )
+
+
+def _discs(block: BalanceBlock, numbers: dict[str, int], at: object, system: str) -> Iterable[Disc]:
+    place = at if callable(at) else float
+    heaviest = max(part.mass_kg for part in block.placed)
+    for part in block.placed:
+        kind = part.path.removeprefix("model.") if part.path.startswith("model.") else "gear"
+        yield Disc(
+            at=place(part.station_m),
+            radius=round(max(2.0, LARGEST_PX * sqrt(part.mass_kg / heaviest)), 2),
+            level=0,
+            label=str(numbers[part.path]) if part.path in numbers else part.name,
+            title=f"{part.name}, {shown.mass(part.mass_kg, system)} at {shown.length(part.station_m, system)}",
+            kind=kind,
+        )
+    if block.ballast is not None:
+        yield Disc(
+            at=place(block.ballast.station_m),
+            radius=round(max(2.0, LARGEST_PX * sqrt(block.ballast.mass_kg / heaviest)), 2),
+            level=0,
+            label="lead",
+            title=f"lead, {shown.mass(block.ballast.mass_kg, system)}",
+            kind="lead",
+        )
+
+
+def _levelled(discs: Iterable[Disc]) -> Iterable[Disc]:
+    """Yield the discs with the level on which each label has room."""
+    ends: list[float] = []
+    for disc in sorted(discs, key=lambda each: each.at):
+        width = 4.0 if len(disc.label) < 3 else 2.4 * len(disc.label)
+        left = disc.at - width / 2.0
+        level = next((index for index, end in enumerate(ends) if end <= left), len(ends))
+        ends[level : level + 1] = [disc.at + width / 2.0]
+        yield Disc(
+            at=disc.at, radius=disc.radius, level=level, label=disc.label, title=disc.title, kind=disc.kind
+        )  # fmt: skip
+
+
+def _station_ticks(low_m: float, span_m: float, system: str) -> Iterable[Tick]:
+    label = units.default_unit("length", system)
+    low, span = units.from_si(low_m, label, "length"), units.from_si(span_m, label, "length")
+    step = nice_step(span, 7)
+    index = ceil(low / step - 1e-9)
+    while index * step <= low + span:
+        if index * step >= low:
+            yield Tick(at=percent(index * step - low, span), text=f"{round(index * step, 6):g}")
+        index += 1
+
+
+@dataclass(frozen=True, kw_only=True)
+class TimeGraph:
+    """Still-air time over gear mass: `line` is an SVG polyline in a box of 100 × 100."""
+
+    line: str
+    here: tuple[float, float]  # the present set
+    here_text: str
+    here_anchor: str
+    kink: float | None
+    masses: tuple[Tick, ...]
+    times: tuple[Tick, ...]
+    unit: str
+
+
+def time_graph(block: AirBlock, system: str) -> TimeGraph | None:
+    """Return the graph, None where no time was worked out."""
+    if block.time_s is None or not block.points:
+        return None
+    label = units.default_unit("mass", system)
+    most_kg = block.points[-1][0]
+    top_s = 1.1 * max(time_s for _, time_s in block.points)
+    spots = [(percent(mass, most_kg), 100.0 - percent(time_s, top_s)) for mass, time_s in block.points]
+    here = (percent(block.gear_kg, most_kg), round(100.0 - percent(block.time_s, top_s), 2))
+    most = units.from_si(most_kg, label, "mass")
+    return TimeGraph(
+        line=" ".join(f"{x:.2f},{y:.2f}" for x, y in spots),
+        here=here,
+        here_text=f"{shown.mass(block.gear_kg, system)}: {block.time_s:.0f} s",
+        here_anchor="end" if here[0] > 55.0 else "start",
+        kink=None if block.kink_kg is None or block.kink_kg > most_kg else percent(block.kink_kg, most_kg),
+        masses=tuple(Tick(at=percent(value, most), text=f"{value:g}") for value in ticks_to(most)),
+        times=tuple(Tick(at=round(100.0 - percent(v, top_s), 2), text=f"{v:g}") for v in ticks_to(top_s, 4)),
+        unit=label,
+    )

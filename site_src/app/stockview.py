@@ -1,0 +1,79 @@
+"""Mass from dimensions as the page shows it: the fields of the shape, the mass, where the figures are from."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from calc import shown, wording
+from calc.blocks import stock
+from calc.budget import read_stock
+from calc.fields import described
+from calc.linkage import MATERIALS
+from calc.parts import Stock
+from site_src.app.view import Control, control, shown_text
+
+SOURCES = {
+    "wire": "Diameters ASTM B258; copper 8890 kg/m³ and a sleeve of 1200 kg/m³ from memory; 7 strands with 3 % of lay.",
+    "thread": "1 tex is 1 g/km, 10 dtex, 9 denier (ISO 1144).",
+    "film": "Polyester, 1390 kg/m³ from memory, unless you give a density.",
+    "cloth": "Your figure for the weight of an area.",
+    "filler": "Your figure for the density, as it is when cured.",
+}
+
+
+@dataclass(frozen=True, kw_only=True)
+class StockView:
+    """What the stock form shows; `mass` is empty while something is missing."""
+
+    controls: Mapping[str, Control]
+    fields: tuple[str, ...]
+    mass: str  # as text for a mass field
+    told: str
+    name: str  # what a gear row of it could be called
+    lacks: tuple[str, ...]
+    source: str
+
+
+def stock_view(fields: object, system: str) -> StockView:
+    """Return the view of a piece of stock from its fields as typed, of any shape."""
+    typed = fields if isinstance(fields, Mapping) else {}
+    piece, problems = read_stock(typed, system)
+    told = {problem.field: wording.sentence(problem.code, problem.facts) for problem in problems}
+    shape = piece.shape.value
+    asked = stock.asked(shape)
+    controls = {
+        f"stock.{name}": control(f"stock.{name}", field, typed.get(name), system, told.get(f"stock.{name}", ""), "")
+        for name, field in described(Stock).items()
+    }
+    broken = any(f"stock.{name}" in told for name in asked)
+    mass_kg = None if broken else stock.weigh(piece)
+    lacks = stock.lacks(piece)
+    return StockView(
+        controls=controls,
+        fields=asked,
+        mass="" if mass_kg is None else shown.entry(mass_kg, system),
+        told="" if mass_kg is None else _told(piece, mass_kg),
+        name=_name(typed, shape),
+        lacks=tuple(wording.lowered(wording.LABELS[path]) for path in lacks) or ("what is marked",),
+        source=SOURCES.get(shape, _material(piece)),
+    )
+
+
+def _material(piece: Stock) -> str:
+    if piece.density is not None:
+        return "Your figure for the density."
+    material = MATERIALS[piece.material.value]
+    return f"{piece.material.value}: {material.density_kg_m3:g} kg/m³ ({material.source})."
+
+
+def _told(piece: Stock, mass_kg: float) -> str:
+    pieces = piece.pieces.value
+    return "" if pieces == 1 else f"together; each {shown.entry(mass_kg / pieces)}"
+
+
+def _name(typed: Mapping[str, object], shape: str) -> str:
+    """Return a name made of what was typed, such as `carbon rod 1 mm, 300 mm`."""
+    material = shown_text(typed.get("material")) if shape in ("rod", "tube", "strip") else ""
+    sizes = [
+        shown_text(typed.get(name)) for name in stock.asked(shape) if name not in ("material", "strands", "pieces")
+    ]
+    return " ".join([material, shape, ", ".join(size for size in sizes if size)]).strip()[:80]

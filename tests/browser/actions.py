@@ -1,0 +1,28 @@
+"""What a visitor does, for the browser tests: start, type, read the answer."""
+
+from typing import Any
+
+from playwright.sync_api import Page, expect
+
+
+def start(page: Page, address: str) -> Page:
+    """Open an address and wait until the sums have answered."""
+    page.goto(address)
+    expect(page.locator("html")).to_have_attribute("data-engine", "ready", timeout=60_000)
+    return page
+
+
+def headline(page: Page) -> Any:
+    """Return the place of the answer's first sentence."""
+    return page.locator("#verdict p")
+
+
+def fill_in(page: Page, entries: dict[str, str]) -> None:
+    """Type into fields by their name; open what is folded."""
+    for name, text in entries.items():
+        field = page.locator(f"[name='{name}']")
+        field.evaluate("field => field.closest('details')?.setAttribute('open', '')")
+        if field.evaluate("field => field.tagName") == "SELECT":
+            field.select_option(text)
+        else:
+            field.fill(text)
