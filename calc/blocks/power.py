@@ -4,11 +4,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from calc import cell as cells
-from calc import endurance, stock
+from calc import endurance, plan, stock
 from calc.blocks import value
 from calc.budget import Budget
-from calc.endurance import Consumer, Load, Pack, Plan, Run, Source, Supply
+from calc.endurance import Consumer, Load, Pack, Run, Source, Supply
 from calc.parts import Cell, GearRow, Session
+from calc.plan import Plan
 
 SWAY_SHARE = 0.10  # of the capacity, either way: our assumption
 SWAY_K = 10.0  # of the temperature: our assumption
@@ -117,8 +118,8 @@ def _supply(budget: Budget) -> Supply | None:
 def _in_session(case: _Case, cell: Cell, session: Session) -> Power:
     source, load, run = case.run()
     quiet_a = sum(consumer.count * consumer.quiet_a for consumer in case.consumers)
-    plan = _plan(session, min(1.0, quiet_a / load.mean_a))
-    flights = None if plan is None else endurance.flights_per_cell(run.time_s, plan)
+    flown = _plan(session, min(1.0, quiet_a / load.mean_a))
+    flights = None if flown is None else plan.flights_per_cell(run.time_s, flown)
     wanted: int | None = value(session.flights)
     known = wanted is not None and flights is not None
     charge_a: float | None = value(cell.charge_current)
@@ -129,11 +130,11 @@ def _in_session(case: _Case, cell: Cell, session: Session) -> Power:
         reserve=case.reserve,
         resistance_assumed=cell.resistance is None,
         run=run,
-        plan=plan,
+        plan=flown,
         flights=flights,
         session_flights=wanted,
-        cells_needed=endurance.cells_needed(wanted or 0, flights or 0) if known else None,
-        swaps=endurance.swaps(wanted or 0, flights or 0) if known else (),
+        cells_needed=plan.cells_needed(wanted or 0, flights or 0) if known else None,
+        swaps=plan.swaps(wanted or 0, flights or 0) if known else (),
         charge_s=_charge_time(case.pack, run, charge_a),
         charge_rate=None if charge_a is None else charge_a * 3600.0 / case.pack.capacity_c,
         sways=_sways(case, run.time_s),
@@ -151,7 +152,7 @@ def _charge_time(pack: Pack, run: Run, charge_a: float | None) -> float | None:
     """Return the least time to charge from where the run ended [s]; None without a current."""
     if charge_a is None:
         return None
-    return endurance.charge_time(pack.capacity_c * pack.left * (1.0 - run.end_state), charge_a)
+    return plan.charge_time(pack.capacity_c * pack.left * (1.0 - run.end_state), charge_a)
 
 
 def _sways(case: _Case, time_s: float) -> tuple[Sway, ...]:

@@ -8,10 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc import endurance
+from calc import endurance, plan
 from calc.cell import OPEN_CIRCUIT, Table, open_circuit_voltage
-from calc.endurance import Consumer, Load, Pack, Plan, Source, Supply
+from calc.endurance import Consumer, Load, Pack, Source, Supply
 from calc.errors import OutOfRangeError
+from calc.plan import Plan
 from tests.support import reference
 
 TABLE = reference("cell")
@@ -212,40 +213,40 @@ def test_a_worse_converter_never_lengthens(load: Load, share: float, reserve: fl
 
 
 def test_flights_and_cells() -> None:
-    assert endurance.flights_per_cell(1440.0, Plan(on_s=360.0)) == 4
-    assert endurance.flights_per_cell(1439.0, Plan(on_s=360.0)) == 3
-    assert endurance.flights_per_cell(3 * 0.1 * 60, Plan(on_s=0.1 * 60)) == 3  # short by a rounding error alone
-    assert endurance.cells_needed(8, 4) == 2
-    assert endurance.cells_needed(9, 4) == 3
-    assert endurance.cells_needed(8, 0) is None
+    assert plan.flights_per_cell(1440.0, Plan(on_s=360.0)) == 4
+    assert plan.flights_per_cell(1439.0, Plan(on_s=360.0)) == 3
+    assert plan.flights_per_cell(3 * 0.1 * 60, Plan(on_s=0.1 * 60)) == 3  # short by a rounding error alone
+    assert plan.cells_needed(8, 4) == 2
+    assert plan.cells_needed(9, 4) == 3
+    assert plan.cells_needed(8, 0) is None
 
 
 def test_pauses_with_the_radio_on_take_their_share() -> None:
     """Worked by hand: flights of 6 min, pauses of 10 min at 30 % are 3 min; n flights take 9 n − 3 min."""
-    plan = Plan(on_s=360.0, pause_s=600.0, pause_share=0.3)
-    assert plan.pause_equal_s == pytest.approx(180.0)
+    left_on = Plan(on_s=360.0, pause_s=600.0, pause_share=0.3)
+    assert left_on.pause_equal_s == pytest.approx(180.0)
     for minutes, flights in [(5.9, 0), (6.0, 1), (14.9, 1), (15.0, 2), (24.0, 3), (32.9, 3)]:
-        assert endurance.flights_per_cell(minutes * 60, plan) == flights
-    assert endurance.flights_per_cell(24.0 * 60, replace(plan, pause_share=0.0)) == 4
+        assert plan.flights_per_cell(minutes * 60, left_on) == flights
+    assert plan.flights_per_cell(24.0 * 60, replace(left_on, pause_share=0.0)) == 4
 
 
 @given(st.integers(0, 60), st.integers(1, 20))
 def test_swaps_part_the_flights_among_the_cells_needed(flights: int, each: int) -> None:
-    after = endurance.swaps(flights, each)
-    assert len(after) == max(0, (endurance.cells_needed(flights, each) or 0) - 1)
+    after = plan.swaps(flights, each)
+    assert len(after) == max(0, (plan.cells_needed(flights, each) or 0) - 1)
     ends = [0, *after, flights]
     assert all(0 <= later - earlier <= each for earlier, later in pairwise(ends))
 
 
 def test_no_swap_helps_a_cell_that_gives_no_flight() -> None:
-    assert endurance.swaps(5, 0) == ()
+    assert plan.swaps(5, 0) == ()
 
 
 def test_charge_time() -> None:
     """Worked by hand: 30 mAh at one hour's current is an hour, at half of it two."""
-    assert endurance.charge_time(108.0, 0.030) == pytest.approx(3600.0)
-    assert endurance.charge_time(108.0, 0.015) == pytest.approx(7200.0)
-    assert endurance.charge_time(0.0, 0.015) == 0.0
+    assert plan.charge_time(108.0, 0.030) == pytest.approx(3600.0)
+    assert plan.charge_time(108.0, 0.015) == pytest.approx(7200.0)
+    assert plan.charge_time(0.0, 0.015) == 0.0
 
 
 def test_the_cell_today() -> None:
@@ -342,15 +343,15 @@ def test_impossible_arguments_are_refused() -> None:
     with pytest.raises(OutOfRangeError):
         endurance.mean_draw([Consumer(quiet_a=0.1, busy_a=-0.2, busy_share=0.5)])
     with pytest.raises(OutOfRangeError):
-        endurance.flights_per_cell(100.0, Plan(on_s=0.0))
+        plan.flights_per_cell(100.0, Plan(on_s=0.0))
     with pytest.raises(OutOfRangeError):
-        endurance.flights_per_cell(100.0, Plan(on_s=60.0, pause_s=-1.0, pause_share=0.5))
+        plan.flights_per_cell(100.0, Plan(on_s=60.0, pause_s=-1.0, pause_share=0.5))
     with pytest.raises(OutOfRangeError):
-        endurance.flights_per_cell(-1.0, Plan(on_s=60.0))
+        plan.flights_per_cell(-1.0, Plan(on_s=60.0))
     with pytest.raises(OutOfRangeError):
-        endurance.charge_time(108.0, 0.0)
+        plan.charge_time(108.0, 0.0)
     with pytest.raises(OutOfRangeError):
-        endurance.charge_time(-1.0, 0.03)
+        plan.charge_time(-1.0, 0.03)
     with pytest.raises(OutOfRangeError):
         endurance.state_after(FRESH, load, -1.0)
     for start, end in [(0.4, 0.5), (1.1, 0.5), (0.5, -0.1)]:
