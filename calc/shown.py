@@ -1,5 +1,6 @@
 """Quantities as shown: how many digits, which unit, a real minus sign."""
 
+import re
 from math import floor
 
 from calc import units
@@ -99,6 +100,22 @@ def percent(ratio: float) -> str:
     '8.1 %'
     """
     return f"{signed(100.0 * ratio, 1)} %"
+
+
+_NUMBER_AND_UNIT = re.compile(
+    r"(?<=[0-9]) (?=(?:g|kg|oz|mm|in|m|ft|V|Ω|mA|mAh|s|min|h|%|°|N|mN·m|m/s|ft/s|times)(?![a-z]))"
+)
+
+
+def tight(text: str) -> str:
+    """Return a sentence in which no number is parted from its unit at the end of a line.
+
+    Examples
+    --------
+    >>> tight("Fits, with 1.3 g in hand.") == "Fits, with 1.3\u00a0g in hand."
+    True
+    """
+    return _NUMBER_AND_UNIT.sub("\u00a0", text)
 
 
 def length(meters: float, system: str = "metric") -> str:

@@ -31,6 +31,7 @@ def make_environment() -> Environment:
         quantity=shown.quantity,
         station=shown.length,
         sink=shown.sink,
+        tight=shown.tight,
     )
     environment.globals.update(limit_names=sentences.LIMITS, row_name=sentences.row_name)
     return environment
