@@ -6,6 +6,7 @@
  */
 import { collect, withRows } from "./document.mjs";
 import { Engine, EngineError } from "./engine.mjs";
+import { keepSite } from "./offline.mjs";
 import * as show from "./show.mjs";
 import { StockForm } from "./stockform.mjs";
 import * as store from "./store.mjs";
@@ -37,6 +38,7 @@ function put(result) {
     root.dataset.engine = "ready";
     show.engineReady();
     performance.mark("answer");
+    keepSite();
   }
 }
 

@@ -1,5 +1,6 @@
 /** The page that weighs stock: the engine, and the form. */
 import { Engine } from "./engine.mjs";
+import { keepSite } from "./offline.mjs";
 import { StockForm } from "./stockform.mjs";
 
 const root = document.documentElement;
@@ -16,4 +17,5 @@ const stock = new StockForm(form, engine, () => "metric");
 stock.refresh().then(() => {
   root.dataset.engine = "ready";
   performance.mark("answer");
+  keepSite();
 });

@@ -1,15 +1,27 @@
-/** The worker: starts Python in named stages, then answers JSON text with JSON text. */
+/**
+ * The worker: starts Python, then answers JSON text with JSON text.
+ *
+ * It starts from the memory snapshot that the build made. If anything about that fails, or a request needs something
+ * that the snapshot leaves out, it starts the plain way and answers all the same.
+ */
 import { loadPyodide } from "./pyodide/pyodide.mjs";
+
+/** @typedef {(text: string) => string} Handle */
+
+const LEFT_OUT = "left out of the snapshot";
+const here = new URL(".", import.meta.url);
 
 /** @param {"stage" | "ready" | "failed"} event @param {string} text */
 function tell(event, text) {
   self.postMessage(JSON.stringify({ v: 1, event, text }));
 }
 
-/** @returns {Promise<(text: string) => string>} */
-async function start() {
+/** @param {any} python @returns {Handle} */
+const bridgeOf = (python) => python.pyimport("site_src.app.bridge").handle;
+
+/** @returns {Promise<Handle>} */
+async function startPlain() {
   tell("stage", "fetching the sums");
-  const here = new URL(".", import.meta.url);
   const [python, archive] = await Promise.all([
     loadPyodide({ indexURL: new URL("pyodide/", here).href }),
     fetch(new URL("app.zip", here)).then((answer) => {
@@ -20,19 +32,38 @@ async function start() {
   tell("stage", "setting up the sums");
   python.unpackArchive(archive, "zip", { extractDir: "/app" });
   python.runPython("import sys; sys.path.insert(0, '/app')");
-  return python.pyimport("site_src.app.bridge").handle;
+  return bridgeOf(python);
 }
 
-const started = start();
+/** @returns {Promise<Handle>} */
+async function start() {
+  try {
+    tell("stage", "fetching the sums");
+    const { restore } = await import("./restore.mjs");
+    return bridgeOf(await restore());
+  } catch (error) {
+    tell("stage", `starting the plain way (${String(error).slice(0, 120)})`);
+    return startPlain();
+  }
+}
+
+let started = start();
 started.then(
   () => tell("ready", ""),
   (error) => tell("failed", String(error?.message ?? error)),
 );
 
+/** @param {string} text @returns {Promise<string>} */
+async function answer(text) {
+  const given = (await started)(text);
+  if (!given.includes(LEFT_OUT) || JSON.parse(given).ok) return given;
+  started = startPlain();
+  return (await started)(text);
+}
+
 self.onmessage = async (event) => {
   try {
-    const handle = await started;
-    self.postMessage(handle(event.data));
+    self.postMessage(await answer(event.data));
   } catch (error) {
     const id = JSON.parse(event.data).id;
     const message = `The sums stopped: ${String(error).slice(0, 200)}. Load the page anew; what you typed is kept.`;

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from importlib.util import find_spec
 from pathlib import Path
 
+from site_src.tools import precache, snapshot
 from site_src.tools.environment import ROOT, SITE_SRC
 
 NPM = SITE_SRC / "node_modules"
@@ -21,7 +22,7 @@ def build(target: Path) -> None:
     fresh = target.with_name(target.name + ".new")
     shutil.rmtree(fresh, ignore_errors=True)
     try:
-        _fill(fresh)
+        _fill(fresh, target)
         shutil.rmtree(target, ignore_errors=True)
         fresh.rename(target)
     finally:
@@ -31,13 +32,15 @@ def build(target: Path) -> None:
     print(f"Built {target.name}/: {len(files)} files, {size:.1f} MB.", flush=True)
 
 
-def _fill(target: Path) -> None:
+def _fill(target: Path, before: Path) -> None:
     from site_src.app.pages import write_pages
 
     shutil.copytree(SITE_SRC / "static", target)
     _copy_npm_parts(target)
     write_archive(target / "app.zip")
     write_pages(target)
+    snapshot.write(target, before)
+    precache.write(target)
 
 
 def _copy_npm_parts(target: Path) -> None:

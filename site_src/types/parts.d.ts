@@ -1,13 +1,25 @@
-/** npm parts that exist only in the built site, as far as they are used. */
+/** npm parts and generated files that exist only in the built site, as far as they are used. */
 
 declare module "*/vendor/idiomorph.mjs" {
   export const Idiomorph: { morph(place: object, html: string, options: object): void };
 }
 
 declare module "*/pyodide/pyodide.mjs" {
-  export function loadPyodide(options: { indexURL: string }): Promise<{
+  export type Receive = (instance: any, module: any) => unknown;
+  export type Instantiate = (imports: object, receive: Receive) => unknown;
+  export function loadPyodide(options: object): Promise<{
     unpackArchive(archive: ArrayBuffer, format: string, options: { extractDir: string }): void;
     runPython(code: string): unknown;
     pyimport(name: string): any;
   }>;
+}
+
+declare module "*/pyodide/pyodide.asm.mjs" {
+  export default function createModule(settings: object): Promise<any>;
+}
+
+declare module "*/start.mjs" {
+  export const SNAPSHOT: string;
+  export const SIZE: number;
+  export const LOCK: object;
 }

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, ConsoleMessage, Page, expect, sync_playwright
 
 from site_src.tools import chromium, serve
 
@@ -37,6 +37,11 @@ def browser() -> Iterator[Browser]:
         launched.close()
 
 
+def _complains(message: ConsoleMessage) -> bool:
+    """Return whether a message of the console is a complaint of the page, not of the test's own blocking."""
+    return message.type in ("error", "warning") and "registration blocked by Playwright" not in message.text
+
+
 @pytest.fixture
 def open_page(browser: Browser, site_url: str) -> Iterator[OpenPage]:
     """Yield a function of width, height and context options that opens a page in a context of its own."""
@@ -44,20 +49,17 @@ def open_page(browser: Browser, site_url: str) -> Iterator[OpenPage]:
     contexts = []
 
     def open_one(width: int = 1280, height: int = 900, **options: Any) -> Page:
+        home = options.pop("own", site_url)  # a site of the test's own
+        into = [] if options.pop("may_complain", False) else complaints
+        options.setdefault("service_workers", "block")  # what is kept on the device has tests of its own
         context = browser.new_context(viewport={"width": width, "height": height}, **options)
         contexts.append(context)
         page = context.new_page()
         page.set_default_timeout(30_000)
-        page.on(
-            "console", lambda m: complaints.append(f"console: {m.text}") if m.type in ("error", "warning") else None
-        )
-        page.on("pageerror", lambda error: complaints.append(f"page: {error}"))
-        page.on(
-            "request",
-            lambda r: (
-                None if r.url.startswith((site_url, "blob:", "data:")) else complaints.append(f"elsewhere: {r.url}")
-            ),
-        )
+        page.on("console", lambda m: into.append(f"console: {m.text}") if _complains(m) else None)
+        page.on("pageerror", lambda error: into.append(f"page: {error}"))
+        at_home = (home, "blob:", "data:")
+        page.on("request", lambda r: None if r.url.startswith(at_home) else complaints.append(f"elsewhere: {r.url}"))
         return page
 
     yield open_one

@@ -71,6 +71,7 @@ def test_share_between_two_people(width: int, height: int, open_page: OpenPage, 
     expect(sender.locator("#link")).to_have_value(re.compile(r"#b="))
     expect(sender.locator("#verdict h2")).to_have_text("Kittiwake & Söhne <b>")
     expect(sender.locator("#weights tfoot td").first).to_have_text("8.51 g")
+    expect(sender.locator("#power .lead")).to_contain_text("1 h 8 min")  # the last entry is answered, too
     address = sender.input_value("#link")
     said = headline(sender).inner_text()
 
@@ -214,7 +215,8 @@ def test_without_javascript_the_example_is_readable_and_says_so(open_page: OpenP
 
 
 def test_a_start_that_fails_says_so(open_page: OpenPage, site_url: str) -> None:
-    page = open_page()
+    page = open_page(may_complain=True)
+    page.route("**/snapshot-*.gz", lambda route: route.fulfill(status=404))
     page.route("**/app.zip", lambda route: route.fulfill(status=200, body=b"no archive"))
     page.goto(site_url)
     expect(page.locator("html")).to_have_attribute("data-engine", "failed", timeout=60_000)

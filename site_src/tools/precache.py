@@ -1,0 +1,24 @@
+"""The list that the service worker keeps: every file of the site with the hash of its content."""
+
+import hashlib
+import json
+from pathlib import Path
+
+SPARE = ("app.zip", "pyodide/python_stdlib.zip", "pyodide/pyodide-lock.json")  # needed by the plain start alone
+LEFT_OUT = ("sw.js", "precache.js")  # what the browser itself keeps of a service worker
+LETTERS = 16  # of the hash, hexadecimal: eight bytes, as `sw.js` counts them
+
+
+def write(target: Path) -> None:
+    """Write `precache.js`; its version is the hash of all names and contents, the service worker's own included."""
+    names = sorted(path.relative_to(target).as_posix() for path in target.rglob("*") if path.is_file())
+    hashed = {name: hashlib.sha256((target / name).read_bytes()).hexdigest()[:LETTERS] for name in names}
+    version = hashlib.sha256(json.dumps(hashed).encode()).hexdigest()[:LETTERS]
+    kept = [[name, hashed[name]] for name in names if name not in LEFT_OUT]
+    listed = {
+        "VERSION": version,
+        "FILES": [entry for entry in kept if entry[0] not in SPARE],
+        "SPARE": [entry for entry in kept if entry[0] in SPARE],
+    }
+    text = f"/* Made by the build. */\nself.PRECACHE = {json.dumps(listed)};\n"
+    (target / "precache.js").write_text(text, encoding="utf-8")

@@ -1,0 +1,45 @@
+"""The memory snapshot that the worker starts from: made by Pyodide under node, named after what it was made of."""
+
+import hashlib
+import json
+import shutil
+import subprocess
+from pathlib import Path
+
+from site_src.tools.environment import ROOT, node
+
+HERE = Path(__file__).parent
+SCRIPT, INSIDE = HERE / "make_snapshot.mjs", HERE / "snapshot_inside.py"
+
+
+def write(target: Path, before: Path) -> None:
+    """Write the snapshot and `start.mjs`, which names it; take both from the site built before if nothing changed."""
+    name = f"snapshot-{_made_of(target)}.gz"
+    if (before / name).is_file() and (before / "start.mjs").is_file():
+        shutil.copy2(before / name, target / name)
+        shutil.copy2(before / "start.mjs", target / "start.mjs")
+        return
+    made = _make(target, target / name)
+    lines = [
+        "/** Made by the build: the snapshot that the worker starts from. */",
+        f"export const SNAPSHOT = {json.dumps(name)};",
+        f"export const SIZE = {made['size']};",
+        f"export const LOCK = {json.dumps(made['lock'])};",
+    ]
+    (target / "start.mjs").write_text("\n".join(lines) + "\n", encoding="utf-8")
+
+
+def _made_of(target: Path) -> str:
+    """Return a name for everything that the snapshot depends on."""
+    parts = [target / "app.zip", SCRIPT, INSIDE, *sorted((target / "pyodide").iterdir())]
+    return hashlib.sha256(b"".join(hashlib.sha256(part.read_bytes()).digest() for part in parts)).hexdigest()[:12]
+
+
+def _make(target: Path, snapshot: Path) -> dict[str, object]:
+    command = [str(node()), str(SCRIPT), str(target / "pyodide"), str(target / "app.zip"), str(INSIDE), str(snapshot)]
+    done = subprocess.run(command, capture_output=True, text=True, check=False, cwd=ROOT)
+    if done.returncode != 0:
+        raise RuntimeError(f"The memory snapshot could not be made: {done.stderr[-2000:]}")
+    found = json.loads(done.stdout.splitlines()[-1])
+    assert isinstance(found, dict)
+    return found

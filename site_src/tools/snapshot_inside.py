@@ -1,0 +1,171 @@
+"""Runs inside Pyodide under node, before the memory snapshot: warm what the first answer needs, leave out the rest.
+
+What is left out raises `LookupError` when it is called after all. The bridge makes an answer of that, and the worker
+then starts Python the plain way and asks again: a visitor may wait, but never gets a wrong or no answer.
+"""
+
+import gc
+import json
+import sys
+import types
+import zipimport
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from calc import rules, units
+from site_src.app import bridge
+from site_src.app.render import TEMPLATES, make_environment
+from site_src.app.view import SHAPE_WORDS
+
+DEMO = TEMPLATES.parent / "demo"
+# Packages of which only what the warm-up ran is kept. Ours, and what sentences, numbers and templates lean on, stay.
+LEFT_OUT = frozenset(
+    [
+        "_colorize",
+        "_compat_pickle",
+        "annotationlib",
+        "asyncio",
+        "bz2",
+        "compression",
+        "concurrent",
+        "decimal",
+        "difflib",
+        "dis",
+        "flexcache",
+        "flexparser",
+        "hmac",
+        "importlib.metadata",
+        "ipaddress",
+        "logging",
+        "lzma",
+        "pickle",
+        "pint",
+        "platform",
+        "platformdirs",
+        "selectors",
+        "shutil",
+        "socket",
+        "ssl",
+        "subprocess",
+        "tempfile",
+        "zipfile",
+        "jinja2.bccache",
+        "jinja2.compiler",
+        "jinja2.ext",
+        "jinja2.idtracking",
+        "jinja2.lexer",
+        "jinja2.loaders",
+        "jinja2.nodes",
+        "jinja2.optimizer",
+        "jinja2.parser",
+        "jinja2.visitor",
+    ]
+)
+HAS_DOCSTRING = 0x4000000  # CPython 3.13 and later: inspect.CO_HAS_DOCSTRING
+NO_PLACE = b"\xff"  # in a table of line numbers: eight units of bytecode that come from nowhere
+
+
+def run(static_end: int) -> None:
+    """Make this interpreter ready to be frozen; objects below `static_end` are part of the program and stay."""
+    warm_up()
+    ran = _traced(warm_up)
+    functions = [each for each in gc.get_objects() if type(each) is types.FunctionType]
+    for function in functions:
+        if id(function.__code__) >= static_end:
+            _lighten(function, ran)
+    _drop_docstrings(static_end)
+    sys.path_importer_cache.clear()
+    zipimport._zip_directory_cache.clear()  # type: ignore[attr-defined]
+    for _ in range(3):
+        gc.collect()
+
+
+def warm_up() -> None:
+    """Do once whatever a visitor can ask for: each cache is then filled, each template compiled."""
+    rules.classes()
+    for dimension in units.DIMENSIONS.values():
+        units._spellings(dimension.name)
+        for label in dimension.units:
+            units._line(dimension.name, label)
+    for path in TEMPLATES.rglob("*.html"):
+        if "pages" not in path.parts and path.name != "base.html":
+            make_environment().get_template(path.relative_to(TEMPLATES).as_posix())
+    for method, params in _requests():
+        bridge.handle(json.dumps({"v": 1, "id": 0, "method": method, "params": params}))
+
+
+def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
+    """Yield requests as a visitor's page makes them: sound, in either system, with mistakes, and broken ones."""
+    for document in _documents():
+        for method in ("answer", "form", "assess", "save_file"):
+            yield method, {"document": document}
+        yield "open_file", {"text": json.dumps(document)}
+        asked = json.dumps({"v": 1, "id": 0, "method": "answer", "params": {"document": document}})
+        yield "open_link", {"fragment": json.loads(bridge.handle(asked)).get("result", {}).get("link", "")}
+    for shape in SHAPE_WORDS:
+        for system in ("metric", "imperial"):
+            yield "stock", {"fields": {"shape": shape, "length": "300 mm", "diameter": "1 mm"}, "units": system}
+    yield from (("open_link", {"fragment": "#b=x"}), ("open_file", {"text": "{"}), ("nothing", {}))
+
+
+def _documents() -> Iterator[Any]:
+    found = [json.loads(path.read_text("utf-8")) for path in sorted(DEMO.glob("*.json")) if path.name != "index.json"]
+    for document in found:
+        yield document
+        yield {**document, "units": "imperial"}
+        yield _mistyped(document)
+    yield from ({"format": 1, "gear": [{"kind": "receiver"}]}, {}, [])
+
+
+def _mistyped(value: Any) -> Any:
+    """Return a document with a text that makes no sense in each field."""
+    if isinstance(value, dict):
+        return {key: _mistyped(inner) for key, inner in value.items()}
+    return [_mistyped(inner) for inner in value] if isinstance(value, list) else "1 furlong?"
+
+
+def _traced(work: Callable[[], None]) -> set[types.CodeType]:
+    """Return the code that a piece of work runs."""
+    ran: set[types.CodeType] = set()
+    sys.setprofile(lambda frame, _event, _argument: ran.add(frame.f_code))
+    try:
+        work()
+    finally:
+        sys.setprofile(None)
+    return ran
+
+
+def _absent(*_: object, **__: object) -> None:
+    raise LookupError("left out of the snapshot")
+
+
+def _lighten(function: types.FunctionType, ran: set[types.CodeType]) -> None:
+    """Leave a function out if it is of no use, else drop its documentation and line numbers."""
+    package = str(function.__module__)
+    of_a_package_left_out = package in LEFT_OUT or package.split(".")[0] in LEFT_OUT
+    if of_a_package_left_out and function.__code__ not in ran and not function.__closure__:
+        function.__code__ = _absent.__code__
+        function.__defaults__ = function.__kwdefaults__ = None
+    else:
+        function.__code__ = _lean(function.__code__)
+    function.__doc__ = None
+
+
+def _lean(code: types.CodeType) -> types.CodeType:
+    constants = tuple(_lean(each) if isinstance(each, types.CodeType) else each for each in code.co_consts)
+    if code.co_flags & HAS_DOCSTRING:
+        constants = (None, *constants[1:])
+    return code.replace(
+        co_consts=constants,
+        co_flags=code.co_flags & ~HAS_DOCSTRING,
+        co_linetable=NO_PLACE * -(-len(code.co_code) // 16),
+    )
+
+
+def _drop_docstrings(static_end: int) -> None:
+    for each in gc.get_objects():
+        if isinstance(each, (types.ModuleType, property)) or (isinstance(each, type) and id(each) >= static_end):
+            try:
+                each.__doc__ = None
+            except (AttributeError, TypeError):
+                continue  # a class in C keeps its own

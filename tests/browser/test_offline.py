@@ -1,0 +1,127 @@
+"""After one visit the site is on the device: it works without network, and a new version never mixes with the old."""
+
+import json
+import re
+import shutil
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from site_src.tools import precache, serve
+from tests.browser.actions import fill_in, headline, start
+from tests.browser.conftest import OpenPage
+
+pytestmark = pytest.mark.browser
+
+
+def visited(open_page: OpenPage, address: str) -> Page:
+    """Return a page whose site is kept on the device."""
+    page = start(open_page(service_workers="allow"), address)
+    expect(page.locator("html")).to_have_attribute("data-offline", "ready")
+    return page
+
+
+def test_with_the_network_cut_everything_works(open_page: OpenPage, site_url: str) -> None:
+    page = visited(open_page, site_url)
+    fill_in(page, {"name": "Dunlin", "model.airframe": "36 g"})
+    expect(headline(page)).to_contain_text("Over by 0.86 g")
+    address = page.input_value("#link")
+    page.context.set_offline(True)
+    page.reload()
+    expect(page.locator("html")).to_have_attribute("data-engine", "ready")
+    expect(page.locator("[name='name']")).to_have_value("Dunlin")
+    fill_in(page, {"model.airframe": "33 g"})
+    expect(headline(page)).to_contain_text("Fits")
+    expect(page.locator("#link")).to_have_value(re.compile("#b="))
+    page.select_option("#examples", "gnat.json")
+    expect(page.locator("[name='name']")).to_have_value("Gnat")
+    for name in ("classes.html", "method.html", "cautions.html"):
+        page.goto(site_url + name)
+        expect(page.locator("h1")).to_be_visible()
+    page.goto(address)
+    expect(page.locator("#shared")).to_contain_text("Dunlin")
+    expect(headline(page)).to_contain_text("Over by 0.86 g")
+    page.emulate_media(media="print")
+    expect(page.locator("#verdict")).to_be_visible()
+    expect(page.locator("#tools")).to_be_hidden()
+    assert page.pdf()[:5] == b"%PDF-"
+
+
+def test_the_list_names_every_file(built_site: Path) -> None:
+    text = (built_site / "precache.js").read_text(encoding="utf-8")
+    listed = json.loads(text[text.index("{") : text.rindex("}") + 1])
+    names = {name for name, _ in listed["FILES"] + listed["SPARE"]}
+    found = {path.relative_to(built_site).as_posix() for path in built_site.rglob("*") if path.is_file()}
+    assert names == found - {"sw.js", "precache.js"}
+    assert {name for name, _ in listed["SPARE"]} == set(precache.SPARE)
+
+
+@pytest.fixture
+def own_site(built_site: Path, tmp_path: Path) -> Iterator[tuple[Path, str]]:
+    """Yield a copy of the site that a test may change, in a sub-folder, and its address."""
+    folder = tmp_path / "clubs" / "planner"
+    shutil.copytree(built_site, folder)
+    httpd = serve.server(tmp_path, 0)
+    thread = threading.Thread(target=httpd.serve_forever, daemon=True)
+    thread.start()
+    yield folder, f"http://127.0.0.1:{httpd.server_address[1]}/clubs/planner/"
+    httpd.shutdown()
+    httpd.server_close()
+    thread.join(timeout=5)
+
+
+def publish(folder: Path, words: str) -> None:
+    """Change the site as a new build would: another heading, a new list."""
+    page = folder / "index.html"
+    page.write_text(page.read_text(encoding="utf-8").replace("Does this radio", words), encoding="utf-8")
+    precache.write(folder)
+
+
+def test_a_new_version_is_announced_and_used_when_asked_for(
+    open_page: OpenPage, own_site: tuple[Path, str]
+) -> None:  # fmt: skip
+    folder, address = own_site
+    page = visited(lambda **options: open_page(own=address, **options), address)
+    fill_in(page, {"name": "Dunlin"})
+    publish(folder, "Will this radio")
+    page.reload()
+    expect(page.locator("h1")).to_contain_text("Does this radio")  # the old one until it is asked for
+    expect(page.locator("#new-version")).to_contain_text("A new version of this site is ready")
+    page.click("#new-version button")
+    expect(page.locator("h1")).to_contain_text("Will this radio")
+    expect(page.locator("[name='name']")).to_have_value("Dunlin")
+    assert len(page.evaluate("caches.keys()")) == 1
+
+
+def test_a_version_that_is_only_half_there_is_not_used(open_page: OpenPage, own_site: tuple[Path, str]) -> None:
+    """As in the middle of an upload: the list is new, a file is not yet."""
+    folder, address = own_site
+    page = visited(lambda **options: open_page(own=address, **options), address)
+    old = (folder / "index.html").read_text(encoding="utf-8")
+    publish(folder, "Will this radio")
+    (folder / "index.html").write_text(old, encoding="utf-8")
+    page.reload()
+    expect(page.locator("html")).to_have_attribute("data-engine", "ready")
+    page.wait_for_timeout(1500)
+    expect(page.locator("#new-version")).to_be_hidden()
+    page.context.set_offline(True)
+    page.reload()
+    expect(page.locator("html")).to_have_attribute("data-engine", "ready")
+    expect(page.locator("h1")).to_contain_text("Does this radio")
+
+
+def test_the_site_can_be_installed(open_page: OpenPage, site_url: str) -> None:
+    """What a browser asks of a web app: a manifest with names, a start, a display and icons of 192 and 512."""
+    page = start(open_page(), site_url)
+    manifest = page.evaluate("fetch(document.querySelector('link[rel=manifest]').href).then(a => a.json())")
+    assert {"name", "short_name", "start_url", "display", "icons"} <= set(manifest)
+    sizes = page.evaluate(
+        """manifest => Promise.all(manifest.icons.filter(icon => icon.type === "image/png").map(async (icon) => {
+          const image = new Image(); image.src = icon.src; await image.decode();
+          return `${image.naturalWidth}x${image.naturalHeight}` === icon.sizes && image.naturalWidth; }))""",
+        manifest,
+    )
+    assert sizes == [192, 512]

@@ -1,0 +1,124 @@
+"""The start from the snapshot, and the plain start wherever that fails."""
+
+import json
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.actions import fill_in, headline, start
+from tests.browser.conftest import OpenPage
+from tests.support import demo_documents
+
+pytestmark = pytest.mark.browser
+
+
+def fetched(page: Page) -> list[str]:
+    """Return a list that fills with the last part of every address the page and its worker ask for."""
+    seen: list[str] = []
+    page.on("request", lambda request: seen.append(request.url.rsplit("/", 1)[-1]))
+    return seen
+
+
+def test_the_good_start_needs_neither_the_standard_library_nor_the_archive(open_page: OpenPage, site_url: str) -> None:
+    page = open_page()
+    seen = fetched(page)
+    start(page, site_url)
+    assert any(name.startswith("snapshot-") for name in seen)
+    assert not {"python_stdlib.zip", "app.zip", "pyodide-lock.json"} & set(seen)
+
+
+BROKEN: list[Any] = [
+    pytest.param("**/snapshot-*.gz", {"status": 404}, id="absent"),
+    pytest.param("**/snapshot-*.gz", {"status": 200, "body": b"no gzip at all"}, id="garbage"),
+    pytest.param("**/start.mjs", {"status": 404}, id="unnamed"),
+    pytest.param(
+        "**/start.mjs",
+        {"status": 200, "content_type": "text/javascript",
+         "body": "export const SNAPSHOT = 'app.zip'; export const SIZE = 1e5; export const LOCK = {};"},
+        id="of another kind",
+    ),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("what", "instead"), BROKEN)
+def test_a_start_that_cannot_restore_goes_the_plain_way(
+    what: str, instead: dict[str, Any], open_page: OpenPage, site_url: str
+) -> None:  # fmt: skip
+    page = open_page(may_complain=True)
+    page.route(what, lambda route: route.fulfill(**instead))
+    seen = fetched(page)
+    start(page, site_url)
+    assert "python_stdlib.zip" in seen
+    expect(headline(page)).to_have_text("Fits, with 0.59 g in hand. The share rule bites first.")
+    fill_in(page, {"model.airframe": "36 g"})
+    expect(headline(page)).to_contain_text("Over by 0.86 g")
+
+
+def test_no_memory_for_the_snapshot_goes_the_plain_way(open_page: OpenPage, site_url: str) -> None:
+    page = open_page(may_complain=True)
+    page.route(
+        "**/restore.mjs",
+        lambda route: route.fulfill(
+            content_type="text/javascript",
+            body="export async function restore() { throw new RangeError('no memory'); }",
+        ),
+    )
+    start(page, site_url)
+    expect(headline(page)).to_have_text("Fits, with 0.59 g in hand. The share rule bites first.")
+
+
+ASK = """async ([site, requests]) => {
+  const worker = new Worker(site + "worker.mjs", { type: "module" });
+  const answers = [];
+  return await new Promise((resolve) => {
+    worker.onmessage = ({ data }) => {
+      const message = JSON.parse(data);
+      if (!("event" in message)) answers.push(message);
+      if (answers.length < requests.length) return;
+      worker.terminate();
+      resolve(answers.sort((a, b) => a.id - b.id));
+    };
+    for (const request of requests) worker.postMessage(JSON.stringify(request));
+  });
+}"""
+
+
+def requests() -> list[dict[str, Any]]:
+    """Return a request of each method for each example, sound and with mistakes."""
+    asked: list[tuple[str, dict[str, Any]]] = []
+    for document in demo_documents().values():
+        wrong = {**document, "gear": [{"mass": "1,234 g", "kind": 5}], "session": {"temperature": "hot"}, "new": {}}
+        for each in (document, {**document, "units": "imperial"}, wrong):
+            asked += [(method, {"document": each}) for method in ("form", "assess", "save_file")]
+            asked.append(("open_file", {"text": json.dumps(each)}))
+    fields = {"length": "1 ft", "diameter": "1/32 in", "gauge": "30", "area": "1 sq in", "thickness": "9 µm"}
+    asked += [("stock", {"fields": {"shape": shape, **fields}}) for shape in ("rod", "tube", "wire", "film", "cloth")]
+    asked += [("open_link", {"fragment": "#b=AAAA"}), ("open_link", {"fragment": "#b=q1ZKSS1OLsosKMnPAwA"})]
+    return [{"v": 1, "id": number, "method": method, "params": params} for number, (method, params) in enumerate(asked)]
+
+
+def test_both_starts_give_the_same_answers(open_page: OpenPage, site_url: str) -> None:
+    """Every method, also where it needs something that the snapshot leaves out."""
+    quick = open_page()
+    quick.goto(site_url + "cautions.html")
+    restored = quick.evaluate(ASK, [site_url, requests()])
+    plain = open_page(may_complain=True)
+    plain.route("**/snapshot-*.gz", lambda route: route.fulfill(status=404))
+    plain.goto(site_url + "cautions.html")
+    started = plain.evaluate(ASK, [site_url, requests()])
+    assert restored == started
+    assert [answer["ok"] for answer in restored].count(False) == 2
+
+
+def test_what_the_snapshot_leaves_out_is_answered_after_a_plain_start(open_page: OpenPage, site_url: str) -> None:
+    """A budget whose link is too long to be made: an error path that no warm-up runs through must still answer."""
+    page = open_page()
+    seen = fetched(page)
+    page.goto(site_url + "cautions.html")
+    name = "".join(chr(0x4E00 + (index * 7919) % 20_000) for index in range(9000))
+    request = {"v": 1, "id": 1, "method": "answer", "params": {"document": {"name": name}}}
+    answer = page.evaluate(ASK, [site_url, [request]])[0]
+    assert answer["ok"] is True
+    assert "too long" in answer["result"]["link_problem"]
+    assert seen
