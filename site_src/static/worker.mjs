@@ -17,7 +17,10 @@ function tell(event, text) {
 }
 
 /** @param {any} python @returns {Handle} */
-const bridgeOf = (python) => python.pyimport("site_src.app.bridge").handle;
+function bridgeOf(python) {
+  /** @type {any} */ (globalThis).heapBytes = () => python._module.HEAPU8.length; // for `build.py bench`
+  return python.pyimport("site_src.app.bridge").handle;
+}
 
 /** @returns {Promise<Handle>} */
 async function startPlain() {

@@ -1,0 +1,188 @@
+"""Figures from a real Chromium: starts, bytes, edits, memory. Measured when asked for, never asserted in tests."""
+
+import gzip
+import json
+import threading
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import lru_cache, partial
+from http.server import ThreadingHTTPServer
+from pathlib import Path
+from statistics import median, quantiles
+from typing import Any
+
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from site_src.app.pages import demos
+from site_src.tools import chromium, serve
+
+STARTS = 5
+EDITS = 60
+ROWS = 20
+SLOW_BYTES_S = 500_000  # a line of 4 Mbit/s
+
+BARE = """async () => {
+  const code = `import { loadPyodide } from "${location.origin}/pyodide/pyodide.mjs";
+    const began = performance.now();
+    await loadPyodide({ indexURL: "${location.origin}/pyodide/" });
+    postMessage(performance.now() - began);`;
+  const worker = new Worker(URL.createObjectURL(new Blob([code], { type: "text/javascript" })), { type: "module" });
+  return await new Promise((resolve, reject) => {
+    worker.onmessage = (event) => { worker.terminate(); resolve(event.data); };
+    worker.onerror = (event) => reject(new Error(event.message || "the bare worker did not start"));
+  });
+}"""
+ANSWERED = "() => performance.getEntriesByName('answer')[0]?.startTime ?? 0"
+EDIT = """async (text) => {
+  const field = document.getElementById("model-airframe");
+  const place = document.getElementById("answer");
+  window.longest ??= 0;
+  window.watching ??= new PerformanceObserver((list) => {
+    for (const entry of list.getEntries()) window.longest = Math.max(window.longest, entry.duration);
+  });
+  window.watching.observe({ type: "longtask" });
+  const began = performance.now();
+  const done = new Promise((resolve, reject) => {
+    setTimeout(() => reject(new Error("no answer to an edit")), 10_000);
+    new MutationObserver((_, observer) => { observer.disconnect(); resolve(performance.now() - began); })
+      .observe(place, { subtree: true, childList: true, characterData: true, attributes: true });
+  });
+  field.value = text;
+  field.dispatchEvent(new Event("input", { bubbles: true }));
+  return await done;
+}"""
+
+
+class SlowHandler(serve.Handler):
+    """Serves compressed, at a limited rate for all requests together: a first visit over a slow line."""
+
+    line = threading.Lock()
+    sent: dict[str, int]
+
+    def do_GET(self) -> None:  # noqa: N802 - the base class names it so
+        """Send a file compressed, in pieces that share the line."""
+        path = Path(self.translate_path(self.path.split("?")[0]))
+        path = path / "index.html" if path.is_dir() else path
+        if not path.is_file():
+            self.send_error(404)
+            return
+        body = _packed(path)
+        self.sent[path.name] = len(body)
+        self.send_response(200)
+        self.send_header("Content-Type", self.guess_type(str(path)))
+        if path.suffix != ".gz":
+            self.send_header("Content-Encoding", "gzip")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        for start in range(0, len(body), 20_000):
+            with self.line:
+                time.sleep(len(body[start : start + 20_000]) / SLOW_BYTES_S)
+            self.wfile.write(body[start : start + 20_000])
+
+
+@lru_cache(maxsize=128)
+def _packed(path: Path) -> bytes:
+    return path.read_bytes() if path.suffix == ".gz" else gzip.compress(path.read_bytes(), 9)
+
+
+@contextmanager
+def _served(handler: Any) -> Iterator[str]:
+    httpd = ThreadingHTTPServer(("127.0.0.1", 0), handler)
+    threading.Thread(target=httpd.serve_forever, daemon=True).start()
+    yield f"http://127.0.0.1:{httpd.server_address[1]}/"
+    httpd.shutdown()
+    httpd.server_close()
+
+
+def measure(site: Path) -> dict[str, float]:
+    """Return the figures of a built site, from one run of Chromium."""
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path=str(chromium.ensure()), args=[*chromium.launch_arguments(), "--enable-precise-memory-info"]
+        )  # fmt: skip
+        try:
+            with _served(partial(serve.Handler, directory=str(site))) as address:
+                return {**_starts(browser, address), **_edits(browser, address), **_first_visits(browser, site)}
+        finally:
+            browser.close()
+
+
+def _starts(browser: Browser, address: str) -> dict[str, float]:
+    """Return the repeat visit beside bare loadPyodide(), alternating, files from the HTTP cache or the device."""
+    page = browser.new_context(bypass_csp=True).new_page()  # the bare worker is made of a text
+    _visit(page, address)
+    page.wait_for_selector("html[data-offline=ready]", timeout=120_000)
+    bare, ours = [], []
+    for _ in range(STARTS):
+        page.goto(address + "cautions.html")
+        bare.append(float(page.evaluate(BARE)))
+        ours.append(_visit(page, address))
+    page.context.close()
+    return {
+        "bare_loadPyodide_ms": median(bare),
+        "repeat_visit_to_answer_ms": median(ours),
+        "start_ratio": median(ours) / median(bare),
+    }
+
+
+def _visit(page: Page, address: str) -> float:
+    """Open the page; return when its first computed answer stood there [ms after the visit began]."""
+    page.goto(address)
+    page.wait_for_selector("html[data-engine=ready]", timeout=180_000)
+    return float(page.evaluate(ANSWERED))
+
+
+def _edits(browser: Browser, address: str) -> dict[str, float]:
+    """Return how long an edit takes to its answer with many rows, and the longest task of the main thread."""
+    context = browser.new_context(service_workers="block")
+    page = context.new_page()
+    document = dict(demos()[0].document)
+    document["gear"] = [dict(document["gear"][index % 5], name=f"part {index}") for index in range(ROWS)]
+    page.add_init_script(
+        f"localStorage.setItem('thistledown.budget.bench', JSON.stringify({json.dumps(document)}));"
+        "localStorage.setItem('thistledown.current', '\"bench\"');"
+    )
+    _visit(page, address)
+    page.wait_for_selector(f"#gear-{ROWS - 1}-mass")
+    times = [float(page.evaluate(EDIT, f"{30 + index / 10} g")) for index in range(EDITS)]
+    longest = float(page.evaluate("new Promise(done => setTimeout(() => done(window.longest), 300))"))
+    memory = _worker_memory(page)
+    context.close()
+    return {
+        "edit_to_answer_median_ms": median(times),
+        "edit_to_answer_p95_ms": quantiles(times, n=20)[-1],
+        "longest_main_task_ms": longest,  # 0: none was over 50 ms, the least that the browser reports
+        "worker_memory_MB": memory,
+    }
+
+
+def _worker_memory(page: Page) -> float:
+    """Return the memory that the worker's wasm holds [MB], by its own account."""
+    worker = page.workers[0]
+    heap = worker.evaluate("() => globalThis.heapBytes?.() ?? 0")
+    return float(heap) / 1e6
+
+
+def _first_visits(browser: Browser, site: Path) -> dict[str, float]:
+    """Return first visits over a slow line, from the snapshot and the plain way, and what they fetch."""
+    found: dict[str, float] = {}
+    for name, blocked in (("snapshot", ""), ("plain", "**/snapshot-*.gz")):
+        sent: dict[str, int] = {}
+        handler = type("Handler", (SlowHandler,), {"sent": sent})
+        with _served(partial(handler, directory=str(site))) as address:
+            context = browser.new_context(service_workers="block")
+            page = context.new_page()
+            if blocked:
+                page.route(blocked, lambda route: route.fulfill(status=404))
+            found[f"slow_first_visit_{name}_ms"] = _visit(page, address)
+            if name == "snapshot":
+                painted = "new Promise(d => new PerformanceObserver(l => d(l.getEntries().at(-1).startTime))"
+                script = f"{painted}.observe({{type: 'largest-contentful-paint', buffered: true}}))"
+                found["slow_first_visit_painted_ms"] = float(page.evaluate(script))
+            context.close()
+        found[f"first_visit_{name}_bytes"] = float(sum(sent.values()))
+    bare = sum(len(_packed(path)) for path in [*(site / "pyodide").iterdir(), site / "app.zip"])
+    found["bare_pyodide_and_packages_bytes"] = float(bare)
+    found["first_visit_ratio"] = found["first_visit_snapshot_bytes"] / bare
+    return found
