@@ -5,6 +5,7 @@ Built from any document, sound or not: whatever was typed is shown again, as tex
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from calc import rules, sentences, shown, units, wording
@@ -36,13 +37,18 @@ class Control:
 class View:
     """Everything a page needs to show one document."""
 
+    source: Mapping[str, Any]  # the document as it came
     system: str
     name: str
-    controls: Mapping[str, Control]
     rows: int
     answer: "Answer"
     problems: Mapping[str, str]
     notes: Mapping[str, str]
+
+    @cached_property
+    def controls(self) -> Mapping[str, Control]:
+        """Return every field of the form; made when a form is shown, since an answer to an edit needs none."""
+        return _controls(self.source, self.system, self.problems, self.notes)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -94,16 +100,14 @@ def view(document: object) -> View:
     """Return the view of a document of any shape."""
     source = document if isinstance(document, Mapping) else {}
     reading = read(document)
-    problems = _problems(reading)
-    notes = _notes(reading.budget)
     return View(
+        source=source,
         system=reading.budget.units.value,
         name=shown_text(source.get("name")),
-        controls=_controls(source, reading.budget.units.value, problems, notes),
         rows=min(len(_rows(source)), MOST_ROWS),
         answer=answer(reading.budget),
-        problems=problems,
-        notes=notes,
+        problems=_problems(reading),
+        notes=_notes(reading.budget),
     )
 
 

@@ -1,8 +1,9 @@
 // Makes the memory snapshot: node make_snapshot.mjs PYODIDE_FOLDER APP_ZIP INSIDE_PY TARGET; prints {size, lock}.
 //
-// The target is gzip of Pyodide's own snapshot, cut after its last byte that is not zero, in which every byte of the
-// program's static data is given as its difference (exclusive or) from the data in pyodide.asm.wasm: a visitor has
-// those bytes already. The worker undoes this in `restore.mjs`.
+// The target is gzip of 32-bit words: the lengths of Pyodide's header and of the list of changes; that header; where the
+// program's static data differs from the data in pyodide.asm.wasm (which a visitor has already), as steps from change to
+// change, then the new words; all memory after the static data, up to its last word that is not zero. `restore.mjs` puts
+// that together again: far less to inflate and to copy than the whole memory.
 import { readFile, writeFile } from "node:fs/promises";
 import { resolve } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -12,25 +13,30 @@ const [folder, archive, inside, target] = process.argv.slice(2).map((path) => re
 const { loadPyodide } = await import(pathToFileURL(`${folder}/pyodide.mjs`).href);
 const { default: factory } = await import(pathToFileURL(`${folder}/pyodide.asm.mjs`).href);
 
+// The same snapshot from the same files, whenever it is made: the clock stands still.
+Date.now = () => 0;
+performance.now = () => 0;
+
 const lock = { info: JSON.parse(await readFile(`${folder}/pyodide-lock.json`, "utf8")).info, packages: {} };
-let initial = new Uint8Array();
+let initial = new Uint32Array();
+let staticEnd = 0;
 const python = await loadPyodide({
   indexURL: `${folder}/`,
   lockFileContents: JSON.stringify(lock),
-  env: { PYTHONHASHSEED: "0" }, // the same snapshot from the same files
+  env: { PYTHONHASHSEED: "0" }, // for the same reason
   _makeSnapshot: true,
   createPyodideModule: (settings) => {
     const { instantiateWasm } = settings;
     settings.instantiateWasm = (imports, receive) =>
       instantiateWasm(imports, (instance, module) => {
-        initial = new Uint8Array(instance.exports.memory.buffer).slice();
+        initial = new Uint32Array(instance.exports.memory.buffer).slice();
+        staticEnd = instance.exports.__heap_base.value;
         return receive(instance, module);
       });
     return factory(settings);
   },
 });
 const memory = python._module;
-const staticEnd = memory.___heap_base?.value ?? memory.___heap_base;
 
 python.unpackArchive(new Uint8Array(await readFile(archive)), "zip", { extractDir: "/app" });
 python.runPython("import sys; sys.path.insert(0, '/app')");
@@ -40,15 +46,39 @@ namespace.destroy();
 python.runPython("import gc; gc.collect()");
 zeroFreed();
 
-const snapshot = python.makeMemorySnapshot();
-const start = new Uint32Array(snapshot.buffer, 0, 4)[1]; // where the memory begins: after the header
-for (let i = 0; i < initial.length && start + i < snapshot.length; i++) snapshot[start + i] ^= initial[i];
-const used = snapshot.subarray(0, snapshot.findLastIndex((byte) => byte !== 0) + 1);
-const packed = gzipSync(used, { level: 9 });
-packed.fill(0, 4, 8); // no time of making
-await writeFile(target, packed);
-console.log(JSON.stringify({ size: used.length, lock }));
+const packed = packing(new Uint32Array(python.makeMemorySnapshot().buffer));
+const compressed = gzipSync(packed, { level: 9 });
+compressed.fill(0, 4, 8); // no time of making
+await writeFile(target, compressed);
+console.log(JSON.stringify({ size: packed.byteLength, lock }));
 process.exit(0);
+
+/** Return the words of the file. @param {Uint32Array} snapshot */
+function packing(snapshot) {
+  const start = snapshot[1] >> 2; // Pyodide's header, then the memory
+  const words = snapshot.subarray(start);
+  const gaps = [];
+  const changed = [];
+  for (let at = 0, last = 0; at < staticEnd >> 2; at++) {
+    if (words[at] === initial[at]) continue;
+    gaps.push(at - last);
+    changed.push(words[at]);
+    last = at;
+  }
+  const heap = words.subarray(staticEnd >> 2, words.findLastIndex((word) => word !== 0) + 1);
+  return joined([[start, gaps.length], snapshot.subarray(0, start), gaps, changed, heap]);
+}
+
+/** @param {ArrayLike<number>[]} parts */
+function joined(parts) {
+  const all = new Uint32Array(parts.reduce((length, part) => length + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    all.set(part, at);
+    at += part.length;
+  }
+  return all;
+}
 
 /** Overwrite memory that was freed: what nobody reads should not travel. */
 function zeroFreed() {
