@@ -112,5 +112,5 @@ def assess(budget: Budget) -> Assessment:
         linkage=linkage_block,
         air=air_block,
         missing={block: lacks for block, lacks in missing.items() if lacks},
-        notices=tuple(notices(budget, model, power_block)),
+        notices=tuple(notices(budget, model, power_block, linkage_block)),
     )

@@ -12,8 +12,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
+from calc import units
 from calc.errors import BudgetError, Problem
-from calc.fields import Entry, FieldRefusedError, choice, described, quantity, text, whole
+from calc.fields import Entry, FieldRefusedError, QuantityField, choice, described, quantity, text, whole
 from calc.parts import Air, Balance, Cell, GearRow, Linkage, Model, Rule, Session, Stock, Supply, Surface, Wiring
 
 FORMAT = 1
@@ -147,6 +148,52 @@ def read_stock(raw: object, system: str) -> tuple[Stock, tuple[Problem, ...]]:
     reader = _Reader("imperial" if system == "imperial" else "metric")
     block = _in_proportion(reader, "stock", reader.block(Stock, raw, "stock"))
     return block, tuple(reader.problems)
+
+
+def with_units_written(document: Mapping[str, Any], system: str) -> dict[str, Any]:
+    """Return a document in which each bare number has the unit that it takes in `metric` or `imperial`.
+
+    What was typed then keeps its meaning when the document's own system changes. Numbers whose unit is the same in both
+    systems stay bare, and so does everything that is no quantity.
+
+    Examples
+    --------
+    >>> with_units_written({"units": "metric", "cell": {"mass": 0.04, "capacity": "30"}}, "imperial")
+    {'units': 'metric', 'cell': {'mass': '0.04 oz', 'capacity': '30'}}
+    """
+    changed = {**document, **_with_units(Budget, document, system)}
+    for key, kind in BLOCKS.items():
+        if key in document:
+            changed[key] = _with_units(kind, document[key], system)
+    rows = document.get("gear")
+    if isinstance(rows, list | tuple):
+        changed["gear"] = [_with_units(GearRow, row, system) for row in rows]
+    return changed
+
+
+def _with_units(kind: type, block: Any, system: str) -> Any:
+    """Return a block with units written; anything that is no block as it is."""
+    if not isinstance(block, Mapping):
+        return block
+    changed = dict(block)
+    for name, field in described(kind).items():
+        raw = block.get(name.rstrip("_"))
+        if isinstance(field, QuantityField) and is_bare_number(raw):
+            unit = units.default_unit(field.dimension, system)
+            if {units.default_unit(field.dimension, other) for other in ("metric", "imperial")} != {unit}:
+                changed[name.rstrip("_")] = f"{raw} {unit}"
+    return changed
+
+
+def is_bare_number(raw: object) -> bool:
+    """Return whether a raw entry is a number without a unit, as JSON number or as text.
+
+    Examples
+    --------
+    >>> is_bare_number(1.2), is_bare_number("1,2"), is_bare_number("1.2 g"), is_bare_number(True)
+    (True, True, False, False)
+    """
+    return isinstance(raw, str | int | float) and not isinstance(raw, bool) and units.is_bare(str(raw))
 
 
 SMALLER = {  # what must be smaller than what in one block, as a share of it

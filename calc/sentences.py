@@ -11,7 +11,7 @@ from calc.assess import Assessment
 from calc.blocks.air import AirBlock
 from calc.blocks.balance import BalanceBlock
 from calc.blocks.power import Power, Sway
-from calc.blocks.surface import LinkageBlock, SurfaceBlock
+from calc.blocks.surface import LinkageBlock, SurfaceBlock, holds
 from calc.wording import field_name, lowered
 
 LIMITS = {
@@ -87,7 +87,10 @@ def short_headline(assessment: Assessment, system: str = "metric") -> str:
     else:
         said = f"{verdict}, {in_hand} in hand"
     said += " with lead" if assessment.lead_kg > 0 else ""
-    return f"So far {said}" if open_question(assessment) else said.capitalize()
+    if not open_question(assessment):
+        return said.capitalize()
+    missing = len(assessment.uncounted)
+    return f"So far {said}; {missing} {'mass' if missing == 1 else 'masses'} missing"
 
 
 def open_question(assessment: Assessment) -> bool:
@@ -174,7 +177,7 @@ SWAYS = {
 }
 
 
-def sway_sentence(sway: Sway) -> str:
+def sway_sentence(sway: Sway, system: str = "metric") -> str:
     """Return how far one thing moves the run time.
 
     Examples
@@ -182,7 +185,8 @@ def sway_sentence(sway: Sway) -> str:
     >>> sway_sentence(Sway(id="capacity", worse_s=1080.0, better_s=1320.0))
     'capacity 10 % less or more: 18 min to 22 min'
     """
-    return f"{SWAYS[sway.id]}: {shown.duration(sway.worse_s)} to {shown.duration(sway.better_s)}"
+    what = SWAYS[sway.id].replace("10 °C", "18 °F") if system == "imperial" else SWAYS[sway.id]
+    return f"{what}: {shown.duration(sway.worse_s)} to {shown.duration(sway.better_s)}"
 
 
 def balance_sentence(block: BalanceBlock, system: str = "metric") -> str:
@@ -207,7 +211,7 @@ def surface_sentence(block: SurfaceBlock, system: str = "metric") -> str:
     """Return what the surface asks, and how the actuator stands to it."""
     speed = shown.quantity(block.speed_m_s, "speed", system)
     origin = "in the glide" if block.speed_from == "glide" else "design speed"
-    said = f"At {speed} ({origin}) the air turns the surface back with {block.moment_nm * 1e3:.3g} mN·m."
+    said = f"At {speed} ({origin}) the air turns the surface back with {shown.torque(block.moment_nm, system)}."
     if block.factor is None:
         return said
     said += f" The actuator is {block.factor:.3g} times as strong as needed"
@@ -234,7 +238,8 @@ def linkage_sentence(block: LinkageBlock, system: str = "metric") -> str:
         name = "push rod" if block.kind == "rod" else "pair of lines"
         said.append(
             f"The {name} weighs {shown.mass(block.held.mass_kg, system)}; the {what} at {block.held.factor:.3g} times "
-            f"the load, and stretch loses {block.held.lost_deg:.2g}°."
+            f"the load, and stretch loses {block.held.lost_deg:.2g}°: "
+            f"by our rule (twice the load, at most 2° lost) it {'holds' if holds(block.held) else 'does not hold'}."
         )
     best = block.lightest
     if best is not None:
@@ -253,13 +258,15 @@ REGIMES = {
 
 def air_sentence(block: AirBlock, system: str = "metric") -> str:
     """Return what the model does in the air and what the gear costs."""
-    said = (
-        f"It flies {shown.quantity(block.speed_m_s, 'speed', system)} and sinks {shown.sink(block.sink_m_s, system)}."
-    )
+    lead = f"With {shown.mass(block.lead_kg, system)} of lead it" if block.lead_kg > 0 else "It"
+    speed = shown.quantity(block.speed_m_s, "speed", system)
+    said = f"{lead} flies {speed} and sinks {shown.sink(block.sink_m_s, system)}."
     if block.time_s is None or block.time_without_gear_s is None or block.time_kept is None:
         return said
     said += f" Still-air time {block.time_s:.0f} s; without the gear {block.time_without_gear_s:.0f} s."
     said += f" {REGIMES[block.regime]}"
     if block.per_gram_s is not None and block.per_gram_s < -0.005:
-        said += f" The next gram takes {-block.per_gram_s:.1f} s."
+        # a tenth of an ounce is 2.835 g
+        next_ = "tenth of an ounce" if system == "imperial" else "gram"
+        said += f" The next {next_} takes {-block.per_gram_s * (2.8349523125 if system == 'imperial' else 1.0):.1f} s."
     return said

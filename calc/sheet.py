@@ -21,7 +21,7 @@ def sheet(budget: Budget, assessment: Assessment) -> str:
         list(_model(assessment, system)),
         list(_limits(assessment, system)),
         _wrapped(sentences.class_sentence(assessment, system)),
-        list(_power(assessment)),
+        list(_power(assessment, system)),
         *_others(assessment, budget, system),
         [line for notice in assessment.notices for line in _wrapped(wording.notice(notice, system), "* ")],
     ]
@@ -68,7 +68,7 @@ def _limits(assessment: Assessment, system: str) -> Iterator[str]:
         yield f"  {sentences.LIMITS[limit.id]:26}{allows:>14}{in_hand:>12}{spread:>14}   {limit.verdict}"
 
 
-def _power(assessment: Assessment) -> Iterator[str]:
+def _power(assessment: Assessment, system: str) -> Iterator[str]:
     power = assessment.power
     if power is None:
         lacking = "; ".join(wording.field_name(path) for path in assessment.missing.get("power", ()))
@@ -80,7 +80,7 @@ def _power(assessment: Assessment) -> Iterator[str]:
     yield f"  {'lowest voltage':42}{power.run.lowest_v:>9.2f} V"
     if sentences.plan_sentence(power):
         yield from _wrapped(sentences.plan_sentence(power))
-    yield from _wrapped(f"Moves the run time most: {sentences.sway_sentence(power.sways[0])}.")
+    yield from _wrapped(f"Moves the run time most: {sentences.sway_sentence(power.sways[0], system)}.")
 
 
 def _others(assessment: Assessment, budget: Budget, system: str) -> Iterator[list[str]]:

@@ -91,6 +91,18 @@ def quantity(value: float, dimension: str, system: str = "metric", places: int =
     return f"{signed(units.from_si(value, label, dimension), places)} {label}"
 
 
+def torque(newton_meters: float, system: str = "metric") -> str:
+    """Return a torque with three figures.
+
+    Examples
+    --------
+    >>> torque(0.00123456), torque(0.00123456, "imperial")
+    ('1.23 mN·m', '0.175 ozf·in')
+    """
+    label = units.default_unit("torque", system)
+    return f"{units.from_si(newton_meters, label, 'torque'):.3g} {label}"
+
+
 def percent(ratio: float) -> str:
     """Return a ratio as a percentage with one decimal.
 

@@ -109,7 +109,8 @@ _ALL = (
     _dimension("specific energy", "joule/kilogram", "kJ/kg", "ft·lb/lb", "4 kJ/kg or 1300 ft lb/lb",
         "kJ/kg=kilojoule/kilogram J/g=joule/gram J/kg=joule/kilogram ft·lb/lb=foot*pound_force/pound",
         "ftlbf/lb=ft·lb/lb"),
-    _dimension("energy", "joule", "J", "J", "3 J", "J=joule mJ=millijoule ft·lbf=foot*pound_force", "ftlb=ft·lbf"),
+    _dimension("energy", "joule", "J", "ft·lbf", "3 J or 2.2 ft lbf",
+        "J=joule mJ=millijoule ft·lbf=foot*pound_force", "ftlb=ft·lbf ftlbf=ft·lbf"),
     _dimension("number", "radian", "", "", "0.7", "=radian"),
     _dimension("ratio", "radian", "%", "%", "20 %", "%=percent", "percent=% pct=% pc=%"),
 )  # fmt: skip
@@ -219,6 +220,17 @@ def parse(text: str, dimension: str, system: str = "metric") -> Quantity:
     if not isfinite(found.si):
         raise QuantityError("not_a_number", dimension=dimension)
     return found
+
+
+def is_bare(text: str) -> bool:
+    """Return whether a text is a number without a unit, which takes the default one.
+
+    Examples
+    --------
+    >>> is_bare("21 1/2"), is_bare("1,2 g"), is_bare("1:47")
+    (True, False, False)
+    """
+    return len(text) <= LONGEST_TEXT and _NUMBER.fullmatch(_plain(text)) is not None
 
 
 def _plain(text: str) -> str:

@@ -89,6 +89,8 @@ SENTENCES = {
     "out_of_range": "“{typed}” is outside what makes sense here: {range}.",
     "too_large_beside": "“{typed}” is too large beside “{than_label}”.",
     "not_whole": "“{typed}” should be a whole number from {low} to {high}.",
+    "other_format": "This budget was made in format {typed}, by another edition; this one reads format {low}. What "
+    "it does not know stays in the budget, unread.",
     "not_text": "“{typed}” should be a text.",
     "text_too_long": "A text of {length} characters is too long: at most {most}.",
     "not_a_choice": "“{typed}” is none of the choices: {choices_listed}.",
@@ -113,8 +115,11 @@ NOTICES = {
     "European Union and the United Kingdom. The local code decides.",
     "us_055": "Ready to fly it weighs {mass}: above 0.55 lb ({threshold}) the USA asks for registration "
     "(14 CFR 48.15). The local code decides.",
-    "below_freezing": "Below 0 °C real cells can be far worse than this sum says: keep them warm until the flight, "
-    "and never charge them cold.",
+    "linkage_no_row": "The {what} described weighs {mass}, but no row of the gear is a linkage: the masses do not "
+    "count it.",
+    "leads_no_row": "Leads are described, but no row of the gear is wiring: the masses do not count them.",
+    "below_freezing": "Below {freezing} real cells can be far worse than this sum says: keep them warm until the "
+    "flight, and never charge them cold.",
     "charge_fast": "That current is {rate:.1f} times the capacity in one hour. Many small cells take no more than "
     "once, some half: the maker’s figure decides.",
     "supply_low": "The converter gives less than the gear needs.",
@@ -135,6 +140,8 @@ def field_name(path: str) -> str:
     if parts[0] == "gear" and len(parts) > 1 and parts[1].isdigit():
         row, key = f"Gear row {int(parts[1]) + 1}", ".".join(parts[2:])
         return f"{row}, {lowered(LABELS.get(f'gear.{key}', f'“{key}”'))}" if key else row
+    if path == "rule.share":
+        return "Share rule"
     if path == "gear.draw":
         return "Gear, the current that at least one part draws"
     if not path:
@@ -158,6 +165,8 @@ def sentence(code: str, facts: Mapping[str, Any]) -> str:
         words["example"] = units.DIMENSIONS[dimension].example
     if "other" in facts:
         words["other_kind"] = KINDS_OF_QUANTITY[facts["other"]]
+    if code == "not_whole" and facts["low"] == facts["high"]:
+        code = "other_format"
     if code == "out_of_range":
         words["range"] = _range(facts)
     if "near" in facts:
@@ -190,4 +199,5 @@ def notice(found: Notice, system: str = "metric") -> str:
             words[key.removesuffix("_kg")] = shown.figure(value, system)
         elif key.endswith("_ohm"):
             words[key.removesuffix("_ohm")] = f"{value:.2f} Ω"
+    words["freezing"] = shown.quantity(273.15, "temperature", system, 0)
     return NOTICES[found.code].format_map(words)

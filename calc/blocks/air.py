@@ -41,6 +41,7 @@ class AirBlock:
     per_gram_s: float | None  # time that the next gram of gear takes, ≤ 0
     regime: str  # "free": ballast would take the gear's place; "part": some of it; "paid": every gram costs
     gear_kg: float
+    lead_kg: float  # counted in the mass, and in the time with the gear
     kink_kg: float | None  # gear mass at which it begins to cost, where there is a class minimum to fill
     points: tuple[tuple[float, float], ...]  # (gear mass kg, time s)
 
@@ -131,6 +132,7 @@ def _worked_out(
         per_gram_s=None if timing is None else timing(filled.mass(aboard_kg + 0.001)) - timing(mass_kg),
         regime="free" if free else "part" if room_kg > TIE_KG else "paid",
         gear_kg=aboard_kg,
+        lead_kg=ballast_kg,
         kink_kg=room_kg if room_kg > TIE_KG else None,
         points=() if timing is None else tuple(_points(timing, filled, aboard_kg, room_kg)),
     ), lacks

@@ -8,6 +8,7 @@ from calc import allowance, rules
 from calc.blocks import value
 from calc.blocks.mass import ModelMass
 from calc.blocks.power import Power
+from calc.blocks.surface import LinkageBlock
 from calc.budget import Budget
 
 
@@ -22,8 +23,26 @@ class Notice:
 LEGAL_KG = (("uk_flyer", 0.100), ("eu_uk_250", 0.250), ("us_055", 0.55 * 0.45359237))
 
 
-def notices(budget: Budget, model: ModelMass, power: Power | None) -> Iterable[Notice]:
-    """Yield what applies to this model: radio use, rubber, thresholds of the law, the cold, an assumed resistance."""
+def notices(
+    budget: Budget, model: ModelMass, power: Power | None, linkage: LinkageBlock | None
+) -> Iterable[Notice]:  # fmt: skip
+    """Yield what applies to this model: radio use, rubber, thresholds of the law, what no row counts, the cells."""
+    yield from _rules(budget, model)
+    yield from _not_in_rows(budget, linkage)
+    yield from _cells(budget, power)
+
+
+def _not_in_rows(budget: Budget, linkage: LinkageBlock | None) -> Iterable[Notice]:
+    """Yield what is described in a block of its own and stands in no row, so that no mass counts it."""
+    kinds = {row.kind.value for row in budget.gear if not row.off.value}
+    if linkage is not None and linkage.held is not None and "linkage" not in kinds:
+        what = "push rod" if linkage.kind == "rod" else "pair of lines"
+        yield Notice(code="linkage_no_row", facts={"what": what, "mass_kg": linkage.held.mass_kg})
+    if budget.wiring is not None and budget.wiring.gauge is not None and "wiring" not in kinds:
+        yield Notice(code="leads_no_row")
+
+
+def _rules(budget: Budget, model: ModelMass) -> Iterable[Notice]:
     rule = rules.classes()[budget.model.class_.value]
     if rule.radio != "free":
         if rule.radio == "ask":
@@ -37,6 +56,9 @@ def notices(budget: Budget, model: ModelMass, power: Power | None) -> Iterable[N
         for code, threshold_kg in LEGAL_KG:
             if model.with_rubber_kg >= threshold_kg:
                 yield Notice(code=code, facts={"mass_kg": model.with_rubber_kg, "threshold_kg": threshold_kg})
+
+
+def _cells(budget: Budget, power: Power | None) -> Iterable[Notice]:
     if power is not None and budget.session is not None and budget.session.temperature.value < 273.15:
         yield Notice(code="below_freezing", facts={"temperature_k": budget.session.temperature.value})
     if power is not None and power.resistance_assumed:

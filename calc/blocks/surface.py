@@ -44,6 +44,11 @@ class SurfaceBlock:
         return self.factor is not None and self.factor >= FAR_STRONGER
 
 
+def holds(held: Held) -> bool:
+    """Return whether a linkage is strong and stiff enough by our rule."""
+    return held.factor >= HOLDS_FACTOR and held.lost_deg <= HOLDS_LOST_DEG
+
+
 @dataclass(frozen=True, kw_only=True)
 class Choice:
     """A way to lead the force there: what it is, how it holds, whether it holds by our rule."""
@@ -55,7 +60,7 @@ class Choice:
     @property
     def holds(self) -> bool:
         """Whether it is strong and stiff enough by our rule."""
-        return self.held.factor >= HOLDS_FACTOR and self.held.lost_deg <= HOLDS_LOST_DEG
+        return holds(self.held)
 
 
 @dataclass(frozen=True, kw_only=True)

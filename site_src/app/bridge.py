@@ -10,7 +10,7 @@ from typing import Any
 
 from calc import link, wording
 from calc.assess import assess
-from calc.budget import loads, read
+from calc.budget import loads, read, with_units_written
 from calc.errors import BudgetError, LinkError
 from calc.report import as_json
 from site_src.app.render import render
@@ -58,6 +58,7 @@ def _parts(found: View, document: Mapping[str, Any]) -> dict[str, Any]:
         "bar": render("bar.html", {"answer": found.answer}),
         "problems": dict(found.problems),
         "notes": dict(found.notes),
+        "bare": list(found.bare),
         "link": fragment,
         "link_problem": link_problem,
     }
@@ -70,10 +71,15 @@ def answer(params: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def form(params: Mapping[str, Any]) -> dict[str, Any]:
-    """Show another document: the form's HTML as well."""
+    """Show another document: the form's HTML as well.
+
+    Where the document's system of units was just changed, `from_units` tells the one its bare numbers were typed in.
+    """
     document = _mapping(params["document"])
+    if params.get("from_units") in ("metric", "imperial"):
+        document = with_units_written(document, params["from_units"])
     found = view(document)
-    return {**_parts(found, document), "form": render("form.html", {"view": found})}
+    return {**_parts(found, document), "form": render("form.html", {"view": found}), "document": document}
 
 
 def assessment(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -102,12 +108,6 @@ def open_file(params: Mapping[str, Any]) -> dict[str, Any]:
     return {"document": document}
 
 
-def save_file(params: Mapping[str, Any]) -> dict[str, Any]:
-    """Return a document as the text of a file."""
-    document = {"format": 1, **_mapping(params["document"])}
-    return {"text": json.dumps(document, ensure_ascii=False, indent=1) + "\n"}
-
-
 def _mapping(document: object) -> dict[str, Any]:
     return document if isinstance(document, dict) else {}
 
@@ -119,5 +119,4 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "stock": stock,
     "open_link": open_link,
     "open_file": open_file,
-    "save_file": save_file,
 }

@@ -8,6 +8,7 @@ from typing import Any
 
 from calc import rules
 from calc.allowance import share_allows
+from calc.linkage import MATERIALS
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
 from site_src.app.view import view
@@ -69,11 +70,11 @@ def pages() -> dict[str, str]:
     return {
         "index.html": _page(
             "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
-            stock=piece, demos=examples,
+            stock=piece, demos=examples, first=FIRST, document=json.dumps(first.document, ensure_ascii=False),
         ),
         "stock.html": _page("stock", "Mass from dimensions", stock=piece),
         "classes.html": _page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),
-        "method.html": _page("method", "Method", not_done=NOT_DONE),
+        "method.html": _page("method", "Method", not_done=NOT_DONE, materials=MATERIALS),
         "cautions.html": _page("cautions", "Cautions"),
     }  # fmt: skip
 

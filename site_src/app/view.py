@@ -3,14 +3,14 @@
 Built from any document, sound or not: whatever was typed is shown again, as text.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
 from calc import rules, sentences, shown, units, wording
 from calc.assess import Assessment, assess
-from calc.budget import BLOCKS, MOST_ROWS, Budget, Reading, read
+from calc.budget import BLOCKS, MOST_ROWS, Budget, Reading, is_bare_number, read
 from calc.fields import ChoiceField, Entry, QuantityField, TextField, described
 from calc.parts import GearRow
 from site_src.app import figures, pictures
@@ -28,6 +28,7 @@ class Control:
     choices: tuple[tuple[str, str], ...]  # (value, word)
     placeholder: str
     unit: str  # the unit a bare number takes
+    bare: bool  # a number was typed without its unit
     most: int  # longest text
     note: str
     problem: str
@@ -41,9 +42,11 @@ class View:
     system: str
     name: str
     rows: int
+    full: bool  # no row can be added
     answer: "Answer"
     problems: Mapping[str, str]
     notes: Mapping[str, str]
+    bare: tuple[str, ...]  # paths of the numbers typed without their unit
 
     @cached_property
     def controls(self) -> Mapping[str, Control]:
@@ -105,9 +108,11 @@ def view(document: object) -> View:
         system=reading.budget.units.value,
         name=shown_text(source.get("name")),
         rows=min(len(_rows(source)), MOST_ROWS),
+        full=len(_rows(source)) >= MOST_ROWS,
         answer=answer(reading.budget),
         problems=_problems(reading),
         notes=_notes(reading.budget),
+        bare=tuple(_bare(reading.budget)),
     )
 
 
@@ -130,7 +135,7 @@ def answer(budget: Budget) -> Answer:
         class_sentence=sentences.class_sentence(found, system),
         power_sentence="" if power is None else sentences.power_sentence(power),
         plan_sentence="" if power is None else sentences.plan_sentence(power),
-        sways=() if power is None else tuple(sentences.sway_sentence(sway) for sway in power.sways),
+        sways=() if power is None else tuple(sentences.sway_sentence(sway, system) for sway in power.sways),
         balance_sentence="" if balance is None else sentences.balance_sentence(balance, system),
         side_view=None if balance is None else pictures.side_view(balance, numbers, system),
         surface_sentence="" if found.surface is None else sentences.surface_sentence(found.surface, system),
@@ -199,6 +204,7 @@ def control(path: str, field: Any, raw: object, system: str, problem: str, note:
         choices=_choices(path, field),
         placeholder=_placeholder(field, system),
         unit=units.default_unit(field.dimension, system) if quantity else "",
+        bare=quantity and is_bare_number(raw),
         most=field.most if isinstance(field, TextField) else units.LONGEST_TEXT,
         note=note,
         problem=problem,
@@ -222,7 +228,8 @@ def _placeholder(field: Any, system: str) -> str:
         return ""
     if isinstance(field, QuantityField):
         label = units.default_unit(field.dimension, system)
-        return f"{units.from_si(entry.value, label, field.dimension):.4g} {label}"
+        number = units.from_si(entry.value, label, field.dimension)
+        return f"{number:.2g} {label}" if 0 < number < 0.01 else f"{number:.4g} {label}"
     return str(entry.value)
 
 
@@ -233,18 +240,31 @@ def shown_text(raw: object) -> str:
     return str(raw)
 
 
-def _notes(budget: Budget) -> dict[str, str]:
-    """Return what is said beside sound fields: what a text in another unit was read as; the class's figures."""
-    system = budget.units.value
+def _quantities(budget: Budget) -> Iterator[tuple[str, str, Entry[float]]]:
+    """Yield path, dimension and entry of every quantity that was typed and read."""
     places: list[tuple[str, object]] = [("", budget)] + [(key, getattr(budget, key)) for key in BLOCKS]
     places += [(f"gear.{index}", row) for index, row in enumerate(budget.gear)]
-    found = {}
     for path, block in places:
         for name, field in described(type(block)).items() if block is not None else ():
             entry = getattr(block, name)
-            if isinstance(field, QuantityField) and entry is not None and isinstance(entry.typed, str):
-                note = _read_as(entry, field.dimension, system)
-                found.update({f"{path}.{name}" if path else name: note} if note else {})
+            if isinstance(field, QuantityField) and entry is not None and entry.typed is not None:
+                yield f"{path}.{name}" if path else name, field.dimension, entry
+
+
+def _bare(budget: Budget) -> Iterator[str]:
+    for path, _, entry in _quantities(budget):
+        if is_bare_number(entry.typed):
+            yield path
+
+
+def _notes(budget: Budget) -> dict[str, str]:
+    """Return what is said beside sound fields: what a text in another unit was read as; the class's figures."""
+    system = budget.units.value
+    found = {
+        path: _read_as(entry, dimension, system)
+        for path, dimension, entry in _quantities(budget)
+        if isinstance(entry.typed, str)
+    }
     found["model.class"] = _class_note(budget)
     return {path: note for path, note in found.items() if note}
 

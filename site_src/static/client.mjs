@@ -2,41 +2,49 @@
  * The page: form, storage, events. No sums and no units here; Python answers through the engine.
  *
  * One budget is shown at a time, in one of three ways: "example" (until it is changed), "own" (every change is kept on
- * this device) and "shared" (came by link; changes stay with the tab until a copy is kept).
+ * this device) and "shared" (came by link; changes stay with the tab until a copy is kept). Until the first document is
+ * shown it is "none": nothing can be typed, and nothing is kept. The state changes only once a document's form is shown.
  */
-import { collect, withRows } from "./document.mjs";
+import { MOST_ROWS, edited, nameOf, rowsOf, withRow, withRows } from "./document.mjs";
 import { Engine, EngineError } from "./engine.mjs";
 import { keepSite } from "./offline.mjs";
 import * as show from "./show.mjs";
 import { StockForm } from "./stockform.mjs";
 import * as store from "./store.mjs";
 
-/** @typedef {{[key: string]: any}} Budget */
+/** @typedef {import("./document.mjs").Budget} Budget */
+/** @typedef {{mode: "none" | "example" | "own" | "shared", id: string, fragment: string}} Place */
 
 const root = document.documentElement;
 const form = /** @type {HTMLFormElement} */ (document.getElementById("form"));
 const fileInput = /** @type {HTMLInputElement} */ (document.getElementById("file"));
 const SHARED = "#b=";
+const FILE_MOST = 1_100_000; // bytes; Python refuses more than it reads, whatever the letters
 
-/** @type {{mode: "example" | "own" | "shared", id: string, fragment: string}} */
-const state = { mode: "example", id: "", fragment: "" };
+/** @type {Place} */
+const state = { mode: "none", id: "", fragment: "" };
+/** @type {Budget} the document as it was put into the form */
+let shown = JSON.parse(form.dataset.document ?? "{}");
+let turn = 0; // counts the documents that were asked for: an answer to an older one is not shown
 let answered = false;
-/** @type {{id: string, budget: Budget} | null} */
-let removed = null;
+/** @type {(() => void | Promise<void>) | null} */
+let bringBack = null;
 
 const engine = new Engine((notice) => {
-  if (notice.event === "stage") show.engineStage(notice.text);
+  if (notice.event === "stage") show.engineStage(notice.text, state.mode !== "none");
   else if (notice.event === "failed") show.engineFailed(notice.text);
+  else if (notice.event === "late") show.engineLate();
 });
+
+/** @returns {Budget} what stands in the form */
+const current = () => edited(form, shown);
 
 /** Show an answer, and note when the first one is on the page. @param {any} result */
 function put(result) {
-  if (result === null) return;
   show.answer(result, `${location.origin}${location.pathname}${result.link}`);
+  show.engineReady();
   if (!answered) {
     answered = true;
-    root.dataset.engine = "ready";
-    show.engineReady();
     performance.mark("answer");
     keepSite();
   }
@@ -44,82 +52,145 @@ function put(result) {
 
 /** @param {unknown} error */
 function fail(error) {
+  if (error instanceof EngineError && error.code === "stopped") return; // the engine's own line says it
   show.trouble(error instanceof EngineError ? error.message : String(error));
 }
 
 /** Answer what stands in the form. */
 function refresh() {
-  engine.latest("answer", { document: collect(form) }).then(put, fail);
+  const asked = turn;
+  engine.latest("answer", { document: current() }).then((result) => {
+    if (result !== null && asked === turn) put(result);
+  }, fail);
 }
 
-/** Keep what stands in the form, where its mode says. @param {Budget} budget */
+/** Keep a budget where the state says. @param {Budget} budget */
 function keep(budget) {
+  if (state.mode === "none") return;
   if (state.mode === "shared") {
-    store.saveSharedDraft(state.fragment, budget);
+    show.kept(store.saveSharedDraft(state.fragment, budget) ? "tab" : "nowhere");
     return;
   }
   if (state.mode === "example") Object.assign(state, { mode: "own", id: store.newId() });
-  show.kept(store.save(state.id, budget));
+  if (store.changedElsewhere(state.id) && store.load(state.id)) {
+    state.id = store.newId(); // never over what another tab wrote: this one goes on beside it
+    show.kept(store.save(state.id, budget) ? "beside" : "nowhere");
+  } else show.kept(store.save(state.id, budget) ? "device" : "nowhere");
   show.mine(store.list(), state.id);
 }
 
-/** Show another document in the form, and its answer. @param {Budget} budget */
-async function open(budget) {
-  form.inert = true; // what is typed while the form is written anew would be lost
+/**
+ * Show another document in the form, with its answer. Until it is shown the form takes nothing: what is typed while it
+ * is written anew would be lost. When that fails, what stood there stands there still.
+ * @param {Budget} budget @param {string} [fromUnits] the system of units in which its bare numbers were typed
+ * @returns {Promise<boolean>} whether it is shown; not if another one was asked for meanwhile
+ */
+async function open(budget, fromUnits) {
+  const mine = ++turn;
+  form.inert = true;
   try {
-    const result = await engine.ask("form", { document: budget });
+    const result = await engine.ask("form", { document: budget, from_units: fromUnits });
+    if (mine !== turn) return false;
     show.form(form, result.form);
+    shown = result.document;
     put(result);
-  } catch (error) {
-    fail(error);
+    return true;
   } finally {
-    form.inert = false;
+    if (mine === turn) form.inert = state.mode === "none" && !answered;
   }
 }
 
-/** @param {"example" | "own" | "shared"} mode @param {Budget} budget @param {string} [id] */
-async function enter(mode, budget, id = "") {
-  Object.assign(state, { mode, id });
-  if (mode !== "shared") {
-    state.fragment = "";
-    if (location.hash.startsWith(SHARED)) history.replaceState(null, "", location.pathname + location.search);
-  }
-  if (mode === "own") store.choose(id);
-  show.sharedBanner(mode === "shared", String(budget.name ?? ""));
-  show.mine(store.list(), id);
+/** Show a budget as the one worked on. @param {Partial<Place> & {mode: Place["mode"]}} place @param {Budget} budget */
+async function enter(place, budget) {
+  if (!(await open(budget))) return;
+  Object.assign(state, { id: "", fragment: "" }, place);
+  if (state.mode !== "shared" && location.hash.startsWith(SHARED)) history.replaceState(null, "", location.pathname + location.search);
+  if (state.mode === "own") store.choose(state.id);
+  show.sharedBanner(state.mode === "shared", nameOf(budget));
+  show.mine(store.list(), state.id);
+  show.kept("");
   show.trouble("");
-  await open(budget);
+  show.tools("all");
+  bringBack = null;
+}
+
+/** Keep a new budget and go on with it. @param {Budget} budget */
+function begin(budget) {
+  const id = store.newId();
+  const done = store.save(id, budget);
+  return enter({ mode: "own", id }, budget).then(() => show.kept(done ? "device" : "nowhere"));
 }
 
 /** Open what the address holds: a shared budget. @returns {Promise<boolean>} whether it was one */
 async function openAddress() {
   const fragment = location.hash;
   if (!fragment.startsWith(SHARED)) return false;
+  let budget = store.sharedDraft(fragment);
   try {
-    const { document: budget } = await engine.ask("open_link", { fragment });
-    state.fragment = fragment;
-    await enter("shared", store.sharedDraft(fragment) ?? budget);
-    return true;
+    budget ??= (await engine.ask("open_link", { fragment })).document;
   } catch (error) {
-    history.replaceState(null, "", location.pathname + location.search);
-    await openOwn();
+    if (error instanceof EngineError && error.code === "stopped") throw error;
+    // A link of a newer edition can still open once this page is loaded anew; any other is of no use.
+    const newer = error instanceof EngineError && error.code === "link_format";
+    if (!newer) history.replaceState(null, "", location.pathname + location.search);
+    if (state.mode === "none" || state.mode === "shared") await openOwn(newer);
     fail(error);
     return true;
   }
+  await enter({ mode: "shared", fragment }, /** @type {Budget} */ (budget));
+  return true;
 }
 
-/** Open the budget last worked on, or the example on the page. */
-async function openOwn() {
-  const id = store.current() ?? store.list().at(-1)?.id;
+/** Open the budget last worked on, or the example on the page. @param {boolean} [keepAddress] */
+async function openOwn(keepAddress = false) {
+  const fragment = location.hash;
+  const id = store.current();
   const budget = id ? store.load(id) : null;
-  if (id && budget) await enter("own", budget, id);
+  if (id && budget) await enter({ mode: "own", id }, budget);
   else await openExample(form.dataset.first ?? "sedge-wren.json");
+  if (keepAddress) history.replaceState(null, "", fragment);
 }
 
 /** @param {string} file */
 async function openExample(file) {
   const answer = await fetch(new URL(`demo/${file}`, document.baseURI));
-  await enter("example", await answer.json());
+  if (!answer.ok) throw new Error(`The example did not come (${answer.status}).`);
+  await enter({ mode: "example" }, await answer.json());
+}
+
+/** Offer to undo. @param {string} text @param {() => void | Promise<void>} act */
+function offer(text, act) {
+  bringBack = act;
+  show.undo(text);
+}
+
+/** Delete the budget that is shown, with a way back. */
+async function removeBudget() {
+  if (state.mode !== "own") return;
+  const { id } = state;
+  const budget = current();
+  const others = store.list().filter((each) => each.id !== id);
+  const next = others.at(-1)?.id;
+  const other = next ? store.load(next) : null;
+  if (next && other) await enter({ mode: "own", id: next }, other);
+  else await openExample(form.dataset.first ?? "sedge-wren.json");
+  if (state.id === id) return; // the other one could not be shown
+  store.remove(id);
+  show.mine(store.list(), state.id);
+  const name = nameOf(budget) || "without a name";
+  offer(`“${name}” is deleted.`, async () => {
+    store.save(id, budget);
+    await enter({ mode: "own", id }, budget);
+    show.done(`“${name}” is back.`);
+  });
+}
+
+/** Save the text of a budget as a file; needs no sums, so that work can be taken out of a page whose sums failed. */
+function saveFile() {
+  const chosen = state.mode === "none" ? store.load(show.chosen()) : current();
+  if (!chosen) return;
+  const name = nameOf(chosen).replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "").toLowerCase();
+  show.download(`${JSON.stringify({ format: 1, ...chosen }, null, 1)}\n`, `${name.slice(0, 60) || "budget"}.json`);
 }
 
 const stockForm = new StockForm(show.stockForm(), engine, () => show.fieldText("units"));
@@ -127,43 +198,39 @@ let stockRow = "0";
 
 /** @type {Record<string, (button: HTMLElement) => void | Promise<void>>} */
 const doers = {
-  keep: () => {
-    const budget = collect(form);
-    const id = store.newId();
-    show.kept(store.save(id, budget));
-    return enter("own", budget, id);
+  keep: async () => {
+    const { fragment } = state;
+    await begin(current());
+    store.dropSharedDraft(fragment);
   },
-  leave: openOwn,
-  new: () => enter("own", { format: 1, name: "New budget", gear: [{ kind: "receiver" }, { kind: "servo" }] }, store.newId()),
+  leave: () => openOwn(),
+  new: () => begin({ format: 1, name: "New budget", gear: [{ kind: "receiver" }, { kind: "servo" }] }),
   copy: () => {
-    const budget = collect(form);
-    const id = store.newId();
-    const copy = { ...budget, name: `${budget.name ?? ""} copy`.trim() };
-    show.kept(store.save(id, copy));
-    return enter("own", copy, id);
+    const budget = current();
+    return begin({ ...budget, name: `${nameOf(budget)} copy`.trim() });
   },
-  delete: async () => {
-    if (state.mode !== "own") return;
-    const gone = { id: state.id, budget: collect(form) };
-    store.remove(state.id);
-    await openOwn();
-    removed = gone;
-    show.undo(String(gone.budget.name ?? ""));
-  },
+  delete: removeBudget,
   undo: async () => {
-    if (!removed) return;
-    store.save(removed.id, removed.budget);
-    await enter("own", removed.budget, removed.id);
-    removed = null;
+    const act = bringBack;
+    bringBack = null;
+    await act?.();
   },
-  "save-file": async () => {
-    const budget = collect(form);
-    const { text } = await engine.ask("save_file", { document: budget });
-    show.download(text, `${String(budget.name || "budget").replace(/[^\p{L}\p{N}]+/gu, "-").toLowerCase()}.json`);
-  },
+  "save-file": saveFile,
   "open-file": () => fileInput.click(),
   "copy-link": show.copyLink,
   bar: show.toggleAnswer,
+  again: async () => {
+    engine.restart();
+    if (state.mode === "none") await openFirst();
+    else refresh();
+  },
+  "damaged-save": () => {
+    for (const { id, text } of store.damaged()) show.download(text, `unreadable-${id}.txt`);
+  },
+  "damaged-remove": () => {
+    for (const { id } of store.damaged()) store.remove(id);
+    show.damaged(0);
+  },
   stock: (button) => {
     stockRow = button.dataset.row ?? "0";
     show.stockDialog(true);
@@ -174,7 +241,7 @@ const doers = {
     if (!mass) return;
     show.intoRow(stockRow, mass, name);
     show.stockDialog(false);
-    keep(collect(form));
+    keep(current());
     refresh();
   },
   "stock-close": () => show.stockDialog(false),
@@ -184,21 +251,55 @@ const doers = {
 async function changeRows(button) {
   const what = /** @type {"row-add" | "row-up" | "row-down" | "row-remove"} */ (button.dataset.do);
   const index = Number(button.dataset.row ?? 0);
-  const changed = withRows(collect(form), what, index);
+  const before = current();
+  const gone = rowsOf(before)[index];
+  if (what === "row-add" && rowsOf(before).length >= MOST_ROWS) return;
+  const changed = withRows(before, what, index);
+  if (!(await open(changed))) return;
   keep(changed);
-  await open(changed);
-  show.focusRow(what, index, changed.gear.length);
+  show.focusRow(what, index, Math.min(changed.gear.length, MOST_ROWS));
+  if (what !== "row-remove") return;
+  const place = { ...state };
+  offer(`“${nameOf(gone ?? {}) || gone?.kind || "The row"}” is removed.`, async () => {
+    if (state.id !== place.id || state.fragment !== place.fragment) return;
+    const restored = withRow(current(), index, gone);
+    if (!(await open(restored))) return;
+    keep(restored);
+    show.focusRow("row-add", index, index + 1);
+  });
 }
 
-form.addEventListener("input", () => {
-  keep(collect(form));
-  if (!form.inert) refresh();
+/** Another tab changed the budgets; show its state of the one that is open here. @param {string} id */
+async function follow(id) {
+  if (state.mode === "own" && id === state.id && store.changedElsewhere(id)) {
+    const budget = store.load(id);
+    if (budget && (await open(budget))) show.done("Changed in another tab or window; this is the newest state.");
+    else if (!budget) show.done("Deleted in another tab or window. Change anything here, and it is kept again.");
+  }
+  show.mine(store.list(), state.id);
+}
+
+/** Open what the page is to begin with. */
+async function openFirst() {
+  if (!(await openAddress())) await openOwn();
+}
+
+form.addEventListener("input", (event) => {
+  if (form.inert) return;
+  // Another system of units changes every field's unit: the form is written anew, and each bare number keeps its unit.
+  if (event.target instanceof HTMLSelectElement && event.target.name === "units") {
+    const { target } = event;
+    const before = [...target.options].find((option) => option.defaultSelected)?.value;
+    open(current(), before).then((done) => done && keep(shown), (error) => {
+      target.value = before ?? ""; // the numbers in the form are still of the old one
+      fail(error);
+    });
+    return;
+  }
+  keep(current());
+  refresh();
 });
 form.addEventListener("submit", (event) => event.preventDefault());
-form.addEventListener("change", (event) => {
-  // Another system of units changes every field's unit and default: the form is written anew.
-  if (event.target instanceof HTMLSelectElement && event.target.name === "units") open(collect(form));
-});
 document.addEventListener("click", (event) => {
   const button = event.target instanceof Element ? event.target.closest("[data-do]") : null;
   if (!(button instanceof HTMLElement)) return;
@@ -207,7 +308,11 @@ document.addEventListener("click", (event) => {
 });
 show.onChoice("mine", (id) => {
   const budget = store.load(id);
-  if (budget) enter("own", budget, id).catch(fail);
+  if (!budget || root.dataset.engine === "failed") return; // then it can be saved as a file
+  enter({ mode: "own", id }, budget).catch((error) => {
+    show.mine(store.list(), state.id);
+    fail(error);
+  });
 });
 show.onChoice("examples", (file) => openExample(file).catch(fail));
 fileInput.addEventListener("change", async () => {
@@ -215,20 +320,33 @@ fileInput.addEventListener("change", async () => {
   fileInput.value = "";
   if (!file) return;
   try {
-    const { document: budget } = await engine.ask("open_file", { text: await file.slice(0, 400_000).text() });
-    const id = store.newId();
-    show.kept(store.save(id, budget));
-    await enter("own", budget, id);
+    const { document: budget } = await engine.ask("open_file", { text: await file.slice(0, FILE_MOST).text() });
+    await begin(budget);
   } catch (error) {
     fail(error);
   }
 });
-addEventListener("hashchange", () => openAddress().catch(fail));
+addEventListener("hashchange", () => {
+  if (location.hash.startsWith(SHARED)) openAddress().catch(fail);
+  else if (state.mode === "shared") openOwn().catch(fail);
+});
+store.onChange((id) => follow(id).catch(fail));
+document.addEventListener("visibilitychange", () => {
+  if (document.visibilityState === "visible") follow(state.id).catch(fail); // a sleeping tab hears of no change
+});
+addEventListener("beforeunload", (event) => {
+  if (store.onlyHere()) event.preventDefault();
+});
 
 root.classList.add("js");
-show.tools();
-const waiting = location.hash.startsWith(SHARED) || store.current() !== null;
-form.inert = waiting;
 show.mine(store.list(), store.current() ?? "");
-if (waiting) openAddress().then((done) => (done ? undefined : openOwn())).catch(fail);
-else refresh();
+show.damaged(store.damaged().length);
+if (location.hash.startsWith(SHARED) || store.current() !== null) {
+  form.inert = true;
+  show.tools("none");
+  openFirst().catch(fail);
+} else {
+  state.mode = "example";
+  show.tools("all");
+  refresh();
+}

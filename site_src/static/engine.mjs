@@ -4,58 +4,103 @@
  * @typedef {{code: string, field: string, message: string}} Trouble
  * @typedef {{v: number, id: number, ok: true, result: any}} Done
  * @typedef {{v: number, id: number, ok: false, errors: Trouble[]}} Refused
- * @typedef {{v: number, event: "stage" | "ready" | "failed", text: string}} Notice
+ * @typedef {{v: number, event: "stage" | "ready" | "failed" | "late", text: string}} Notice
  */
+
+const LATE = 30_000; // ms without an answer, once started; an answer takes some hundredths of a second
 
 export class EngineError extends Error {
   /** @param {Trouble[]} errors */
   constructor(errors) {
     super(errors[0]?.message ?? "No answer.");
-    this.errors = errors;
+    this.code = errors[0]?.code ?? "";
   }
 }
 
+/** @param {string} code @param {string} message */
+const trouble = (code, message) => new EngineError([{ code, field: "", message }]);
+
 export class Engine {
-  /** @type {Map<number, {resolve: (result: any) => void, reject: (error: Error) => void}>} */
+  /** @type {Map<number, {resolve: (result: any) => void, reject: (error: Error) => void, timer: number}>} */
   #waiting = new Map();
-  /** @type {{method: string, params: object, resolve: (result: any) => void} | null} */
+  /** @type {{method: string, params: object, resolve: (result: any) => void, reject: (error: Error) => void} | null} */
   #next = null;
   #busy = false;
+  #started = false;
+  #stopped = "";
   #last = 0;
+  #onNotice;
   /** @type {Worker} */
   #worker;
 
   /** @param {(notice: Notice) => void} onNotice */
   constructor(onNotice) {
-    this.#worker = new Worker(new URL("worker.mjs", import.meta.url), { type: "module" });
-    this.#worker.onmessage = (event) => this.#receive(event.data, onNotice);
-    this.#worker.onerror = (event) => {
-      onNotice({ v: 1, event: "failed", text: event.message || "the worker did not start" });
-    };
+    this.#onNotice = onNotice;
+    this.#worker = this.#begin();
   }
 
-  /** @param {string} text @param {(notice: Notice) => void} onNotice */
-  #receive(text, onNotice) {
+  /** @returns {Worker} */
+  #begin() {
+    const worker = new Worker(new URL("worker.mjs", import.meta.url), { type: "module" });
+    worker.onmessage = (event) => this.#receive(event.data);
+    worker.onerror = (event) => this.#fail(event.message || "the worker did not start");
+    return worker;
+  }
+
+  /** Start anew: what was asked is refused, so that nobody waits for it. */
+  restart() {
+    this.#worker.terminate();
+    this.#started = false;
+    this.#stopped = "";
+    this.#refuseAll(trouble("stopped", "The sums were started again."));
+    this.#worker = this.#begin();
+  }
+
+  /** @param {string} text */
+  #fail(text) {
+    this.#worker.terminate();
+    this.#stopped = text;
+    this.#onNotice({ v: 1, event: "failed", text });
+    this.#refuseAll(trouble("stopped", `The sums stopped (${text}).`));
+  }
+
+  /** @param {Error} error */
+  #refuseAll(error) {
+    const waiting = [...this.#waiting.values()];
+    this.#waiting.clear();
+    for (const { reject, timer } of waiting) {
+      clearTimeout(timer);
+      reject(error);
+    }
+  }
+
+  /** @param {string} text */
+  #receive(text) {
     /** @type {Done | Refused | Notice} */
     const message = JSON.parse(text);
     if ("event" in message) {
-      onNotice(message);
+      this.#started ||= message.event === "ready";
+      if (message.event === "failed") this.#fail(message.text);
+      else this.#onNotice(message);
       return;
     }
     const waiting = this.#waiting.get(message.id);
     this.#waiting.delete(message.id);
+    clearTimeout(waiting?.timer);
     if (message.ok) waiting?.resolve(message.result);
     else waiting?.reject(new EngineError(message.errors));
   }
 
   /**
-   * Ask once. Rejects with EngineError.
+   * Ask once. Rejects with EngineError, at once where the sums have stopped.
    * @param {string} method @param {object} params @returns {Promise<any>}
    */
   ask(method, params) {
+    if (this.#stopped) return Promise.reject(trouble("stopped", `The sums stopped (${this.#stopped}).`));
     const id = ++this.#last;
     return new Promise((resolve, reject) => {
-      this.#waiting.set(id, { resolve, reject });
+      const late = () => this.#started && this.#onNotice({ v: 1, event: "late", text: "" });
+      this.#waiting.set(id, { resolve, reject, timer: window.setTimeout(late, LATE) });
       this.#worker.postMessage(JSON.stringify({ v: 1, id, method, params }));
     });
   }
@@ -69,7 +114,7 @@ export class Engine {
     return new Promise((resolve, reject) => {
       if (this.#busy) {
         this.#next?.resolve(null);
-        this.#next = { method, params, resolve };
+        this.#next = { method, params, resolve, reject };
         return;
       }
       this.#busy = true;
@@ -79,7 +124,7 @@ export class Engine {
           this.#busy = false;
           const next = this.#next;
           this.#next = null;
-          if (next) this.latest(next.method, next.params).then(next.resolve, reject);
+          if (next) this.latest(next.method, next.params).then(next.resolve, next.reject);
         });
     });
   }

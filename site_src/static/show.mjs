@@ -18,19 +18,42 @@ function say(id, text) {
   by(id).hidden = text === "";
 }
 
-/** @param {string} text */
-export function engineStage(text) {
-  say("engine", `Starting: ${text}. Until then you see an example, worked out when the page was made.`);
+/** The line about the engine, with a button where starting again may help. @param {string} text @param {boolean} [again] */
+function engine(text, again = false) {
+  say("engine", text);
+  if (again) by("engine").append(" ", button("again", "Start again"));
+}
+
+/** @param {string} what it does @param {string} text @returns {HTMLButtonElement} */
+function button(what, text) {
+  const made = document.createElement("button");
+  made.type = "button";
+  made.dataset.do = what;
+  made.textContent = text;
+  return made;
+}
+
+/** @param {string} text @param {boolean} example whether the page shows an example meanwhile, not what is being opened */
+export function engineStage(text, example) {
+  document.documentElement.dataset.engine = "starting";
+  const meanwhile = example ? "Until then you see an example, worked out when the page was made." : "Your budget opens in a moment.";
+  engine(`Starting: ${text}. ${meanwhile}`);
 }
 
 export function engineReady() {
-  say("engine", "");
+  document.documentElement.dataset.engine = "ready";
+  if (!by("engine").hidden) engine("");
 }
 
 /** @param {string} reason */
 export function engineFailed(reason) {
   document.documentElement.dataset.engine = "failed";
-  say("engine", `The sums could not start in this browser (${reason}). What you see is an example; what you typed is kept. Load the page anew, or try another browser.`);
+  engine(`The sums do not run in this browser just now (${reason}). Figures shown are of an example or of the last answer. What you typed is kept: choose it under My budgets, and save it as a file.`, true);
+  tools("out");
+}
+
+export function engineLate() {
+  engine("The sums are taking far longer than they should. What you typed is kept.", true);
 }
 
 /** @param {string} text */
@@ -38,15 +61,37 @@ export function trouble(text) {
   say("trouble", text);
 }
 
-export function tools() {
+const WAY_OUT = new Set(["mine", "save-file"]); // what works without sums
+
+/** Enable what can be done. @param {"all" | "out" | "none"} what */
+export function tools(what) {
   by("tools").hidden = false;
+  for (const tool of by("tools").querySelectorAll("button, select")) {
+    /** @type {HTMLButtonElement | HTMLSelectElement} */ (tool).disabled = what === "none" || (what === "out" && !WAY_OUT.has(tool.id));
+  }
+  if (what === "all") deletable();
 }
 
-/** @param {{name: string, headline: string, answer: string, bar: string, problems: Record<string, string>, notes: Record<string, string>, link: string, link_problem: string}} result @param {string} address */
+function deletable() {
+  /** @type {HTMLButtonElement} */ (by("delete")).disabled = chosen() === "";
+}
+
+/** @returns {string} the id chosen among the visitor's budgets */
+export function chosen() {
+  return /** @type {HTMLSelectElement} */ (by("mine")).value;
+}
+
+/** @param {number} count */
+export function damaged(count) {
+  by("damaged").hidden = count === 0;
+  by("damaged-count").textContent = count === 1 ? "One saved budget" : `${count} saved budgets`;
+}
+
+/** @param {{name: string, headline: string, answer: string, bar: string, problems: Record<string, string>, notes: Record<string, string>, bare: string[], link: string, link_problem: string}} result @param {string} address */
 export function answer(result, address) {
   morph(by("answer"), result.answer);
   morph(by("bar"), result.bar);
-  beside(result.problems, result.notes);
+  beside(result.problems, result.notes, new Set(result.bare));
   const link = /** @type {HTMLInputElement} */ (by("link"));
   link.value = result.link ? address : "";
   /** @type {HTMLButtonElement} */ (by("copy-link")).disabled = !result.link;
@@ -64,14 +109,18 @@ function announce(text) {
   }, 900);
 }
 
-/** Put the sentences beside the fields. @param {Record<string, string>} problems @param {Record<string, string>} notes */
-function beside(problems, notes) {
+/**
+ * Put the sentences beside the fields, and the unit beside a number that was typed without.
+ * @param {Record<string, string>} problems @param {Record<string, string>} notes @param {Set<string>} bare
+ */
+function beside(problems, notes, bare) {
   for (const field of by("form").querySelectorAll("[data-field]")) {
     const path = /** @type {HTMLElement} */ (field).dataset.field ?? "";
     const problem = problems[path] ?? "";
     change(field.querySelector(".note"), notes[path] ?? "");
     change(field.querySelector(".problem"), problem);
     field.classList.toggle("bad", problem !== "");
+    field.classList.toggle("bare", bare.has(path));
     const entry = field.querySelector("input, select");
     if (problem) entry?.setAttribute("aria-invalid", "true");
     else entry?.removeAttribute("aria-invalid");
@@ -115,7 +164,7 @@ export function mine(budgets, current) {
   const options = budgets.map(({ id, name }) => new Option(name, id));
   select.replaceChildren(first, ...options);
   select.value = budgets.some(({ id }) => id === current) ? current : "";
-  /** @type {HTMLButtonElement} */ (by("delete")).disabled = select.value === "";
+  if (document.documentElement.dataset.engine === "ready") deletable();
 }
 
 /** @param {string} id @param {(value: string) => void} act */
@@ -128,18 +177,28 @@ export function onChoice(id, act) {
   });
 }
 
-/** @param {boolean} done */
-export function kept(done) {
-  change(by("kept"), done ? "Kept on this device." : "This browser keeps nothing: save a file or copy the link.");
+const KEPT = {
+  "": "",
+  device: "Kept on this device.",
+  tab: "Changes stay with this tab until you keep a copy.",
+  beside: "Another tab changed this budget meanwhile, so what stands here is kept beside it, as a second one.",
+  nowhere: "This browser does not keep it (its store is full or closed): it lasts only as long as this page. Save it as a file or copy the link.",
+};
+
+/** Say where the budget is kept. @param {keyof typeof KEPT} where */
+export function kept(where) {
+  if (by("kept").querySelector("button") && where === "device") return; // the way back stays in view
+  done(KEPT[where]);
 }
 
-/** @param {string} name */
-export function undo(name) {
-  const button = document.createElement("button");
-  button.type = "button";
-  button.dataset.do = "undo";
-  button.textContent = "Bring it back";
-  by("kept").replaceChildren(`“${name || "without a name"}” is deleted. `, button);
+/** @param {string} text */
+export function done(text) {
+  change(by("kept"), text);
+}
+
+/** @param {string} text */
+export function undo(text) {
+  by("kept").replaceChildren(`${text} `, button("undo", "Bring it back"));
 }
 
 export async function copyLink() {

@@ -1,30 +1,65 @@
 /**
- * The visitor's budgets on this device: one entry of localStorage for each, so that one damaged entry costs no other
- * and two tabs do not overwrite each other's. Every function survives a browser that stores nothing.
+ * The visitor's budgets on this device: one entry of localStorage for each, so that one damaged entry costs no other.
+ * What the browser does not keep (full, forbidden) lives in this page's memory, so that nothing is dropped unasked.
  *
- * @typedef {{[key: string]: any}} Budget
+ * @typedef {import("./document.mjs").Budget} Budget
  */
+import { isBudget, nameOf } from "./document.mjs";
+
 const PREFIX = "thistledown.budget.";
 const CURRENT = "thistledown.current";
+const SHARED = "thistledown.shared.";
 
-/** @param {string} key @param {Storage} [place] @returns {any} */
-function get(key, place) {
+/** @type {Map<string, string>} what is kept in this page alone, by key */
+const memory = new Map();
+/** @type {Map<string, string>} the text of each budget as this page last read or wrote it, by id */
+const known = new Map();
+
+/** @param {string} key @param {() => Storage} place @returns {string | null} */
+function read(key, place) {
+  const here = memory.get(key);
+  if (here !== undefined) return here;
   try {
-    const text = (place ?? localStorage).getItem(key);
-    return text === null ? null : JSON.parse(text);
+    return place().getItem(key);
   } catch {
     return null;
   }
 }
 
-/** @param {string} key @param {unknown} value @param {Storage} [place] @returns {boolean} whether it was kept */
-function set(key, value, place) {
+/** @param {string} key @param {string} text @param {() => Storage} place @returns {boolean} whether it outlasts this page */
+function write(key, text, place) {
   try {
-    (place ?? localStorage).setItem(key, JSON.stringify(value));
+    place().setItem(key, text);
+    memory.delete(key);
     return true;
   } catch {
+    memory.set(key, text);
     return false;
   }
+}
+
+const device = () => localStorage;
+const tab = () => sessionStorage;
+
+/** @param {string | null} text @returns {Budget | null} */
+function parsed(text) {
+  try {
+    const value = JSON.parse(text ?? "null");
+    return isBudget(value) ? value : null;
+  } catch {
+    return null;
+  }
+}
+
+/** @returns {string[]} the ids of all entries, oldest first */
+function ids() {
+  let keys = [...memory.keys()];
+  try {
+    keys = keys.concat(Object.keys(localStorage));
+  } catch {
+    // A browser that stores nothing lists nothing.
+  }
+  return [...new Set(keys)].filter((key) => key.startsWith(PREFIX)).map((key) => key.slice(PREFIX.length)).sort();
 }
 
 /** @returns {string} an id for a new budget */
@@ -32,42 +67,52 @@ export function newId() {
   return `${Date.now().toString(36)}${Math.random().toString(36).slice(2, 6)}`;
 }
 
-/** @param {unknown} value @returns {value is Budget} */
-function isBudget(value) {
-  return typeof value === "object" && value !== null && !Array.isArray(value);
-}
-
 /** @returns {{id: string, name: string}[]} the visitor's budgets, oldest first */
 export function list() {
-  try {
-    const ids = Object.keys(localStorage).filter((key) => key.startsWith(PREFIX)).map((key) => key.slice(PREFIX.length));
-    return ids.sort().flatMap((id) => {
-      const budget = load(id);
-      return budget ? [{ id, name: String(budget.name ?? "").slice(0, 80) || "without a name" }] : [];
-    });
-  } catch {
-    return [];
-  }
+  return ids().flatMap((id) => {
+    const budget = parsed(read(PREFIX + id, device));
+    return budget ? [{ id, name: nameOf(budget).slice(0, 80) || "without a name" }] : [];
+  });
+}
+
+/** @returns {{id: string, text: string}[]} entries that hold no budget: damaged, or not ours */
+export function damaged() {
+  return ids().flatMap((id) => {
+    const text = read(PREFIX + id, device) ?? "";
+    return parsed(text) ? [] : [{ id, text }];
+  });
 }
 
 /** @param {string} id @returns {Budget | null} */
 export function load(id) {
-  const value = get(PREFIX + id);
-  return isBudget(value) ? value : null;
+  const text = read(PREFIX + id, device);
+  if (text !== null) known.set(id, text);
+  return parsed(text);
 }
 
-/** @param {string} id @param {Budget} budget @returns {boolean} whether it was kept */
+/** @param {string} id @returns {boolean} whether another tab changed or removed a budget since this page read or wrote it */
+export function changedElsewhere(id) {
+  return known.has(id) && known.get(id) !== (read(PREFIX + id, device) ?? "");
+}
+
+/** @param {string} id @param {Budget} budget @returns {boolean} whether it outlasts this page */
 export function save(id, budget) {
-  return set(PREFIX + id, budget) && set(CURRENT, id);
+  const text = JSON.stringify(budget);
+  known.set(id, text);
+  const done = write(PREFIX + id, text, device);
+  choose(id);
+  return done;
 }
 
 /** @param {string} id */
 export function choose(id) {
-  set(CURRENT, id);
+  write(CURRENT, JSON.stringify(id), device);
 }
 
 /** @param {string} id */
 export function remove(id) {
+  memory.delete(PREFIX + id);
+  known.delete(id);
   try {
     localStorage.removeItem(PREFIX + id);
   } catch {
@@ -75,27 +120,46 @@ export function remove(id) {
   }
 }
 
-/** @returns {string | null} the id of the budget last worked on, if it is still there */
+/** @returns {string | null} the id of the budget last worked on, if it is still there, or of the newest one */
 export function current() {
-  const id = get(CURRENT);
-  return typeof id === "string" && load(id) ? id : null;
+  const all = list().map(({ id }) => id);
+  try {
+    const id = JSON.parse(read(CURRENT, device) ?? "null");
+    if (all.includes(id)) return id;
+  } catch {
+    // Damaged: the newest one, then.
+  }
+  return all.at(-1) ?? null;
+}
+
+/** @returns {boolean} whether something typed would be lost with this page */
+export function onlyHere() {
+  return [...memory.keys()].some((key) => key.startsWith(PREFIX) || key.startsWith(SHARED));
+}
+
+/** Tell of changes that another tab makes. @param {(id: string) => void} act */
+export function onChange(act) {
+  addEventListener("storage", ({ key, storageArea }) => {
+    if (storageArea === localStorage && key?.startsWith(PREFIX)) act(key.slice(PREFIX.length));
+  });
 }
 
 /** Edits to a budget that came by link stay with the tab. @param {string} fragment @returns {Budget | null} */
 export function sharedDraft(fragment) {
-  try {
-    const value = get(`thistledown.shared.${fragment}`, sessionStorage);
-    return isBudget(value) ? value : null;
-  } catch {
-    return null;
-  }
+  return parsed(read(SHARED + fragment, tab));
 }
 
-/** @param {string} fragment @param {Budget} budget */
+/** @param {string} fragment @param {Budget} budget @returns {boolean} whether it outlasts this page */
 export function saveSharedDraft(fragment, budget) {
+  return write(SHARED + fragment, JSON.stringify(budget), tab);
+}
+
+/** @param {string} fragment */
+export function dropSharedDraft(fragment) {
+  memory.delete(SHARED + fragment);
   try {
-    set(`thistledown.shared.${fragment}`, budget, sessionStorage);
+    sessionStorage.removeItem(SHARED + fragment);
   } catch {
-    // Without session storage an edited shared budget lasts as long as the page.
+    // Nothing was kept.
   }
 }

@@ -16,6 +16,12 @@ function tell(event, text) {
   self.postMessage(JSON.stringify({ v: 1, event, text }));
 }
 
+/** Return what went wrong in a line: of a Python traceback the last one. @param {unknown} error @returns {string} */
+function reason(error) {
+  const lines = String(error instanceof Error ? error.message : error).trim().split("\n");
+  return (lines.at(-1) ?? "").slice(0, 200);
+}
+
 /** @param {any} python @returns {Handle} */
 function bridgeOf(python) {
   /** @type {any} */ (globalThis).heapBytes = () => python._module.HEAPU8.length; // for `build.py bench`
@@ -45,7 +51,7 @@ async function start() {
     const { restore } = await import("./restore.mjs");
     return bridgeOf(await restore());
   } catch (error) {
-    tell("stage", `starting the plain way (${String(error).slice(0, 120)})`);
+    tell("stage", `starting the plain way (${reason(error)})`);
     return startPlain();
   }
 }
@@ -53,7 +59,7 @@ async function start() {
 let started = start();
 started.then(
   () => tell("ready", ""),
-  (error) => tell("failed", String(error?.message ?? error)),
+  (error) => tell("failed", reason(error)),
 );
 
 /** @param {string} text @returns {Promise<string>} */
@@ -69,7 +75,8 @@ self.onmessage = async (event) => {
     self.postMessage(await answer(event.data));
   } catch (error) {
     const id = JSON.parse(event.data).id;
-    const message = `The sums stopped: ${String(error).slice(0, 200)}. Load the page anew; what you typed is kept.`;
-    self.postMessage(JSON.stringify({ v: 1, id, ok: false, errors: [{ code: "inside", field: "", message, facts: {} }] }));
+    const message = `The sums stopped: ${reason(error)}`;
+    self.postMessage(JSON.stringify({ v: 1, id, ok: false, errors: [{ code: "stopped", field: "", message, facts: {} }] }));
+    tell("failed", reason(error));
   }
 };

@@ -101,8 +101,9 @@ def warm_up() -> None:
 def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
     """Yield requests as a visitor's page makes them: sound, in either system, with mistakes, and broken ones."""
     for document in _documents():
-        for method in ("answer", "form", "assess", "save_file"):
+        for method in ("answer", "form", "assess"):
             yield method, {"document": document}
+        yield "form", {"document": document, "from_units": "imperial"}
         yield "open_file", {"text": json.dumps(document)}
         asked = json.dumps({"v": 1, "id": 0, "method": "answer", "params": {"document": document}})
         yield "open_link", {"fragment": json.loads(bridge.handle(asked)).get("result", {}).get("link", "")}

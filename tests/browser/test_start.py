@@ -90,7 +90,7 @@ def requests() -> list[dict[str, Any]]:
     for document in demo_documents().values():
         wrong = {**document, "gear": [{"mass": "1,234 g", "kind": 5}], "session": {"temperature": "hot"}, "new": {}}
         for each in (document, {**document, "units": "imperial"}, wrong):
-            asked += [(method, {"document": each}) for method in ("form", "assess", "save_file")]
+            asked += [(method, {"document": each}) for method in ("form", "assess")]
             asked.append(("open_file", {"text": json.dumps(each)}))
     fields = {"length": "1 ft", "diameter": "1/32 in", "gauge": "30", "area": "1 sq in", "thickness": "9 µm"}
     asked += [("stock", {"fields": {"shape": shape, **fields}}) for shape in ("rod", "tube", "wire", "film", "cloth")]

@@ -16,7 +16,7 @@ def test_lead_for_balance_reaches_the_verdict(open_page: OpenPage, site_url: str
     fill_in(page, {"balance.airframe_at": "173 mm"})
     expect(headline(page)).to_contain_text("but not once it balances: with 2.7")
     expect(page.locator("#verdict")).to_have_class("headline verdict-over")
-    expect(page.locator("#limits thead")).to_contain_text("In hand with lead")
+    expect(page.locator("#limits thead")).to_contain_text("With lead")
     expect(page.locator("#bar")).to_contain_text("with lead")
     expect(page.locator(".disc.lead")).to_have_count(1)
 

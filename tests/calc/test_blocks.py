@@ -345,6 +345,26 @@ def test_where_nothing_holds_it_says_so() -> None:
     assert sentences.linkage_sentence(found).startswith("None of the usual choices holds")
 
 
+def test_what_no_row_counts_is_said() -> None:
+    """A linkage or leads in a block of their own weigh nothing in the budget until a row of the gear says so."""
+    wiring = {"gauge": 32, "length": "100 mm"}
+    codes = {notice.code for notice in assessed(wiring=wiring).notices}
+    assert {"linkage_no_row", "leads_no_row"} <= codes
+    rows = [*GEAR, {"kind": "linkage", "mass": "0.4 g"}, {"kind": "wiring", "mass": "0.2 g"}]
+    assert not {"linkage_no_row", "leads_no_row"} & {n.code for n in assessed(wiring=wiring, gear=rows).notices}
+    lines = {"kind": "lines", "length": "300 mm", "tex": "22 tex"}
+    notice = next(n for n in assessed(linkage=lines).notices if n.code == "linkage_no_row")
+    assert "The pair of lines described weighs" in wording.notice(notice)
+
+
+def test_a_linkage_that_is_too_weak_by_our_rule_is_told_so() -> None:
+    weak, strong = (assessed(linkage={**ROD, "diameter": size}).linkage for size in ("0.3 mm", "1.5 mm"))
+    assert weak is not None
+    assert strong is not None
+    assert "it does not hold" in sentences.linkage_sentence(weak)
+    assert "it holds" in sentences.linkage_sentence(strong)
+
+
 def test_no_load_has_no_finite_factor() -> None:
     whole = {**SURFACE, "kind": "whole", "pivot": "25 %"}
     found = reported(surface=whole)["linkage"]
@@ -363,8 +383,18 @@ def test_air_worked_by_hand() -> None:
 def test_without_a_launch_it_still_flies_and_sinks() -> None:
     found = assessed(air=None).air
     assert found is not None
-    assert sentences.air_sentence(found).startswith("It flies ")
+    assert sentences.air_sentence(found).startswith("With 3.37 g of lead it flies ")
     assert "Still-air" not in sentences.air_sentence(found)
+
+
+def test_without_lead_the_air_says_nothing_of_it() -> None:
+    found = assessed(balance=None).air
+    assert found is not None
+    assert sentences.air_sentence(found).startswith("It flies ")
+    assert "The next gram takes" in sentences.air_sentence(found)
+    assert found.per_gram_s is not None
+    ounce = f"The next tenth of an ounce takes {-found.per_gram_s * 2.8349523125:.1f} s."
+    assert ounce in sentences.air_sentence(found, "imperial")
 
 
 def test_height_limited_time_goes_with_the_root() -> None:

@@ -78,7 +78,7 @@ REFUSED: list[tuple[Any, str, str]] = [
     ({"session": "cold"}, "session", "group of fields"),
     ({"sesion": {}}, "sesion", "no such field. Was “session” meant?"),
     ({"zzz": 1}, "zzz", "There is no such field."),
-    ({"format": 2}, "format", "whole number from 1 to 1"),
+    ({"format": 2}, "format", "this one reads format 1"),
     ([1, 2], "", "not a budget"),
     ("budget", "", "not a budget"),
     (None, "", "not a budget"),

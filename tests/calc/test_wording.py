@@ -58,7 +58,7 @@ def test_headline(document: dict[str, Any], words: str) -> None:
         ([{"mass": "14 g"}], "", "Over by 4.00 g"),
         ([{"mass": "8 g", "known_by": "guess"}], "", "Close, 0.40 g in hand"),
         ([{"mass": "8 g", "known_by": "guess"}], "49 g", "Close, 0.60 g over"),
-        ([{"mass": "4 g"}, {}], "", "So far fits, 6.00 g in hand"),
+        ([{"mass": "4 g"}, {}], "", "So far fits, 6.00 g in hand; 1 mass missing"),
         ([{"mass": "14 g"}, {}], "", "Over by 4.00 g"),
     ],
 )
@@ -116,7 +116,12 @@ def test_every_notice_can_be_worded_in_both_systems() -> None:
     )  # fmt: skip
     indoor = assessed(model={"class": "f1d", "airframe": "4 g"})
     low = assessed(gear=[ROW], cell={**CELL, "charge_current": "90 mA"}, supply={"volts": "2 V"})
-    found = [*cold.notices, *indoor.notices, *low.notices]
+    loose = assessed(
+        gear=[ROW], surface={"span": "60 mm", "chord": "40 mm", "flap_chord": "15 mm", "deflection": "20°",
+                             "speed": "4 m/s", "horn": "8 mm"},
+        linkage={"length": "300 mm", "diameter": "0.8 mm"}, wiring={"gauge": 32, "length": "100 mm"},
+    )  # fmt: skip
+    found = [*cold.notices, *indoor.notices, *low.notices, *loose.notices]
     assert {notice.code for notice in found} == set(wording.NOTICES)
     for notice in found:
         assert "{" not in wording.notice(notice)

@@ -36,9 +36,9 @@ def test_a_link_made_is_a_link_opened() -> None:
         assert ask("open_link", fragment=fragment)["result"]["document"] == document
 
 
-def test_files_go_out_and_come_in() -> None:
+def test_files_come_in() -> None:
     document = demo_documents()["gnat.json"]
-    text = ask("save_file", document=document)["result"]["text"]
+    text = json.dumps(document)
     assert ask("open_file", text="\ufeff" + text)["result"]["document"] == document
     for broken in ("[1]", "{", "", "x" * 300_000):
         refused = ask("open_file", text=broken)
@@ -129,3 +129,22 @@ def test_too_long_for_a_link_is_told_and_the_answer_stays() -> None:
     result = ask("answer", document={"name": digits})["result"]
     assert result["link"] == ""
     assert "too long" in result["link_problem"]
+
+
+def test_another_system_of_units_leaves_what_was_typed_its_meaning() -> None:
+    """A bare number gets the unit it was typed in; what follows does not change by a microgram."""
+    document = {
+        "units": "imperial", "rule": {"share": "20"}, "model": {"airframe": "1,5", "wing_area": "2 dm^2"},
+        "gear": [{"kind": "servo", "mass": 0.06}, "no row"], "cell": {"capacity": 30}, "session": {"temperature": "46"},
+    }  # fmt: skip
+    before = ask("form", document={**document, "units": "metric"}, from_units="imperial")["result"]
+    assert before["document"] == {
+        **document, "units": "metric", "model": {"airframe": "1,5 oz", "wing_area": "2 dm^2"},
+        "gear": [{"kind": "servo", "mass": "0.06 oz"}, "no row"], "session": {"temperature": "46 °F"},
+    }  # fmt: skip
+    assert before["bare"] == ["rule.share", "cell.capacity"]
+    kept = ask("form", document=document)["result"]
+    assert kept["document"] == document
+    assert kept["bare"] == ["model.airframe", "rule.share", "cell.capacity", "session.temperature", "gear.0.mass"]
+    now, then = (ask("assess", document=each["document"])["result"]["assessment"] for each in (before, kept))
+    assert now["gear"] == then["gear"]
