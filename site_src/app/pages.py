@@ -1,6 +1,7 @@
 """The pages as files: the same templates that the browser uses, rendered with the example budgets."""
 
 import json
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -13,6 +14,8 @@ from site_src.app.render import render
 from site_src.app.stockview import stock_view
 from site_src.app.view import view
 
+STATIC = Path(__file__).resolve().parent.parent / "static"
+_IMPORTED = re.compile(r'^import .* from "\./(.+)";$', re.MULTILINE)
 DEMO = Path(__file__).resolve().parent.parent / "demo"
 STOCK = {"shape": "rod", "material": "carbon", "diameter": "1 mm", "length": "300 mm"}  # what the stock form opens with
 FIRST = "sedge-wren.json"  # the example that the page opens with
@@ -71,8 +74,9 @@ def pages() -> dict[str, str]:
         "index.html": _page(
             "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
             stock=piece, demos=examples, first=FIRST, document=json.dumps(first.document, ensure_ascii=False),
+            modules=modules("client.mjs"),
         ),
-        "stock.html": _page("stock", "Mass from dimensions", stock=piece),
+        "stock.html": _page("stock", "Mass from dimensions", stock=piece, modules=modules("stock.mjs")),
         "classes.html": _page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),
         "method.html": _page("method", "Method", not_done=NOT_DONE, materials=MATERIALS),
         "cautions.html": _page("cautions", "Cautions"),
@@ -87,6 +91,18 @@ def _page(name: str, title: str, **context: Any) -> str:
         "and which limit bites first?",
     }
     return render(f"pages/{name}.html", {**shared, **context})
+
+
+def modules(first: str) -> list[str]:
+    """Return a module of `static/` and all it imports, so that a page asks for them at once."""
+    found, ahead = [], [first]
+    while ahead:
+        name = ahead.pop(0)
+        if name not in found:
+            found.append(name)
+            source = STATIC / name
+            ahead += _IMPORTED.findall(source.read_text(encoding="utf-8")) if source.exists() else []
+    return found
 
 
 def write_pages(target: Path) -> None:

@@ -41,9 +41,16 @@ export class Engine {
 
   /** @returns {Worker} */
   #begin() {
-    const worker = new Worker(new URL("worker.mjs", import.meta.url), { type: "module" });
-    worker.onmessage = (event) => this.#receive(event.data);
-    worker.onerror = (event) => this.#fail(event.message || "the worker did not start");
+    const early = /** @type {any} */ (globalThis);
+    /** @type {{worker: Worker, said: (MessageEvent | ErrorEvent)[]} | undefined} of `begin.js` */
+    const begun = early.begun;
+    delete early.begun;
+    const worker = begun?.worker ?? new Worker(new URL("worker.mjs", import.meta.url), { type: "module" });
+    const hear = (/** @type {MessageEvent} */ event) => this.#receive(event.data);
+    const fail = (/** @type {ErrorEvent} */ event) => this.#fail(event.message || "the worker did not start");
+    worker.onmessage = hear;
+    worker.onerror = fail;
+    queueMicrotask(() => begun?.said.forEach((event) => (event instanceof MessageEvent ? hear(event) : fail(event))));
     return worker;
   }
 

@@ -5,24 +5,28 @@
 import { loadPyodide } from "./pyodide/pyodide.mjs";
 
 const PAGE = 65_536; // bytes; memory grows in pages
+const GZIP = 0x1f; // the first byte of a gzip file; ours, inflated, begins with a length of a few hundred words
 
-/** The program compiles while the snapshot arrives and inflates. @returns {Promise<any>} Pyodide, imported and warm */
+// All at once: the program is read and compiled while the snapshot arrives and inflates.
+const named = import("./start.mjs");
+const program = import("./pyodide/pyodide.asm.mjs");
+const snapshot = named.then(({ SNAPSHOT }) => unpacked(new URL(SNAPSHOT, import.meta.url).href));
+for (const each of [named, program, snapshot]) each.catch(() => {}); // told when it is awaited below
+
+/** @returns {Promise<any>} Pyodide, imported and warm */
 export async function restore() {
-  const named = import("./start.mjs");
-  const snapshot = named.then(({ SNAPSHOT }) => fetch(new URL(SNAPSHOT, import.meta.url)));
-  snapshot.catch(() => {}); // told when it is awaited below
   const python = await loadPyodide({
     indexURL: new URL("pyodide/", import.meta.url).href,
     stdLibURL: "data:application/zip;base64,", // none: what the sums use of it is in the snapshot
     lockFileContents: JSON.stringify((await named).LOCK),
     _loadSnapshot: new Uint8Array(), // a stand-in, so that Pyodide goes on without it
     createPyodideModule: async (/** @type {any} */ settings) => {
-      const { default: createModule } = await import("./pyodide/pyodide.asm.mjs");
-      const program = keepData(settings);
-      const creating = createModule(program.settings);
-      const inflated = inflate(snapshot, (await named).SIZE);
-      const [module, data, bytes] = await Promise.all([creating, program.data, inflated]);
-      putInto(module, data, bytes);
+      const { default: createModule } = await program;
+      const kept = keepData(settings);
+      const creating = createModule(kept.settings);
+      const [module, data, packed, { SIZE }] = await Promise.all([creating, kept.data, snapshot, named]);
+      if (packed.byteLength !== SIZE) throw new Error(`snapshot: ${packed.byteLength} bytes`);
+      putInto(module, data, new Uint8Array(packed));
       return module;
     },
   });
@@ -30,19 +34,16 @@ export async function restore() {
   return python;
 }
 
-/** @param {Promise<Response>} fetched @param {number} size @returns {Promise<Uint8Array<ArrayBuffer>>} */
-async function inflate(fetched, size) {
-  const answer = await fetched;
-  if (!answer.ok || !answer.body) throw new Error(`snapshot: ${answer.status}`);
-  const bytes = new Uint8Array(size);
-  let filled = 0;
-  const reader = answer.body.pipeThrough(new DecompressionStream("gzip")).getReader();
-  for (let part = await reader.read(); !part.done; part = await reader.read()) {
-    bytes.set(part.value, filled);
-    filled += part.value.length;
-  }
-  if (filled !== size) throw new Error(`snapshot: ${filled} bytes`);
-  return bytes;
+/**
+ * The service worker keeps the snapshot inflated, so that a visit begins without that work; the network sends it packed.
+ * @param {string} address @returns {Promise<ArrayBuffer>}
+ */
+async function unpacked(address) {
+  const answer = await fetch(address);
+  if (!answer.ok) throw new Error(`snapshot: ${answer.status}`);
+  const bytes = await answer.arrayBuffer();
+  if (new Uint8Array(bytes, 0, 1)[0] !== GZIP) return bytes;
+  return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
 }
 
 /**

@@ -19,7 +19,13 @@ async function keep(cache, file) {
   const key = keyOf(file);
   if (await cache.match(key)) return;
   const had = await caches.match(key);
-  await cache.put(key, had ?? (await fetched(file)));
+  await cache.put(key, had ?? ready(file, await fetched(file)));
+}
+
+/** The snapshot is kept inflated: a visit then begins without that work. */
+function ready([path], answer) {
+  if (!/snapshot-[0-9a-f]+\.bin$/.test(path) || answer.headers.get("content-encoding")) return answer;
+  return new Response(answer.body.pipeThrough(new DecompressionStream("gzip")), { headers: { "content-type": "application/octet-stream" } });
 }
 
 async function fetched([path, hash]) {
@@ -52,11 +58,13 @@ self.addEventListener("message", (event) => {
   if (event.data === "spare") event.waitUntil(keepAll(SPARE).catch(() => {})); // next time, then
 });
 
+let opened;
+const match = async (file) => (await (opened ??= caches.open(CACHE))).match(keyOf(file));
 const byPath = new Map([...FILES, ...SPARE].map((file) => [new URL(file[0], scope).pathname, file]));
 
 self.addEventListener("fetch", (event) => {
   const address = new URL(event.request.url);
   if (event.request.method !== "GET" || address.origin !== scope.origin) return;
   const file = byPath.get(address.pathname === scope.pathname ? `${scope.pathname}index.html` : address.pathname);
-  if (file) event.respondWith(caches.open(CACHE).then(async (cache) => (await cache.match(keyOf(file))) ?? fetch(event.request)));
+  if (file) event.respondWith(match(file).then((kept) => kept ?? fetch(event.request)));
 });

@@ -4,9 +4,10 @@
  * It starts from the memory snapshot that the build made. If anything about that fails, or a request needs something
  * that the snapshot leaves out, it starts the plain way and answers all the same.
  */
-import { loadPyodide } from "./pyodide/pyodide.mjs";
-
 /** @typedef {(text: string) => string} Handle */
+
+const restoring = import("./restore.mjs");
+restoring.catch(() => {}); // told when it is awaited below
 
 const LEFT_OUT = "left out of the snapshot";
 const here = new URL(".", import.meta.url);
@@ -31,6 +32,7 @@ function bridgeOf(python) {
 /** @returns {Promise<Handle>} */
 async function startPlain() {
   tell("stage", "fetching the sums");
+  const { loadPyodide } = await import("./pyodide/pyodide.mjs");
   const [python, archive] = await Promise.all([
     loadPyodide({ indexURL: new URL("pyodide/", here).href }),
     fetch(new URL("app.zip", here)).then((answer) => {
@@ -48,7 +50,7 @@ async function startPlain() {
 async function start() {
   try {
     tell("stage", "fetching the sums");
-    const { restore } = await import("./restore.mjs");
+    const { restore } = await restoring;
     return bridgeOf(await restore());
   } catch (error) {
     tell("stage", `starting the plain way (${reason(error)})`);

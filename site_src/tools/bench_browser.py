@@ -72,7 +72,7 @@ class SlowHandler(serve.Handler):
         self.sent[path.name] = self.sent.get(path.name, 0) + len(body)
         self.send_response(200)
         self.send_header("Content-Type", self.guess_type(str(path)))
-        if path.suffix != ".gz":
+        if path.suffix != ".bin":
             self.send_header("Content-Encoding", "gzip")
         self.send_header("Content-Length", str(len(body)))
         self.end_headers()
@@ -84,7 +84,7 @@ class SlowHandler(serve.Handler):
 
 @lru_cache(maxsize=128)
 def _packed(path: Path) -> bytes:
-    return path.read_bytes() if path.suffix == ".gz" else gzip.compress(path.read_bytes(), 9)
+    return path.read_bytes() if path.suffix == ".bin" else gzip.compress(path.read_bytes(), 9)
 
 
 @contextmanager

@@ -14,7 +14,7 @@ SCRIPT, INSIDE = HERE / "make_snapshot.mjs", HERE / "snapshot_inside.py"
 
 def write(target: Path, before: Path) -> None:
     """Write the snapshot and `start.mjs`, which names it; take both from the site built before if nothing changed."""
-    name = f"snapshot-{_made_of(target)}.gz"
+    name = f"snapshot-{_made_of(target)}.bin"
     if (before / name).is_file() and (before / "start.mjs").is_file():
         shutil.copy2(before / name, target / name)
         shutil.copy2(before / "start.mjs", target / "start.mjs")

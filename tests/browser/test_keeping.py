@@ -31,7 +31,7 @@ def with_stored(page: Page, site_url: str, entries: dict[str, str]) -> Page:
 
 def block_sums(page: Page) -> None:
     """Let the sums not start, neither from the snapshot nor the plain way."""
-    page.route("**/snapshot-*.gz", lambda route: route.fulfill(status=404))
+    page.route("**/snapshot-*.bin", lambda route: route.fulfill(status=404))
     page.route("**/app.zip", lambda route: route.fulfill(status=404))
 
 

@@ -29,8 +29,8 @@ def test_the_good_start_needs_neither_the_standard_library_nor_the_archive(open_
 
 
 BROKEN: list[Any] = [
-    pytest.param("**/snapshot-*.gz", {"status": 404}, id="absent"),
-    pytest.param("**/snapshot-*.gz", {"status": 200, "body": b"no gzip at all"}, id="garbage"),
+    pytest.param("**/snapshot-*.bin", {"status": 404}, id="absent"),
+    pytest.param("**/snapshot-*.bin", {"status": 200, "body": b"no gzip at all"}, id="garbage"),
     pytest.param("**/start.mjs", {"status": 404}, id="unnamed"),
     pytest.param(
         "**/start.mjs",
@@ -104,7 +104,7 @@ def test_both_starts_give_the_same_answers(open_page: OpenPage, site_url: str) -
     quick.goto(site_url + "cautions.html")
     restored = quick.evaluate(ASK, [site_url, requests()])
     plain = open_page(may_complain=True)
-    plain.route("**/snapshot-*.gz", lambda route: route.fulfill(status=404))
+    plain.route("**/snapshot-*.bin", lambda route: route.fulfill(status=404))
     plain.goto(site_url + "cautions.html")
     started = plain.evaluate(ASK, [site_url, requests()])
     assert restored == started

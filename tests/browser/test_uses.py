@@ -212,7 +212,7 @@ def test_without_javascript_the_example_is_readable_and_says_so(open_page: OpenP
 
 def test_a_start_that_fails_says_so(open_page: OpenPage, site_url: str) -> None:
     page = open_page(may_complain=True)
-    page.route("**/snapshot-*.gz", lambda route: route.fulfill(status=404))
+    page.route("**/snapshot-*.bin", lambda route: route.fulfill(status=404))
     page.route("**/app.zip", lambda route: route.fulfill(status=200, body=b"no archive"))
     page.goto(site_url)
     expect(page.locator("html")).to_have_attribute("data-engine", "failed", timeout=60_000)

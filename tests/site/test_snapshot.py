@@ -20,7 +20,7 @@ def test_the_same_files_give_the_same_bytes(built_site: Path, tmp_path: Path) ->
     """A builder elsewhere, or later, gives visitors nothing to fetch anew."""
     again = parts(built_site, tmp_path / "again")
     snapshot.write(again, tmp_path / "no site before")
-    (made,) = again.glob("snapshot-*.gz")
+    (made,) = again.glob("snapshot-*.bin")
     assert made.read_bytes() == (built_site / made.name).read_bytes()
     assert (again / "start.mjs").read_bytes() == (built_site / "start.mjs").read_bytes()
 
@@ -28,7 +28,7 @@ def test_the_same_files_give_the_same_bytes(built_site: Path, tmp_path: Path) ->
 def test_a_build_with_nothing_changed_takes_the_snapshot_of_the_last(built_site: Path, tmp_path: Path) -> None:
     before = tmp_path / "before"
     before.mkdir()
-    (name,) = (path.name for path in built_site.glob("snapshot-*.gz"))
+    (name,) = (path.name for path in built_site.glob("snapshot-*.bin"))
     (before / name).write_bytes(b"made before")
     (before / "start.mjs").write_bytes(b"names it")
     again = parts(built_site, tmp_path / "again")
