@@ -1,5 +1,7 @@
 """`python -m calc FILE [--json]`: a budget file's answer, as a sheet to read or as JSON.
 
+`python -m calc finder BOX BUDGET` is in `calc.finder_command`.
+
 Exit status 0 when worked out, 2 with one line per problem on standard error when the document is bad.
 """
 
@@ -9,7 +11,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from calc import report, sheet, wording
+from calc import finder_command, report, sheet, wording
 from calc.assess import assess
 from calc.budget import LONGEST_DOCUMENT, Budget, from_json
 from calc.errors import BudgetError
@@ -17,10 +19,13 @@ from calc.errors import BudgetError
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the command; return its exit status."""
+    given = sys.argv[1:] if argv is None else list(argv)
+    if given[:1] == ["finder"]:
+        return finder_command.run(given[1:])
     parser = argparse.ArgumentParser(prog="python -m calc", description="Work out a radio payload budget.")
     parser.add_argument("file", help="a budget as JSON; - for standard input")
     parser.add_argument("--json", action="store_true", help="print the answer as JSON")
-    arguments = parser.parse_args(argv)
+    arguments = parser.parse_args(given)
     try:
         budget = from_json(_text(arguments.file))
     except BudgetError as error:
