@@ -55,7 +55,7 @@ def headline(answer: Answer, system: str = "metric") -> str:
     if answer.task.waits:
         return f"Nothing can be searched yet: {'; '.join(waits(answer.task))}."
     if not answer.sets:
-        return f"None of {grouped(counts.total)} sets works."
+        return f"None of {grouped(counts.total)} sets works." if counts.total != 1 else "The only set does not work."
     lightest, longest = answer.sets[0], answer.sets[-1]
     said = f"The lightest set that works weighs {shown.mass(lightest.mass_kg, system)}"
     said += f" and runs {shown.duration(lightest.time_s)}"
@@ -70,7 +70,10 @@ def reasons(answer: Answer) -> tuple[tuple[str, str], ...]:
     """Return (how many sets, why they do not work), the most frequent first."""
     found = [(number, REASONS[code]) for code, number in answer.counts.reasons.items() if number]
     about = "about " if answer.counts.drawn else ""
-    return tuple((f"{about}{_rounded(number, answer)} sets", words) for number, words in sorted(found, reverse=True))
+    return tuple(
+        (f"{about}{_rounded(number, answer)} {'set' if number == 1 else 'sets'}", words)
+        for number, words in sorted(found, reverse=True)
+    )
 
 
 def works(answer: Answer) -> str:
@@ -117,9 +120,20 @@ def why(found: WorkingSet, system: str = "metric") -> str:
     governs = governing(found.assessment.limits_with_lead)
     if governs is not None:
         lead = f", {shown.mass(found.assessment.lead_kg, system)} of lead counted" if found.assessment.lead_kg else ""
-        said.append(f"{shown.mass(governs.in_hand_kg, system)} in hand, {sentences.LIMITS[governs.id]}{lead}")
+        said.append(f"{in_hand(governs.in_hand_kg, system)}, {sentences.LIMITS[governs.id]}{lead}")
     text = "; ".join(said)
     return f"{text[:1].upper()}{text[1:]}."
+
+
+def in_hand(kg: float, system: str = "metric") -> str:
+    """Return what is left under a limit, in words.
+
+    Examples
+    --------
+    >>> in_hand(0.0013), in_hand(-0.0002)
+    ('1.30 g in hand', '0.20 g over')
+    """
+    return f"{shown.mass(abs(kg), system)} {'over' if kg < 0 else 'in hand'}"
 
 
 def as_json(answer: Answer) -> dict[str, Any]:

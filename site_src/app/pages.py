@@ -2,14 +2,17 @@
 
 import json
 import re
+import shutil
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from calc import rules
+from calc import finder, places, rules
 from calc.allowance import share_allows
+from calc.box import read_box
 from calc.linkage import MATERIALS
+from site_src.app.boxview import box_view, finder_view, place_rows
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
 from site_src.app.view import view
@@ -70,11 +73,20 @@ def pages() -> dict[str, str]:
     examples = demos()
     first = next(demo for demo in examples if demo.file == FIRST)
     shown, piece = view(first.document), stock_view(STOCK, "metric")
+    box = json.loads((DEMO / "box.json").read_text(encoding="utf-8"))
     return {
         "index.html": _page(
             "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
             stock=piece, demos=examples, first=FIRST, document=json.dumps(first.document, ensure_ascii=False),
             modules=modules("client.mjs"),
+        ),
+        "box.html": _page("box", "Box of parts", box=box_view(box), modules=modules("boxpage.mjs")),
+        "finder.html": _page(
+            "finder", "The lightest set", demos=examples, modules=modules("finderpage.mjs"),
+            finder=finder_view(finder.answer(first.document, read_box(box)), first.document),
+        ),
+        "fits.html": _page(
+            "fits", "Where it fits", demos=examples, modules=modules("fitspage.mjs"), **_places(first, examples)
         ),
         "stock.html": _page("stock", "Mass from dimensions", stock=piece, modules=modules("stock.mjs")),
         "classes.html": _page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),
@@ -91,6 +103,15 @@ def _page(name: str, title: str, **context: Any) -> str:
         "and which limit bites first?",
     }
     return render(f"pages/{name}.html", {**shared, **context})
+
+
+def _places(first: Demo, examples: tuple[Demo, ...]) -> dict[str, Any]:
+    others = [(demo.name, demo.document) for demo in examples if demo is not first]
+    return {
+        "classes": place_rows(list(places.in_classes(first.document)), "metric"),
+        "models": place_rows(list(places.in_models(first.document, others)), "metric"),
+        "sets": place_rows(list(places.sets_for(first.document, others)), "metric"),
+    }
 
 
 def modules(first: str) -> list[str]:
@@ -110,6 +131,7 @@ def write_pages(target: Path) -> None:
     for file, text in pages().items():
         (target / file).write_text(text, encoding="utf-8")
     (target / "demo").mkdir(exist_ok=True)
+    shutil.copy2(DEMO / "box.json", target / "demo" / "box.json")
     for demo in demos():
         text = json.dumps(demo.document, ensure_ascii=False, indent=1)
         (target / "demo" / demo.file).write_text(text + "\n", encoding="utf-8")

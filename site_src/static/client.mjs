@@ -195,6 +195,15 @@ function saveFile() {
 
 const stockForm = new StockForm(show.stockForm(), engine, () => show.fieldText("units"));
 let stockRow = "0";
+let boxPath = "cell"; // the place that takes a part of the box
+
+/** @param {HTMLElement} button @returns {string} the place that it belongs to, as a path of the budget */
+const pathOf = ({ dataset: { row } }) => (row === "cell" ? "cell" : `gear.${row}`);
+
+/** @returns {Promise<Budget>} the visitor's box; the starter box while there is none */
+async function theBox() {
+  return store.box() ?? (await fetch(new URL("demo/box.json", document.baseURI))).json();
+}
 
 /** @type {Record<string, (button: HTMLElement) => void | Promise<void>>} */
 const doers = {
@@ -245,6 +254,32 @@ const doers = {
     refresh();
   },
   "stock-close": () => show.stockDialog(false),
+  "box-take": async (button) => {
+    boxPath = pathOf(button);
+    const kind = boxPath === "cell" ? "cell" : rowsOf(current())[Number(button.dataset.row)]?.kind ?? "other";
+    const { html } = await engine.ask("box", { box: await theBox(), kind, pick: true });
+    show.boxDialog(html);
+  },
+  "box-use": async (button) => {
+    const box = await theBox();
+    const part = Array.isArray(box.parts) ? box.parts[Number(button.dataset.index)] : undefined;
+    const before = current();
+    const { document: changed } = await engine.ask("box_take", { document: before, part, path: boxPath, units: box.units });
+    show.boxDialog("");
+    if (!(await open(changed))) return;
+    keep(changed);
+    document.getElementById(boxPath === "cell" ? "cell-take" : `${boxPath.replace(".", "-")}-take`)?.focus();
+  },
+  "box-put": async (button) => {
+    const { part } = await engine.ask("box_put", { document: current(), path: pathOf(button) });
+    const box = store.box() ?? { format: 1, name: "My box", units: "metric", parts: [] };
+    const parts = Array.isArray(box.parts) ? box.parts : [];
+    const same = parts.findIndex((each) => each?.kind === part.kind && nameOf(each) === nameOf(part));
+    const kept = store.saveBox({ ...box, parts: same < 0 ? [...parts, part] : parts.with(same, part) });
+    const what = `“${nameOf(part) || part.kind}” is in the box${same < 0 ? "" : ", in place of the part of that name"}`;
+    show.done(kept ? `${what}.` : "This browser does not keep the box: its store is full or closed.");
+  },
+  "box-close": () => show.boxDialog(""),
 };
 
 /** Add, move or remove a row, and keep the focus where the hand is. @param {HTMLElement} button */

@@ -17,15 +17,16 @@ export class EngineError extends Error {
   }
 }
 
+/** @typedef {{params: object, resolve: (result: any) => void, reject: (error: Error) => void}} Asked */
+
 /** @param {string} code @param {string} message */
 const trouble = (code, message) => new EngineError([{ code, field: "", message }]);
 
 export class Engine {
   /** @type {Map<number, {resolve: (result: any) => void, reject: (error: Error) => void, timer: number}>} */
   #waiting = new Map();
-  /** @type {{method: string, params: object, resolve: (result: any) => void, reject: (error: Error) => void} | null} */
-  #next = null;
-  #busy = false;
+  /** @type {Map<string, Asked | null>} by method, while one is under way: the newest of those that wait */
+  #newest = new Map();
   #started = false;
   #stopped = "";
   #last = 0;
@@ -113,25 +114,24 @@ export class Engine {
   }
 
   /**
-   * Ask for the newest state of something: while an answer is under way, only the last request is kept. The promise of
-   * a request that was overtaken resolves with null.
+   * Ask for the newest state of something: while an answer of this method is under way, only the last request is kept.
+   * The promise of a request that was overtaken resolves with null.
    * @param {string} method @param {object} params @returns {Promise<any>}
    */
   latest(method, params) {
     return new Promise((resolve, reject) => {
-      if (this.#busy) {
-        this.#next?.resolve(null);
-        this.#next = { method, params, resolve, reject };
+      if (this.#newest.has(method)) {
+        this.#newest.get(method)?.resolve(null);
+        this.#newest.set(method, { params, resolve, reject });
         return;
       }
-      this.#busy = true;
+      this.#newest.set(method, null);
       this.ask(method, params)
-        .then((result) => resolve(this.#next ? null : result), reject)
+        .then((result) => resolve(this.#newest.get(method) ? null : result), reject)
         .finally(() => {
-          this.#busy = false;
-          const next = this.#next;
-          this.#next = null;
-          if (next) this.latest(next.method, next.params).then(next.resolve, next.reject);
+          const next = this.#newest.get(method);
+          this.#newest.delete(method);
+          if (next) this.latest(method, next.params).then(next.resolve, next.reject);
         });
     });
   }

@@ -212,9 +212,9 @@ export async function copyLink() {
   }
 }
 
-/** @param {string} text @param {string} name */
-export function download(text, name) {
-  const address = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+/** @param {string} text @param {string} name @param {string} [type] */
+export function download(text, name, type = "application/json") {
+  const address = URL.createObjectURL(new Blob([text], { type }));
   const anchor = document.createElement("a");
   anchor.href = address;
   anchor.download = name;
@@ -247,6 +247,14 @@ export function stockDialog(open) {
   const dialog = /** @type {HTMLDialogElement} */ (by("stock-dialog"));
   if (open) dialog.showModal();
   else dialog.close();
+}
+
+/** Show the parts to take from the box; close it with nothing. @param {string} html of the templates */
+export function boxDialog(html) {
+  const dialog = /** @type {HTMLDialogElement} */ (by("box-dialog"));
+  by("box-picks").innerHTML = html;
+  if (!html) dialog.close();
+  else if (!dialog.open) dialog.showModal();
 }
 
 /** @param {string} id @returns {string} what stands in a field */

@@ -163,3 +163,22 @@ export function dropSharedDraft(fragment) {
     // Nothing was kept.
   }
 }
+
+const BOX = "thistledown.box";
+
+/** @returns {Budget | null} the visitor's box of parts, null while there is none */
+export function box() {
+  return parsed(read(BOX, device));
+}
+
+/** @param {Budget} value @returns {boolean} whether it outlasts this page */
+export function saveBox(value) {
+  return write(BOX, JSON.stringify(value), device);
+}
+
+/** Tell when another tab changes the box. @param {() => void} act */
+export function onBoxChange(act) {
+  addEventListener("storage", ({ key, storageArea }) => {
+    if (storageArea === localStorage && key === BOX) act();
+  });
+}

@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from calc import rules, units
-from site_src.app import bridge
+from site_src.app import boxbridge, bridge
 from site_src.app.render import TEMPLATES, make_environment
 from site_src.app.view import SHAPE_WORDS
 
@@ -110,7 +110,30 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
     for shape in SHAPE_WORDS:
         for system in ("metric", "imperial"):
             yield "stock", {"fields": {"shape": shape, "length": "300 mm", "diameter": "1 mm"}, "units": system}
+    yield from _box_requests(next(_documents()))
     yield from (("open_link", {"fragment": "#b=x"}), ("open_file", {"text": "{"}), ("nothing", {}))
+
+
+def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Yield what the pages of the box, the finder and the places ask for."""
+    box = json.loads((DEMO / "box.json").read_text("utf-8"))
+    csv = "kind;name;mass [g];colour\nservo;a;1,5;red\ncell;b;x;\n"
+    for found in (box, {"parts": [{"kind": "servo", "mass": "x"}]}, {"parts": 5}, {"units": "imperial", **box}):
+        yield from (
+            ("box", {"box": found}),
+            ("box_csv", {"box": found}),
+            ("box", {"box": found, "kind": "servo", "pick": 1}),
+        )
+    for part in box["parts"]:
+        yield from (("box_part", {"part": part}), ("box_take", {"document": document, "part": part, "path": "gear.1"}))
+    yield from (("box_put", {"document": document, "path": path}) for path in ("gear.0", "gear.1", "cell"))
+    yield from (("box_open", {"text": text}) for text in (json.dumps(box), csv, "colour", "{"))
+    yield "places", {"document": document, "others": [["a", document], ["b", {}]]}
+    for charges in ("1", "3"):
+        yield "finder_start", {"document": document, "box": box, "charges": charges}
+        number = boxbridge._Search.number
+        yield from (("finder_step", {"search": number}) for _ in range(50))
+    yield "finder_stop", {}
 
 
 def _documents() -> Iterator[Any]:

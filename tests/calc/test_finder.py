@@ -130,8 +130,8 @@ def test_nothing_works_and_why() -> None:
         {"gear": [{"kind": "receiver", "mass": "1 g"}]}, [hungry, {"kind": "cell", "mass": "1 g", "capacity": "10 mAh"}]
     )
     assert found.sets == ()
-    assert finder_sheet.headline(found) == "None of 1 sets works."
-    assert finder_sheet.reasons(found) == (("1 sets", "the full cell browns out or is below its cut-off"),)
+    assert finder_sheet.headline(found) == "The only set does not work."
+    assert finder_sheet.reasons(found) == (("1 set", "the full cell browns out or is below its cut-off"),)
 
 
 def test_a_converter_of_the_budget_stays() -> None:

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from site_src.app import bridge
-from tests.support import demo_documents
+from tests.support import SITE_SRC, demo_documents
 
 MARKUP = '<img src=x onerror="alert(1)">&amp;\'"`{{7*7}}{% raw %}'
 
@@ -148,3 +148,47 @@ def test_another_system_of_units_leaves_what_was_typed_its_meaning() -> None:
     assert kept["bare"] == ["model.airframe", "rule.share", "cell.capacity", "session.temperature", "gear.0.mass"]
     now, then = (ask("assess", document=each["document"])["result"]["assessment"] for each in (before, kept))
     assert now["gear"] == then["gear"]
+
+
+def test_a_search_goes_in_steps_and_can_be_stopped() -> None:
+    box = json.loads((SITE_SRC / "demo" / "box.json").read_text(encoding="utf-8"))
+    wren = demo_documents()["sedge-wren.json"]
+    number = ask("finder_start", document=wren, box=box, charges="2")["result"]["search"]
+    step = ask("finder_step", search=number)["result"]
+    while step.get("done", 1.0) < 1.0:
+        step = ask("finder_step", search=number)["result"]
+    assert step["headline"].startswith("The lightest set that works weighs 4.20 g")
+    assert len(step["documents"]) == step["html"].count('data-do="use"') == 10
+    assert ask("finder_step", search=number)["result"] == {"dropped": True}
+    again = ask("finder_start", document=wren, box=box, charges="no number")["result"]
+    assert again["charges"] == 1
+    assert ask("finder_step", search=number)["result"] == {"dropped": True}
+    assert ask("finder_stop")["ok"]
+    assert ask("finder_step", search=again["search"])["result"] == {"dropped": True}
+
+
+@pytest.mark.parametrize("raw", [None, [], 5, {"parts": 5}, {"parts": [5, {"name": {"a": 1}}]}, {"parts": []}])
+def test_a_box_of_any_shape_is_answered(raw: object) -> None:
+    for method, params in (
+        ("box", {"box": raw}),
+        ("box_csv", {"box": raw}),
+        ("box", {"box": raw, "kind": "cell", "pick": 1}),
+    ):
+        assert ask(method, **params)["ok"] is True
+    number = ask("finder_start", document=raw, box=raw, charges=None)["result"]["search"]
+    assert "Nothing can be searched yet" in ask("finder_step", search=number)["result"]["html"]
+    assert ask("places", document=raw, others=[["a", raw]])["ok"] is True
+    assert ask("box_part", part=raw)["ok"] is True
+    assert ask("box_take", document=raw, part={"kind": "servo"}, path="gear.0")["result"]["document"]["gear"]
+
+
+def test_markup_in_a_part_stays_text() -> None:
+    evil = "<img src=x onerror=alert(1)>{{ 7 * 7 }}"
+    box = {"name": evil, "about": evil, "parts": [{"kind": "receiver", "name": evil, "mass": evil, "known_by": evil}]}
+    for params in ({"box": box}, {"box": box, "pick": 1}):
+        assert "<img" not in ask("box", **params)["result"]["html"]
+    assert "<img" not in ask("box_part", part=box["parts"][0])["result"]["html"]  # type: ignore[index]
+    number = ask("finder_start", document=demo_documents()["gnat.json"], box=box)["result"]["search"]
+    html = ask("finder_step", search=number)["result"]["html"]
+    assert "<img" not in html
+    assert "49" not in html.replace("{{ 7 * 7 }}", "")

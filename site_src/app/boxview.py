@@ -1,0 +1,308 @@
+"""What the pages of the box, the finder and the places are given."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from calc import finder_sheet, places, sentences, shown, units, wording
+from calc.allowance import governing
+from calc.assess import assess
+from calc.box import ACTUATORS, Boxed, read_box
+from calc.budget import read, read_part
+from calc.fields import described
+from calc.finder import Answer, WorkingSet
+from calc.parts import BOX_KINDS, BoxPart
+from site_src.app.figures import Tick, percent, ticks_to
+from site_src.app.view import Control, control
+
+MOST_LISTED = 300  # rows of the table; the rest is told as a number
+EATS = ("draw", "busy_draw", "busy", "min_volts")
+ASKED = {
+    "servo": (*EATS, "torque", "thrust"), "coil actuator": (*EATS, "torque"),
+    "cell": ("capacity", "resistance", "cutoff", "series"), "supply": ("volts", "efficiency", "min_input", *EATS),
+    "linkage": (), "mount": (), "wiring": (),
+}  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
+class PartRow:
+    """A line of the box: its number in the document, its figures as text, what is wrong with it."""
+
+    index: int
+    name: str
+    kind: str
+    mass: str
+    known_by: str
+    figures: str
+    problem: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class BoxView:
+    """The box as a table, one group for each kind."""
+
+    name: str
+    about: str
+    count: int
+    groups: tuple[tuple[str, tuple[PartRow, ...]], ...]
+    unlisted: int
+    problems: tuple[str, ...]
+    kinds: tuple[str, ...]
+
+
+def box_view(document: object, kind: str = "") -> BoxView:
+    """Return the view of a box of any shape; `kind` keeps only the parts of one kind (an actuator's row takes both)."""
+    box = read_box(document)
+    source = document if isinstance(document, Mapping) else {}
+    wanted = ACTUATORS if kind in ACTUATORS else (kind,)
+    rows = [
+        _row(index, boxed, box.units)
+        for index, boxed in enumerate(box.parts)
+        if not kind or boxed.part.kind.value in wanted
+    ]
+    listed = rows[:MOST_LISTED]
+    groups = [(each, tuple(row for row in listed if row.kind == each)) for each in BOX_KINDS]
+    return BoxView(
+        name=_text(source.get("name")),
+        about=_text(source.get("about")),
+        count=len(box.parts),
+        groups=tuple((each, found) for each, found in groups if found),
+        unlisted=len(rows) - len(listed),
+        problems=tuple(wording.problem(problem) for problem in box.problems),
+        kinds=BOX_KINDS,
+    )
+
+
+def _text(raw: object) -> str:
+    return raw if isinstance(raw, str) else ""
+
+
+def _row(index: int, boxed: Boxed, system: str) -> PartRow:
+    part = boxed.part
+    return PartRow(
+        index=index,
+        name=part.name.value or part.kind.value,
+        kind=part.kind.value,
+        mass="" if part.mass is None else shown.mass(part.mass.value, system),
+        known_by=part.known_by.value,
+        figures=", ".join(_figures(part, system)),
+        problem="; ".join(wording.problem(problem).partition(", ")[2] for problem in boxed.problems),
+    )
+
+
+def _figures(part: BoxPart, system: str) -> list[str]:
+    """Return a part's figures as short texts."""
+    found = []
+    for name in ("capacity", "resistance", "volts", "draw", "busy_draw", "busy", "min_volts", "torque", "thrust"):
+        entry = getattr(part, name)
+        if entry is not None:
+            field: Any = described(BoxPart)[name]
+            label = units.default_unit(field.dimension, system)
+            number = f"{units.from_si(entry.value, label, field.dimension):.3g} {label}"
+            word = {"busy_draw": "at work ", "busy": "for ", "min_volts": "from ", "volts": "gives "}.get(name, "")
+            found.append(f"{word}{number}")
+    return found
+
+
+@dataclass(frozen=True, kw_only=True)
+class PartView:
+    """The form of one part: the fields that its kind has."""
+
+    controls: Mapping[str, Control]
+    fields: tuple[str, ...]
+    kind: str
+
+
+def part_view(typed: object, system: str) -> PartView:
+    """Return the form of a part from its fields as typed, of any shape."""
+    fields = typed if isinstance(typed, Mapping) else {}
+    part, problems = read_part(fields, "box", system)
+    told = {problem.field: wording.sentence(problem.code, problem.facts) for problem in problems}
+    kind = part.kind.value
+    asked = ("name", "kind", "mass", "known_by", *ASKED.get(kind, EATS))
+    controls = {
+        f"box.{name}": control(f"box.{name}", each, fields.get(name), system, told.get(f"box.{name}", ""), "")
+        for name, each in described(BoxPart).items()
+    }
+    return PartView(controls=controls, fields=asked, kind=kind)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Dot:
+    """A set on the plot: where [%], its number."""
+
+    x: float
+    y: float
+    label: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wall:
+    """A limit on the plot: where it stands [%], its name, on which level, and to which side its name is written."""
+
+    at: float
+    text: str
+    level: int
+    anchor: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Plot:
+    """Run time over mass: the best sets, the present one, the limits of the budget."""
+
+    dots: tuple[Dot, ...]
+    steps: str  # an SVG polyline in a box of 100 × 100
+    present: Dot | None
+    walls: tuple[Wall, ...]
+    masses: tuple[Tick, ...]
+    times: tuple[Tick, ...]
+    unit: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class SetRow:
+    """A best set in the table."""
+
+    number: int
+    parts: tuple[str, ...]
+    mass: str
+    run: str
+    in_hand: str
+    verdict: str
+    why: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class FinderView:
+    """The finder's answer as the page shows it."""
+
+    headline: str
+    need: str
+    works: str
+    reasons: tuple[tuple[str, str], ...]
+    drawn: int
+    left_out: tuple[str, ...]
+    sets: tuple[SetRow, ...]
+    more: int
+    present: str
+    plot: Plot | None
+
+
+def finder_view(answer: Answer, document: Mapping[str, Any]) -> FinderView:
+    """Return the view of the finder's answer for a budget."""
+    system = read(document).budget.units.value
+    present = answer.present
+    return FinderView(
+        headline=finder_sheet.headline(answer, system),
+        need="" if answer.task.waits else finder_sheet.need_sentence(answer.task),
+        works="" if answer.task.waits else finder_sheet.works(answer),
+        reasons=finder_sheet.reasons(answer),
+        drawn=answer.counts.drawn,
+        left_out=finder_sheet.left_out(answer.task),
+        sets=tuple(_set_row(number, each, system) for number, each in enumerate(answer.sets, 1)),
+        more=answer.more,
+        present="" if present is None else f"{shown.mass(present[0], system)}, {shown.duration(present[1])}",
+        plot=_plot(answer, document, system) if answer.sets else None,
+    )
+
+
+def _set_row(number: int, found: WorkingSet, system: str) -> SetRow:
+    governs = governing(found.assessment.limits_with_lead)
+    return SetRow(
+        number=number,
+        parts=tuple(name for _, name in found.parts),
+        mass=shown.mass(found.mass_kg, system),
+        run=shown.duration(found.time_s),
+        in_hand="" if governs is None else finder_sheet.in_hand(governs.in_hand_kg, system),
+        verdict=found.assessment.verdict or "none",
+        why=finder_sheet.why(found, system),
+    )
+
+
+def _plot(answer: Answer, document: Mapping[str, Any], system: str) -> Plot:
+    label = units.default_unit("mass", system)
+    spots = [(found.mass_kg, found.time_s) for found in answer.sets]
+    limits = _limits(document)
+    known = [*spots, *([answer.present] if answer.present is not None else [])]
+    most_kg = 1.08 * max([mass for mass, _ in known] + [kg for kg, _ in limits if kg < 2.0 * spots[-1][0]])
+    most_s = 1.12 * max(time_s for _, time_s in known)
+
+    def dot(mass_kg: float, time_s: float, text: str) -> Dot:
+        return Dot(x=percent(mass_kg, most_kg), y=round(100.0 - percent(time_s, most_s), 2), label=text)
+
+    dots = tuple(dot(mass, time_s, str(number)) for number, (mass, time_s) in enumerate(spots, 1))
+    most, minutes = units.from_si(most_kg, label, "mass"), most_s / 60.0
+    return Plot(
+        dots=dots,
+        steps=_steps(dots),
+        present=None if answer.present is None else dot(*answer.present, "now"),
+        walls=tuple(_walls(limits, most_kg, system)),
+        masses=tuple(Tick(at=percent(value, most), text=f"{value:g}") for value in ticks_to(most)),
+        times=tuple(Tick(at=round(100.0 - percent(v, minutes), 2), text=f"{v:g}") for v in ticks_to(minutes, 4)),
+        unit=label,
+    )
+
+
+def _steps(dots: Sequence[Dot]) -> str:
+    """Return the front as steps: between two sets the lighter one's time is what can be had."""
+    corners = [f"{dots[0].x:.2f},100.00"]
+    for before, after in zip(dots, [*dots[1:], None], strict=True):
+        corners.append(f"{before.x:.2f},{before.y:.2f}")
+        corners.append(f"{100.0 if after is None else after.x:.2f},{before.y:.2f}")
+    return " ".join(corners)
+
+
+def _limits(document: Mapping[str, Any]) -> list[tuple[float, str]]:
+    """Return what the limits of the budget allow [kg], with their names; those that gear can reach."""
+    found = assess(read(document).budget).limits
+    return sorted((limit.allows_kg, sentences.LIMITS[limit.id]) for limit in found if limit.allows_kg > 0.0)
+
+
+def _walls(limits: Sequence[tuple[float, str]], most_kg: float, system: str) -> list[Wall]:
+    seen = [(kg, name) for kg, name in limits if kg <= most_kg]
+    return [
+        Wall(
+            at=percent(kg, most_kg),
+            text=f"{name} {shown.mass(kg, system)}",
+            level=level,
+            anchor="end" if kg > most_kg / 2.0 else "start",
+        )
+        for level, (kg, name) in enumerate(seen)
+    ]
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlaceRow:
+    """A class or model in the table of places."""
+
+    name: str
+    in_hand: str
+    verdict: str
+    limit: str
+    share: str
+    flying: str
+    time_kept: str
+    radio: str
+
+
+RADIO = {"free": "free", "dethermaliser": "dethermaliser only, in contests", "ask": "not found: ask"}
+
+
+def place_rows(found: Sequence[places.Place], system: str) -> tuple[PlaceRow, ...]:
+    """Return the rows of a table of places, the one with most in hand first."""
+    return tuple(_place_row(place, system) for place in places.by_what_is_left(found))
+
+
+def _place_row(place: places.Place, system: str) -> PlaceRow:
+    found = place.assessment
+    model, air = found.model, found.air
+    return PlaceRow(
+        name=place.name or "without a name",
+        in_hand="" if place.in_hand_kg is None else shown.mass(place.in_hand_kg, system),
+        verdict=found.verdict or "none",
+        limit="" if found.governs is None else sentences.LIMITS[found.governs.id],
+        share="" if model.share is None else shown.percent(model.share),
+        flying="" if model.flying_kg is None else shown.mass(model.flying_kg, system),
+        time_kept="" if air is None or air.time_kept is None else shown.percent(air.time_kept),
+        radio="" if place.rule is None else RADIO[place.rule.radio],
+    )
