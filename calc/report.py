@@ -11,6 +11,7 @@ from calc.allowance import Limit
 from calc.assess import Assessment
 from calc.blocks.air import AirBlock
 from calc.blocks.balance import BalanceBlock
+from calc.blocks.growth import Growth
 from calc.blocks.mass import ClassMass
 from calc.blocks.power import Power
 from calc.blocks.surface import LinkageBlock, SurfaceBlock
@@ -57,6 +58,8 @@ def _blocks(assessment: Assessment, budget: Budget) -> dict[str, Any]:
     """Return the blocks that could be worked out."""
     actuator = "" if budget.surface is None else budget.surface.actuator.value
     found: dict[str, Any] = {}
+    if assessment.growth is not None:
+        found["growth"] = _growth_json(assessment.growth)
     if assessment.power is not None:
         found["power"] = _power_json(assessment.power)
     if assessment.balance is not None:
@@ -85,6 +88,27 @@ def _gear_json(total: Total) -> dict[str, Any]:
         "nominal_g": _rounded(total.nominal_kg, 1e3),
         "expected_g": _rounded(total.expected_kg, 1e3),
         "spread_g": _rounded(total.spread_kg, 1e3),
+    }
+
+
+def _growth_json(block: Growth) -> dict[str, Any]:
+    rows = [
+        {
+            "row": row.path,
+            "name": row.name,
+            "planned_g": _rounded(row.planned_kg, 1e3),
+            "weighed_g": _rounded(row.weighed_kg, 1e3),
+            "change_g": _rounded(row.change_kg, 1e3),
+        }
+        for row in block.rows
+    ]
+    guesses = [{"row": guess.path, "name": guess.name, **_gear_json(guess.mass)} for guess in block.guesses]
+    return {
+        "rows": rows,
+        "planned_g": _rounded(block.planned_kg, 1e3),
+        "now_g": _rounded(block.now_kg, 1e3),
+        "change_g": _rounded(block.change_kg, 1e3),
+        "guesses": guesses,
     }
 
 
