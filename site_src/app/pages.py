@@ -10,6 +10,7 @@ from typing import Any
 from calc import rules
 from calc.allowance import share_allows
 from calc.linkage import MATERIALS
+from site_src.app.compareview import compared
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
 from site_src.app.view import view
@@ -19,6 +20,7 @@ _IMPORTED = re.compile(r'^import .* from "\./(.+)";$', re.MULTILINE)
 DEMO = Path(__file__).resolve().parent.parent / "demo"
 STOCK = {"shape": "rod", "material": "carbon", "diameter": "1 mm", "length": "300 mm"}  # what the stock form opens with
 FIRST = "sedge-wren.json"  # the example that the page opens with
+COMPARED = {"before": "reed-bunting.json", "after": FIRST}  # the examples that the page of two opens with
 SHARE = 0.20
 NOT_DONE = (
     "Thermals and wind, the climb itself, flutter, friction and play in the linkage, the propeller’s wash over the "
@@ -69,12 +71,17 @@ def pages() -> dict[str, str]:
     """Return every page's HTML by file name."""
     examples = demos()
     first = next(demo for demo in examples if demo.file == FIRST)
+    pair = (next(demo.document for demo in examples if demo.file == file) for file in COMPARED.values())
     shown, piece = view(first.document), stock_view(STOCK, "metric")
     return {
         "index.html": _page(
             "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
             stock=piece, demos=examples, first=FIRST, document=json.dumps(first.document, ensure_ascii=False),
             modules=modules("client.mjs"),
+        ),
+        "compare.html": _page(
+            "compare", "Two budgets side by side", compared=compared(*pair, whole=True), demos=examples,
+            chosen=COMPARED, modules=modules("comparepage.mjs"),
         ),
         "stock.html": _page("stock", "Mass from dimensions", stock=piece, modules=modules("stock.mjs")),
         "classes.html": _page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),
