@@ -10,10 +10,10 @@ from calc.budget import BLOCKS, Budget
 from calc.fields import Entry, described
 from calc.swaps import Swap, means_the_same, swaps
 
-# Our rule: what is smaller than the last digit shown counts as the same (SI); "run" is a run time.
+# Our rule: a change smaller than the last digit shown counts as the same (SI); "run" is a run time.
 NOTICED = {
     "mass": 5e-6, "ratio": 5e-4, "current": 5e-5, "run": 0.5, "time": 0.05, "voltage": 5e-3, "count": 0.5,
-    "length": 5e-5, "number": 5e-3, "angle": 1e-4, "loading": 5e-4, "speed": 5e-3,
+    "length": 5e-5, "angle": 1e-4, "loading": 5e-4, "speed": 5e-3,
 }  # fmt: skip
 VERDICTS = ("over", "close", "fits")
 
@@ -24,7 +24,7 @@ class Row:
 
     id: str
     label: str
-    dimension: str  # a key of NOTICED, or "verdict"
+    dimension: str  # a key of NOTICED, "number" (shown with three figures) or "verdict"
     before: float | str
     after: float | str
     change: float | None
@@ -150,6 +150,17 @@ FIGURES = (
 )
 
 
+def decimals(size: float) -> int:
+    """Return the decimals that a plain number is shown with: three figures, none behind the point from 100 on.
+
+    Examples
+    --------
+    >>> decimals(8.33), decimals(83.3), decimals(833.0)
+    (2, 1, 0)
+    """
+    return 2 if size < 10.0 else 1 if size < 100.0 else 0
+
+
 def _rows(before: Assessment, after: Assessment) -> Iterator[Row]:
     if before.verdict is not None and after.verdict is not None:
         step = VERDICTS.index(after.verdict) - VERDICTS.index(before.verdict)
@@ -163,12 +174,14 @@ def _rows(before: Assessment, after: Assessment) -> Iterator[Row]:
         if was is not None and now is not None and isfinite(was) and isfinite(now):
             yield Row(
                 id=figure.id, label=figure.label, dimension=figure.dimension, before=was, after=now,
-                change=now - was, judged=_judged(now - was, figure),
+                change=now - was, judged=_judged(was, now, figure),
             )  # fmt: skip
 
 
-def _judged(change: float, figure: _Figure) -> str:
-    if abs(change) < NOTICED[figure.dimension]:
+def _judged(was: float, now: float, figure: _Figure) -> str:
+    change = now - was
+    least = 0.5 * 10.0 ** -decimals(max(abs(was), abs(now))) if figure.dimension == "number" else None
+    if abs(change) < (NOTICED[figure.dimension] if least is None else least):
         return "same"
     if figure.good == "":
         return ""

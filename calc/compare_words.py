@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from math import floor
 
 from calc import sentences, shown, wording
-from calc.compare import NOTICED, Comparison, Difference, Row
+from calc.compare import NOTICED, Comparison, Difference, Row, decimals
 from calc.sheet import WIDTH
 from calc.swaps import Swap
 
@@ -36,7 +36,7 @@ def figure(number: float | str, dimension: str, system: str = "metric") -> str:
         "time": lambda: f"{shown.signed(number, 1)} s",
         "voltage": lambda: f"{shown.signed(number, 2)} V",
         "count": lambda: f"{number:.0f}",
-        "number": lambda: f"{number:.3g}",
+        "number": lambda: f"{number:.{decimals(abs(number))}f}",
         "length": lambda: shown.length(number, system),
     }
     return plain[dimension]() if dimension in plain else shown.quantity(number, dimension, system, 2)
@@ -44,11 +44,19 @@ def figure(number: float | str, dimension: str, system: str = "metric") -> str:
 
 def change(row: Row, system: str = "metric") -> str:
     """Return a figure's change with its sign; "" where nothing changed that is seen."""
-    if row.change is None or abs(row.change) < NOTICED[row.dimension]:
+    if row.change is None or row.judged == "same":
         return ""
-    size = abs(row.change)
-    said = shown.duration(floor(size + 0.5)) if row.dimension == "run" else figure(size, row.dimension, system)
+    size, most = _size(row.change), max(abs(float(row.before)), abs(float(row.after)))
+    if row.dimension == "run":
+        said = shown.duration(floor(size + 0.5))
+    else:
+        said = f"{size:.{decimals(most)}f}" if row.dimension == "number" else figure(size, row.dimension, system)
     return f"{'+' if row.change > 0 else '−'}{said}"
+
+
+def _size(number: float) -> float:
+    """Return a change without its sign and its last bits, which Pythons add up differently: a tie is then the same."""
+    return round(abs(number), 9)
 
 
 def swap_sentence(swap: Swap, system: str = "metric") -> str:
@@ -87,9 +95,9 @@ def _the(name: str) -> str:
 def _worth(swap: Swap, system: str) -> Iterator[str]:
     """Yield what a swap changes, as far as it is seen."""
     if swap.mass_kg is not None and abs(swap.mass_kg) >= NOTICED["mass"]:
-        yield f"{shown.mass(abs(swap.mass_kg), system)} {'heavier' if swap.mass_kg > 0 else 'lighter'}"
+        yield f"{shown.mass(_size(swap.mass_kg), system)} {'heavier' if swap.mass_kg > 0 else 'lighter'}"
     if swap.still_air_s is not None and abs(swap.still_air_s) >= NOTICED["time"]:
-        size = abs(swap.still_air_s)
+        size = _size(swap.still_air_s)
         yield f"{size:.{0 if size >= 9.95 else 1}f} s {'more' if swap.still_air_s > 0 else 'less'} still air"
     if swap.run_s is not None and abs(swap.run_s) >= NOTICED["run"]:
         said = shown.duration(floor(abs(swap.run_s) + 0.5))
