@@ -171,6 +171,8 @@ def test_differences_outside_the_gear_by_what_they_mean() -> None:
     assert compare_words.difference_sentence(found.differences[3]).endswith(": not given, before 8")
     classes = compared(model={**BEFORE["model"], "class": "p30"})
     assert classes.differences[0].path == "model.class"
+    (share,) = compared(rule={"share": "25 %"}).differences
+    assert compare_words.difference_sentence(share) == "Share rule: 25 %, before not given"
 
 
 def test_nothing_changed() -> None:
