@@ -15,7 +15,21 @@ from typing import Any, TypeVar
 from calc import units
 from calc.errors import BudgetError, Problem
 from calc.fields import Entry, FieldRefusedError, QuantityField, choice, described, quantity, text, whole
-from calc.parts import Air, Balance, Cell, GearRow, Linkage, Model, Rule, Session, Stock, Supply, Surface, Wiring
+from calc.parts import (
+    Air,
+    Balance,
+    BoxPart,
+    Cell,
+    GearRow,
+    Linkage,
+    Model,
+    Rule,
+    Session,
+    Stock,
+    Supply,
+    Surface,
+    Wiring,
+)
 
 FORMAT = 1
 LONGEST_DOCUMENT = 262_144  # characters
@@ -150,6 +164,12 @@ def read_stock(raw: object, system: str) -> tuple[Stock, tuple[Problem, ...]]:
     return block, tuple(reader.problems)
 
 
+def read_part(raw: object, path: str, system: str) -> tuple[BoxPart, tuple[Problem, ...]]:
+    """Return a part of the box from its fields as typed, with every problem; paths start with `path`."""
+    reader = _Reader("imperial" if system == "imperial" else "metric")
+    return reader.block(BoxPart, raw, path), tuple(reader.problems)
+
+
 def with_units_written(document: Mapping[str, Any], system: str) -> dict[str, Any]:
     """Return a document in which each bare number has the unit that it takes in `metric` or `imperial`.
 
@@ -161,18 +181,18 @@ def with_units_written(document: Mapping[str, Any], system: str) -> dict[str, An
     >>> with_units_written({"units": "metric", "cell": {"mass": 0.04, "capacity": "30"}}, "imperial")
     {'units': 'metric', 'cell': {'mass': '0.04 oz', 'capacity': '30'}}
     """
-    changed = {**document, **_with_units(Budget, document, system)}
+    changed = {**document, **block_with_units(Budget, document, system)}
     for key, kind in BLOCKS.items():
         if key in document:
-            changed[key] = _with_units(kind, document[key], system)
+            changed[key] = block_with_units(kind, document[key], system)
     rows = document.get("gear")
     if isinstance(rows, list | tuple):
-        changed["gear"] = [_with_units(GearRow, row, system) for row in rows]
+        changed["gear"] = [block_with_units(GearRow, row, system) for row in rows]
     return changed
 
 
-def _with_units(kind: type, block: Any, system: str) -> Any:
-    """Return a block with units written; anything that is no block as it is."""
+def block_with_units(kind: type, block: Any, system: str) -> Any:
+    """Return a block of a document with units written; anything that is no block as it is."""
     if not isinstance(block, Mapping):
         return block
     changed = dict(block)
@@ -249,16 +269,16 @@ def missing_masses(budget: Budget) -> Iterator[str]:
         yield "cell.mass"
 
 
-def loads(source: str) -> Any:
-    """Return the JSON value in a text, with bounds on its size and depth.
+def loads(source: str, longest: int = LONGEST_DOCUMENT) -> Any:
+    """Return the JSON value in a text, with bounds on its size [characters] and depth.
 
     Raises
     ------
     BudgetError
         code `too_large`, `too_deep` or `not_json`.
     """
-    if len(source) > LONGEST_DOCUMENT:
-        raise BudgetError((Problem(field="", code="too_large", facts={"most": LONGEST_DOCUMENT}),))
+    if len(source) > longest:
+        raise BudgetError((Problem(field="", code="too_large", facts={"most": longest}),))
     if _depth(source) > DEEPEST:
         raise BudgetError((Problem(field="", code="too_deep", facts={"most": DEEPEST}),))
     try:

@@ -6,7 +6,7 @@ import sys
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
-from calc import compare_words, report, wording
+from calc import compare_words, finder_command, report, wording
 from calc.budget import LONGEST_DOCUMENT, Budget, from_json
 from calc.compare import compare
 from calc.errors import BudgetError
@@ -49,4 +49,4 @@ def compare_files(argv: Sequence[str]) -> int:
     return 0
 
 
-COMMANDS: Mapping[str, Callable[[Sequence[str]], int]] = {"compare": compare_files}
+COMMANDS: Mapping[str, Callable[[Sequence[str]], int]] = {"compare": compare_files, "finder": finder_command.run}

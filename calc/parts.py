@@ -199,3 +199,29 @@ class Stock:
     area: Entry[float] | None = quantity("area", 0.000001, 5.0)
     weight: Entry[float] | None = quantity("loading", 0.0005, 5.0)  # of cloth, per area
     volume: Entry[float] | None = quantity("volume", 1e-10, 0.001)
+
+
+BOX_KINDS = ("receiver", "servo", "coil actuator", "cell", *(kind for kind in KINDS[3:]))
+
+
+@dataclass(frozen=True, kw_only=True)
+class BoxPart:
+    """A part in the visitor's box: what a gear row, a cell or a converter takes, and what an actuator can do."""
+
+    kind: Entry[str] = choice(*BOX_KINDS, default="other")
+    name: Entry[str] = text()
+    mass: Entry[float] | None = quantity("mass", 0.0, 2.0)  # kg, of one
+    known_by: Entry[str] = choice(*KNOWN_BY, default="weighed")
+    draw: Entry[float] | None = quantity("current", 0.0, 20.0)  # A, quiet
+    busy_draw: Entry[float] | None = quantity("current", 0.0, 20.0)  # A, at work
+    busy: Entry[float] | None = quantity("ratio", 0.0, 1.0)  # share of the time at work
+    min_volts: Entry[float] | None = quantity("voltage", 0.0, 30.0)  # V, works down to
+    torque: Entry[float] | None = quantity("torque", 0.0, 10.0, above=True)  # N m, of a rotary servo or a coil
+    thrust: Entry[float] | None = quantity("force", 0.0, 100.0, above=True)  # N, of a linear servo
+    capacity: Entry[float] | None = quantity("charge", 0.36, 180_000.0)  # C, of a cell
+    resistance: Entry[float] | None = quantity("resistance", 0.0, 100.0)  # ohm at 25 °C, of a cell
+    cutoff: Entry[float] = quantity("voltage", 2.5, 4.1, default=3.3)  # V, of a cell
+    series: Entry[int] = whole(1, 6, default=1)  # cells in series
+    volts: Entry[float] | None = quantity("voltage", 0.5, 30.0)  # V that a converter gives
+    efficiency: Entry[float] = quantity("ratio", 0.3, 1.0, default=0.85)  # of a converter
+    min_input: Entry[float] | None = quantity("voltage", 0.0, 30.0)  # V a converter works down to

@@ -54,6 +54,12 @@ LABELS = {
     "air.launch": "Launch", "air.rubber_energy": "Energy of the rubber", "air.work": "Work of motor or catapult",
     "air.efficiency": "Share that lifts", "air.height": "Height of the launch", "air.timed_height": "Timed: height",
     "air.timed_glide": "Timed: glide", "air.timed_motor": "Timed: motor run",
+    "box.kind": "Kind", "box.name": "Name", "box.mass": "Mass", "box.known_by": "Known by",
+    "box.draw": "Draws when quiet", "box.busy_draw": "Draws at work", "box.busy": "Share of time at work",
+    "box.min_volts": "Works down to",
+    "box.torque": "Rated torque", "box.thrust": "Rated thrust", "box.capacity": "Capacity",
+    "box.resistance": "Resistance at 25 °C", "box.cutoff": "Cut-off voltage", "box.series": "Cells in series",
+    "box.volts": "Gives the gear", "box.efficiency": "Efficiency", "box.min_input": "Converter works down to",
     "stock": "Stock", "stock.shape": "Shape", "stock.pieces": "Pieces", "stock.material": "Material",
     "stock.density": "Density, if other", "stock.diameter": "Diameter", "stock.bore": "Bore", "stock.width": "Width",
     "stock.thickness": "Thickness", "stock.length": "Length", "stock.gauge": "Wire gauge (AWG)",
@@ -77,6 +83,10 @@ SENTENCES = {
     "not_json": "This is not JSON text.",
     "too_large": "This is too large for a budget: at most {most} characters.",
     "too_deep": "This is nested too deeply for a budget.",
+    "not_a_box": "This is not a box of parts: it should be JSON with a list “parts”, or CSV with a header row.",
+    "too_many_parts": "{count} parts are more than a box holds; the first {most} are used.",
+    "no_header": "The first row of the CSV names no column of a box. Known are: {labels}.",
+    "not_csv": "This cannot be read as CSV ({what}).",
     "not_a_block": "This should be a group of fields.",
     "not_a_list": "This should be a list of rows.",
     "too_many_rows": "{count} rows are more than a budget holds; the first {most} are used.",
@@ -143,6 +153,13 @@ def field_name(path: str) -> str:
     if parts[0] == "gear" and len(parts) > 1 and parts[1].isdigit():
         row, key = f"Gear row {int(parts[1]) + 1}", ".".join(parts[2:])
         return f"{row}, {lowered(LABELS.get(f'gear.{key}', f'“{key}”'))}" if key else row
+    if parts[0] == "parts" and len(parts) > 1 and parts[1].isdigit():
+        key = ".".join(parts[2:])
+        return (
+            f"Part {int(parts[1]) + 1}, {lowered(LABELS.get(f'box.{key}', f'“{key}”'))}"
+            if key
+            else (f"Part {int(parts[1]) + 1}")
+        )
     if path == "rule.share":
         return "Share rule"
     if path == "gear.draw":

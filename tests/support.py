@@ -22,7 +22,11 @@ def reference(name: str) -> dict[str, Any]:
 def demo_documents() -> dict[str, dict[str, Any]]:
     """Return the example budgets by file name."""
     files = sorted((SITE_SRC / "demo").glob("*.json"))
-    return {file.name: json.loads(file.read_text(encoding="utf-8")) for file in files if file.name != "index.json"}
+    return {
+        file.name: json.loads(file.read_text(encoding="utf-8"))
+        for file in files
+        if file.name not in ("index.json", "box.json")
+    }
 
 
 class PyodideBridge:

@@ -1,13 +1,16 @@
 """What the gear and the model weigh, and what the limits are made of."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from calc import allowance, masses, rules
 from calc.blocks import unread, value
 from calc.budget import Budget, missing_masses
 from calc.fields import Entry
 from calc.parts import Cell, GearRow, Rule
+
+Weighable = TypeVar("Weighable", GearRow, Cell)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,6 +71,19 @@ def _part(budget: Budget, path: str, row: GearRow | Cell, count: int) -> masses.
 def _row_mass(path: str, kind: str, name: str, part: masses.Part, division_kg: float) -> RowMass:
     total = masses.total([part], division_kg)
     return RowMass(path=path, kind=kind, name=name, known_by=part.known_by, mass=total)
+
+
+def as_counted(budget: Budget) -> Budget:
+    """Return the budget with each weighed mass in the place of the planned one, for sums that know no plan."""
+    cell = None if budget.cell is None else _as_counted(budget, "cell", budget.cell)
+    gear = tuple(_as_counted(budget, f"gear.{index}", row) for index, row in enumerate(budget.gear))
+    return replace(budget, gear=gear, cell=cell)
+
+
+def _as_counted(budget: Budget, path: str, row: Weighable) -> Weighable:
+    if row.weighed is not None:
+        return replace(row, mass=row.weighed, known_by=Entry(value="weighed"))
+    return replace(row, mass=None) if unread(budget, f"{path}.weighed") else row
 
 
 def uncounted(budget: Budget, rows: Iterable[RowMass]) -> tuple[str, ...]:

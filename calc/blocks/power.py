@@ -79,16 +79,17 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
         return None, lacks
     session = budget.session or Session()
     case = _Case(
-        pack=_pack(budget, budget.cell, budget.cell.capacity.value),
+        pack=pack_of(budget, budget.cell, budget.cell.capacity.value),
         consumers=tuple(_consumer(row) for row in budget.gear if not row.off.value),
-        supply=_supply(budget),
+        supply=supply_of(budget),
         temperature_k=session.temperature.value,
         reserve=session.reserve.value,
     )
     return _in_session(case, budget.cell, session), ()
 
 
-def _pack(budget: Budget, cell: Cell, capacity_c: float) -> Pack:
+def pack_of(budget: Budget, cell: Cell, capacity_c: float) -> Pack:
+    """Return a cell as bought, with the leads of the budget."""
     return Pack(
         capacity_c=capacity_c,
         resistance_ohm=value(cell.resistance),
@@ -106,7 +107,8 @@ def _wiring(budget: Budget) -> float:
     return 2.0 * stock.wire_resistance(wiring.gauge.value, wiring.length.value)
 
 
-def _supply(budget: Budget) -> Supply | None:
+def supply_of(budget: Budget) -> Supply | None:
+    """Return the converter of the budget, None where there is none."""
     supply = budget.supply
     if supply is None or supply.volts is None:
         return None

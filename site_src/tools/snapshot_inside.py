@@ -118,7 +118,11 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
 
 
 def _documents() -> Iterator[Any]:
-    found = [json.loads(path.read_text("utf-8")) for path in sorted(DEMO.glob("*.json")) if path.name != "index.json"]
+    found = [
+        json.loads(path.read_text("utf-8"))
+        for path in sorted(DEMO.glob("*.json"))
+        if path.name not in ("index.json", "box.json")
+    ]
     for document in found:
         yield document
         yield {**document, "units": "imperial"}

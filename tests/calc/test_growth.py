@@ -4,9 +4,10 @@ from typing import Any
 
 import pytest
 
-from calc import sentences, shown
+from calc import finder, sentences, shown
 from calc.assess import Assessment, assess
 from calc.blocks.growth import Growth
+from calc.box import read_box
 from calc.budget import from_json, read, to_document
 from calc.errors import BudgetError
 from calc.report import as_json
@@ -158,3 +159,19 @@ def test_weighing_a_part_at_its_weighed_mass_changes_no_figure(name: str) -> Non
 
 def test_a_change_has_its_sign() -> None:
     assert [shown.mass_change(kg) for kg in (2e-3, -2e-3, 0.0)] == ["+2.00 g", "−2.00 g", "0.00 g"]
+
+
+def test_the_finder_takes_what_stays_in_the_model_as_weighed() -> None:
+    """By hand: servo 2 × 1.75 + cell 1.9 + receiver of the box 1.0 = 6.4 g; what is not to be read is waited for."""
+    servos = {**SERVOS, "weighed": "1.75 g", "draw": "10 mA"}
+    document: dict[str, Any] = {
+        "gear": [{**RECEIVER, "weighed": "1.4 g"}, servos], "cell": {**CELL, "weighed": "1.9 g", "capacity": "40 mAh"},
+    }  # fmt: skip
+    box = read_box({"parts": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}]})
+    found = finder.answer(document, box)
+    assert found.sets[0].mass_kg == pytest.approx(6.4e-3)
+    assert found.sets[0].assessment.gear.expected_kg == pytest.approx(6.4e-3)
+    waiting = finder.answer({**document, "gear": [document["gear"][0], {**servos, "weighed": "x"}]}, box)
+    assert waiting.task.waits == ("gear.1.mass",)
+    without_a_cell = finder.answer({"gear": document["gear"]}, box)
+    assert without_a_cell.task.waits == ("no_cell",)

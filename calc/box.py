@@ -1,0 +1,276 @@
+"""The visitor's box of parts: read, written, as CSV, and its parts in and out of a budget.
+
+A box is `{"format": 1, "name": …, "units": …, "parts": [{"kind": "servo", "name": …, "mass": "1.7 g", …}, …]}`;
+quantities are texts as typed, as in a budget. CSV is RFC 4180 with a header row that names the unit of each column.
+Semicolons or tabs between cells, decimal commas and a byte-order mark, as spreadsheets write them, are read, too.
+"""
+
+import csv
+import io
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from calc import units, wording
+from calc.budget import BLOCKS, FORMAT, block_with_units, is_bare_number, loads, read_part
+from calc.errors import BudgetError, Problem
+from calc.fields import QuantityField, described
+from calc.parts import BOX_KINDS, BoxPart
+
+MOST_PARTS = 5000
+LONGEST_BOX = 4_000_000  # characters
+ACTUATORS = ("servo", "coil actuator")
+ROW_KEYS = ("kind", "name", "mass", "known_by", "draw", "busy_draw", "busy", "min_volts")
+CELL_KEYS = ("name", "mass", "known_by", "capacity", "resistance", "cutoff", "series")
+SUPPLY_KEYS = ("volts", "efficiency", "min_input")
+FULL_V = 4.2  # of one cell: a converter that gives more steps up
+RISKY = ("=", "+", "-", "@", "\t", "\r")  # a spreadsheet would take a cell that begins so for a formula
+
+
+@dataclass(frozen=True, kw_only=True)
+class Boxed:
+    """A part with its document; `problems` are its own. A part with problems is kept, and left out of every search."""
+
+    part: BoxPart
+    document: Mapping[str, Any]
+    problems: tuple[Problem, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Box:
+    """The parts in their order, and what is wrong with the box as a whole."""
+
+    parts: tuple[Boxed, ...] = ()
+    units: str = "metric"
+    problems: tuple[Problem, ...] = field(default=())
+
+    @property
+    def all_problems(self) -> tuple[Problem, ...]:
+        """Everything wrong, in order."""
+        return (*self.problems, *(problem for boxed in self.parts for problem in boxed.problems))
+
+
+def read_box(document: object) -> Box:
+    """Return the box in a document of any shape.
+
+    Examples
+    --------
+    >>> box = read_box({"parts": [{"kind": "servo", "mass": "1.7 g"}, {"kind": "anvil"}]})
+    >>> len(box.parts), [problem.field for problem in box.all_problems]
+    (2, ['parts.1.kind'])
+    """
+    if not isinstance(document, Mapping) or not isinstance(document.get("parts", []), list | tuple):
+        return Box(problems=(Problem(field="", code="not_a_box"),))
+    system = "imperial" if document.get("units") == "imperial" else "metric"
+    raw = document.get("parts", [])
+    problems = [Problem(field="parts", code="too_many_parts", facts={"most": MOST_PARTS, "count": len(raw)})]
+    return Box(
+        parts=tuple(_boxed(part, f"parts.{index}", system) for index, part in enumerate(raw[:MOST_PARTS])),
+        units=system,
+        problems=tuple(problems) if len(raw) > MOST_PARTS else (),
+    )
+
+
+def _boxed(raw: object, path: str, system: str) -> Boxed:
+    part, problems = read_part(raw, path, system)
+    return Boxed(part=part, document=raw if isinstance(raw, Mapping) else {}, problems=problems)
+
+
+def box_from_text(source: str) -> dict[str, Any]:
+    """Return the document of a box in a file's text, JSON or CSV.
+
+    Raises
+    ------
+    BudgetError
+        With one problem: too large, too deep, not JSON; or CSV without a header that names a known column.
+    """
+    text = source.removeprefix("\ufeff")
+    if text.lstrip()[:1] in ("{", "["):
+        document = loads(text, LONGEST_BOX)
+        if not isinstance(document, dict) or "parts" not in document:
+            raise BudgetError((Problem(field="", code="not_a_box"),))
+        return document
+    if len(text) > LONGEST_BOX:
+        raise BudgetError((Problem(field="", code="too_large", facts={"most": LONGEST_BOX}),))
+    return from_csv(text)
+
+
+def take(document: Mapping[str, Any], part: Mapping[str, Any], path: str, system: str) -> dict[str, Any]:
+    """Return a budget with a part of the box in a place: `gear.N` (N past the end: a new row) or `cell`.
+
+    What the place itself says (station, count) stays. An actuator brings its strength into the surface, if there is
+    one, a converter its figures into `supply`. `system` is the box's: its bare numbers get their units.
+    """
+    part = block_with_units(BoxPart, part, system)
+    changed = dict(document)
+    if path == "cell":
+        kept = {"station": _block(document, "cell").get("station")}
+        changed["cell"] = _only({**kept, **{key: part.get(key) for key in CELL_KEYS}})
+        return changed
+    index, rows = int(path.split(".")[1]), [*_rows(document)]
+    old = rows[index] if index < len(rows) and isinstance(rows[index], Mapping) else {}
+    kept = {key: item for key, item in old.items() if key in ("station", "count")}
+    rows[index : index + 1] = [_only({**{key: part.get(key) for key in ROW_KEYS}, **kept})]
+    changed["gear"] = rows
+    if part.get("kind") in ACTUATORS and document.get("surface"):
+        changed["surface"] = _with_actuator(_block(document, "surface"), part)
+    if part.get("kind") == "supply":
+        changed["supply"] = _supply(part, system)
+    return changed
+
+
+def _block(document: Mapping[str, Any], key: str) -> Mapping[str, Any]:
+    found = document.get(key)
+    return found if isinstance(found, Mapping) else {}
+
+
+def _rows(document: Mapping[str, Any]) -> list[Any]:
+    rows = document.get("gear")
+    return list(rows) if isinstance(rows, list | tuple) else []
+
+
+def _only(block: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what is there of a block."""
+    return {key: item for key, item in block.items() if item not in (None, "")}
+
+
+def _with_actuator(surface: Mapping[str, Any], part: Mapping[str, Any]) -> dict[str, Any]:
+    word = actuator_of(str(part.get("kind")), thrust=part.get("thrust") not in (None, ""))
+    old = surface.get("actuator", "rotary servo")
+    if part.get("torque") in (None, "") and part.get("thrust") in (None, ""):
+        word = str(old) if part.get("kind") == "servo" and old != "coil actuator" else word
+    kept = {key: item for key, item in surface.items() if key not in ("torque", "thrust")}
+    return _only({**kept, "actuator": word, "torque": part.get("torque"), "thrust": part.get("thrust")})
+
+
+def actuator_of(kind: str, *, thrust: bool) -> str:
+    """Return which actuator of a surface a part is: a servo with a rated thrust is a linear one.
+
+    Examples
+    --------
+    >>> actuator_of("servo", thrust=True), actuator_of("servo", thrust=False)
+    ('linear servo', 'rotary servo')
+    """
+    if kind == "coil actuator":
+        return kind
+    return "linear servo" if thrust else "rotary servo"
+
+
+def _supply(part: Mapping[str, Any], system: str) -> dict[str, Any]:
+    volts = read_part(part, "", system)[0].volts
+    kind = "up" if volts is None or volts.value > FULL_V else "down"
+    return _only({"kind": kind, **{key: part.get(key) for key in SUPPLY_KEYS}})
+
+
+def put_back(document: Mapping[str, Any], path: str) -> dict[str, Any]:
+    """Return a gear row or the cell of a budget as a part for the box, with its weighed mass if it has one."""
+    system = "imperial" if document.get("units") == "imperial" else "metric"
+    if path == "cell":
+        block = {**_block(document, "cell"), "kind": "cell"}
+    else:
+        index, rows = int(path.split(".")[1]), _rows(document)
+        block = dict(rows[index]) if index < len(rows) and isinstance(rows[index], Mapping) else {}
+    if block.get("weighed") not in (None, ""):
+        block.update(mass=block["weighed"], known_by="weighed")
+    if block.get("kind") in ACTUATORS:
+        surface = block_with_units(BLOCKS["surface"], _block(document, "surface"), system)
+        block.update({key: surface[key] for key in ("torque", "thrust") if key in surface})
+    if block.get("kind") == "supply":
+        block.update({key: item for key, item in _block(document, "supply").items() if key in SUPPLY_KEYS})
+    part = _only({key: block.get(key) for key in _names()})
+    written = block_with_units(BoxPart, part, system)
+    assert isinstance(written, dict)
+    return written
+
+
+def _names() -> tuple[str, ...]:
+    return tuple(described(BoxPart))
+
+
+def to_csv(document: Mapping[str, Any]) -> str:
+    """Return a box as CSV: RFC 4180, units in the header, and no cell that a spreadsheet would take for a formula.
+
+    A quantity that cannot be read goes out as it was typed.
+    """
+    box = read_box(document)
+    fields = described(BoxPart)
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow([_heading(name, each, box.units) for name, each in fields.items()])
+    for boxed in box.parts:
+        writer.writerow([_cell(boxed, name, each, box.units) for name, each in fields.items()])
+    return out.getvalue()
+
+
+def _heading(name: str, each: Any, system: str) -> str:
+    label = wording.LABELS[f"box.{name}"]
+    return f"{label} [{units.default_unit(each.dimension, system)}]" if isinstance(each, QuantityField) else label
+
+
+def _cell(boxed: Boxed, name: str, each: Any, system: str) -> str:
+    entry = getattr(boxed.part, name)
+    raw = boxed.document.get(name)
+    if isinstance(each, QuantityField) and entry is not None and entry.typed is not None:
+        number = units.from_si(entry.value, units.default_unit(each.dimension, system), each.dimension)
+        return f"{number:.12g}"
+    text = "" if raw is None else str(raw)
+    return f"'{text}" if text.startswith(RISKY) else text
+
+
+def from_csv(text: str) -> dict[str, Any]:
+    """Return the document of a box in CSV; unknown columns are left aside and told in `ignored`.
+
+    Raises
+    ------
+    BudgetError
+        code `no_header`: the first row names no column of a box; `not_csv`.
+    """
+    rows = _csv_rows(text)
+    header = [cell.strip() for cell in next(rows, [])]
+    columns = [_column(cell) for cell in header]
+    if not any(name in ("kind", "name", "mass") for name, _ in columns):
+        raise BudgetError((Problem(field="", code="no_header", facts={"labels": ", ".join(_labels())}),))
+    parts = [_part(columns, row) for row in rows if any(cell.strip() for cell in row)]
+    ignored = [cell for cell, (name, _) in zip(header, columns, strict=True) if not name and cell]
+    document: dict[str, Any] = {"format": FORMAT, "parts": parts}
+    return {**document, "ignored": ignored} if ignored else document
+
+
+def _csv_rows(text: str) -> Iterator[list[str]]:
+    first = text.split("\n", 1)[0]
+    delimiter = max(";\t,", key=first.count)
+    try:
+        yield from csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    except csv.Error as error:
+        raise BudgetError((Problem(field="", code="not_csv", facts={"what": str(error)}),)) from error
+
+
+def _labels() -> Iterable[str]:
+    return (wording.LABELS[f"box.{name}"] for name in _names())
+
+
+def _column(heading: str) -> tuple[str, str]:
+    """Return the field that a heading names, "" for none, and the unit that it gives."""
+    label, _, unit = heading.partition("[")
+    wanted = label.strip().casefold()
+    for name in _names():
+        if wanted in (name, name.replace("_", " "), wording.LABELS[f"box.{name}"].casefold()):
+            return name, unit.rstrip(" ]").strip()
+    return "", ""
+
+
+def _part(columns: list[tuple[str, str]], row: list[str]) -> dict[str, Any]:
+    part: dict[str, Any] = {}
+    for (name, unit), cell in zip(columns, row, strict=False):
+        text = cell.strip()
+        if text.startswith("'") and text[1:2] and text[1:].startswith(RISKY):
+            text = text[1:]
+        if name and text:
+            part[name] = f"{text} {unit}" if unit and is_bare_number(text) else _settled(name, text)
+    return part
+
+
+def _settled(name: str, text: str) -> str:
+    """Return a word as the box spells it, whatever its capitals."""
+    words = {"kind": BOX_KINDS, "known_by": ("weighed", "maker", "guess")}.get(name, ())
+    return next((word for word in words if word == text.casefold()), text)

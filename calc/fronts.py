@@ -1,0 +1,377 @@
+"""The search behind the finder: of all sets of one option from each slot and one battery, the best ones, exactly.
+
+A set is *best* if no other working set beats it: none that is no heavier and runs no shorter, and is lighter or runs
+longer. Sets that tie in both are all best; they are counted, and one of them is named.
+
+Everything is a whole number, so that sums are exact and do not depend on their order: mass in nanograms, current in
+nanoamperes, voltage in microvolts, time in nanoseconds.
+
+Method: the fronts are merged slot by slot. A half-made set X is dropped for a half-made Y only if Y asks no more of
+anything that the rest depends on (mass, mean, peak and quiet draw, needed voltage) and is strictly lighter or draws
+strictly less in the mean: whatever completes X then completes Y to a set that is strictly lighter, or runs strictly
+longer; save that a Y without any draw is no answer for an X with one, since a set that draws nothing is no set. So
+nothing that could be best is lost, ties included. Run time never grows with any of the four demands: a nanoampere more
+of mean draw shortens it by more than a nanosecond, up to some amperes; more peak or needed voltage can only bring
+brown-out nearer (see `calc.endurance`).
+
+Sources: our own reasoning; proved in the tests against the plain product of all sets.
+"""
+
+import random
+from bisect import bisect_right, insort
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import product
+from math import floor
+
+from calc.plan import WHOLE
+
+REASONS = ("weak", "no_draw", "brownout", "session")
+MOST_STATES = 20_000  # different demands of all sets, up to which reasons are counted exactly …
+MOST_CHECKS = 400_000  # … and demands times batteries
+DRAWN = 4_000  # sets drawn at random where there are more
+CHUNK = 20_000  # merged sets between two signs of progress
+SEED = 1  # the same sets are drawn each time
+
+Label = tuple[int, int, int, int, int]  # mass, mean, peak, volts, quiet
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Option:
+    """What may stand in a slot: its sums for the whole row, and whether it is strong enough for the surface."""
+
+    mass_ng: int
+    mean_na: int = 0
+    peak_na: int = 0
+    volts_uv: int = 0
+    quiet_na: int = 0
+    strong: bool = True
+
+    @property
+    def label(self) -> Label:
+        """The demands in the order of a label."""
+        return (self.mass_ng, self.mean_na, self.peak_na, self.volts_uv, self.quiet_na)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Battery:
+    """A source of power: its mass, and the run time [ns] for mean and peak draw [nA] and needed voltage [µV].
+
+    `time` gives 0 where the source cannot run such gear, and never grows with any argument; `most` is a quick bound on
+    it from above, for a mean draw alone.
+    """
+
+    mass_ng: int
+    time: Callable[[int, int, int], int]
+    most: Callable[[int], int]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Need:
+    """What one charge must do: so many flights of `on_s`, the radio left on through pauses of `pause_s` (else 0)."""
+
+    flights: int = 0  # 0: any run will do
+    on_s: float = 1.0
+    pause_s: float = 0.0
+
+    def met(self, time_ns: int, mean_na: int, quiet_na: int) -> bool:
+        """Return whether a run is long enough; the same sum as `calc.plan.flights_per_cell`."""
+        if self.flights == 0:
+            return time_ns > 0
+        pause_s = self.pause_s * min(1.0, quiet_na / mean_na)
+        return floor((time_ns * 1e-9 + pause_s) / (self.on_s + pause_s) + WHOLE) >= self.flights
+
+
+Slot = Sequence[Option]
+Family = tuple[Slot, ...]  # one option of each slot makes a set; families differ in their slots
+
+
+@dataclass(frozen=True, kw_only=True)
+class Best:
+    """A best mass [ng] with its run time [ns]: how many sets have both, and one of them."""
+
+    mass_ng: int
+    time_ns: int
+    count: int
+    family: int
+    picks: tuple[int, ...]  # the option of each slot
+    battery: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class Counts:
+    """How many sets there are, how many work, and the first reason (one of REASONS) of each that does not.
+
+    `drawn` is 0 where all were counted; else the counts are estimates from so many sets drawn at random.
+    """
+
+    total: int
+    works: int
+    reasons: dict[str, int]
+    drawn: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class Progress:
+    """How far a search has come, 0 to 1."""
+
+    done: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Found:
+    """The outcome of a search: the best sets, lightest first, and the counts."""
+
+    best: tuple[Best, ...]
+    counts: Counts
+
+
+@dataclass(slots=True)
+class _Way:
+    """How a label came about: from which label before it, by which option; and how many sets have it."""
+
+    count: int
+    before: Label
+    option: int
+
+
+Layer = dict[Label, _Way]
+_NOTHING: Label = (0, 0, 0, 0, 0)
+
+
+def added(label: Label, option: Label) -> Label:
+    """Return the demands of both together: sums, and the higher of the two voltages."""
+    return (
+        label[0] + option[0], label[1] + option[1], label[2] + option[2], max(label[3], option[3]),
+        label[4] + option[4],
+    )  # fmt: skip
+
+
+def search(families: Sequence[Family], batteries: Sequence[Battery], need: Need) -> Iterator[Progress | Found]:
+    """Yield signs of progress, and at the end what was found.
+
+    Parameters
+    ----------
+    families : sequence of Family
+        Each a tuple of slots; a slot without options gives no set.
+    batteries : sequence of Battery
+        What can feed a set.
+    need : Need
+        What one charge must do.
+
+    Examples
+    --------
+    >>> def hours(capacity: int) -> Battery:
+    ...     return Battery(mass_ng=capacity, time=lambda i, *_: capacity * 3600 // i, most=lambda i: 3600 * capacity)
+    >>> receiver = (Option(mass_ng=3, mean_na=2), Option(mass_ng=2, mean_na=3), Option(mass_ng=4, mean_na=4))
+    >>> *_, found = search([(receiver,)], [hours(6)], Need())
+    >>> [(best.mass_ng, best.time_ns, best.picks) for best in found.best], found.counts.total
+    ([(8, 7200, (1,)), (9, 10800, (0,))], 3)
+    """
+    stairs = _Stairs()
+    for number, family in enumerate(families):
+        for done in _search_family(number, family, batteries, need, stairs):
+            yield Progress(done=0.9 * (number + done) / len(families))
+    yield Found(best=stairs.best(), counts=count(families, batteries, need))
+
+
+def _search_family(
+    number: int, family: Family, batteries: Sequence[Battery], need: Need, stairs: "_Stairs"
+) -> Iterator[float]:  # fmt: skip
+    layers: list[Layer] = [{_NOTHING: _Way(1, _NOTHING, -1)}]
+    for step, slot in enumerate(sorted(range(len(family)), key=lambda index: len(family[index]))):
+        for done in _merge(layers, family[slot]):
+            yield 0.6 * (step + done) / len(family)
+    order = sorted(range(len(family)), key=lambda index: len(family[index]))
+    labels = sorted(layers[-1])
+    for index, battery in enumerate(batteries):
+        _feed(labels, layers, battery, need, stairs, (number, order, index))
+        yield 0.6 + 0.4 * (index + 1) / len(batteries)
+
+
+def _merge(layers: list[Layer], slot: Slot) -> Iterator[float]:
+    """Add a layer: each label so far with each option, without those that cannot become best."""
+    options: Layer = {}
+    for index, option in enumerate(slot):
+        if option.strong:
+            way = options.setdefault(option.label, _Way(0, _NOTHING, index))
+            way.count += 1
+    kept = {label: options[label] for label in undominated(options)}
+    merged: Layer = {}
+    for turn, (before, way) in enumerate(layers[-1].items()):
+        for label, option_way in kept.items():
+            both = added(before, label)
+            found = merged.get(both)
+            if found is None:
+                merged[both] = _Way(way.count * option_way.count, before, option_way.option)
+            else:
+                found.count += way.count * option_way.count
+        if turn % max(1, CHUNK // (len(kept) or 1)) == 0:
+            yield turn / len(layers[-1])
+    layers.append({label: merged[label] for label in undominated(merged)})
+
+
+def undominated(labels: Sequence[Label] | Layer) -> list[Label]:
+    """Return the labels that no other one beats: none asks as little of everything and is lighter or draws less.
+
+    One without a mean draw beats only others without.
+
+    Examples
+    --------
+    >>> undominated([(1, 2, 0, 0, 0), (1, 2, 5, 0, 0), (1, 3, 0, 0, 0), (2, 1, 9, 9, 9)])
+    [(1, 2, 0, 0, 0), (1, 2, 5, 0, 0), (2, 1, 9, 9, 9)]
+    """
+    kept: list[Label] = []
+    ahead: list[Label] = []  # those kept, the one that beat last in front: it is likely to beat again
+    for label in sorted(labels):
+        mass, mean, peak, volts, quiet = label
+        for place, other in enumerate(ahead):
+            asks_no_more = other[1] <= mean and other[2] <= peak and other[3] <= volts and other[4] <= quiet
+            if asks_no_more and (other[1] < mean or other[0] < mass) and (other[1] > 0 or mean == 0):
+                if place:
+                    ahead.insert(0, ahead.pop(place))
+                break
+        else:
+            kept.append(label)
+            ahead.append(label)
+    return kept
+
+
+def _feed(
+    labels: Sequence[Label], layers: list[Layer], battery: Battery, need: Need, stairs: "_Stairs",
+    place: tuple[int, list[int], int],
+) -> None:  # fmt: skip
+    """Offer every label with a battery to the stairs; a quick bound spares most of them the sum."""
+    time, most, last = battery.time, battery.most, layers[-1]
+    for label in labels:
+        mass, mean, peak, volts, quiet = label
+        total = mass + battery.mass_ng
+        if mean == 0 or most(mean) < stairs.to_beat(total):
+            continue
+        time_ns = time(mean, peak, volts)
+        if time_ns > 0 and need.met(time_ns, mean, quiet):
+            stairs.offer(total, time_ns, last[label].count, (*place, layers, label))
+
+
+_Origin = tuple[int, list[int], int, list[Layer], Label]
+
+
+class _Stairs:
+    """The best sets so far: masses rise, and with each the time."""
+
+    def __init__(self) -> None:
+        self._masses: list[int] = []
+        self._steps: dict[int, tuple[int, int, _Origin]] = {}  # mass -> time, count, where from
+
+    def to_beat(self, mass_ng: int) -> int:
+        """Return the longest time of a set no heavier; less than that is of no use."""
+        place = bisect_right(self._masses, mass_ng)
+        return self._steps[self._masses[place - 1]][0] if place else 0
+
+    def offer(self, mass_ng: int, time_ns: int, count: int, origin: _Origin) -> None:
+        """Take a set in if it is best so far, and put out those that it beats."""
+        best = self.to_beat(mass_ng)
+        here = self._steps.get(mass_ng)
+        if here is not None and here[0] == time_ns:
+            self._steps[mass_ng] = (time_ns, here[1] + count, here[2])
+            return
+        if time_ns <= best:
+            return
+        for mass in self._masses[bisect_right(self._masses, mass_ng - 1) :]:
+            if self._steps[mass][0] > time_ns:
+                break
+            self._masses.remove(mass)
+            del self._steps[mass]
+        insort(self._masses, mass_ng)
+        self._steps[mass_ng] = (time_ns, count, origin)
+
+    def best(self) -> tuple[Best, ...]:
+        """Return the best sets, lightest first."""
+        return tuple(_best(mass, *self._steps[mass]) for mass in self._masses)
+
+
+def _best(mass_ng: int, time_ns: int, count: int, origin: _Origin) -> Best:
+    family, order, battery, layers, label = origin
+    picks = [0] * len(order)
+    for layer, slot in zip(reversed(layers[1:]), reversed(order), strict=True):
+        way = layer[label]
+        picks[slot], label = way.option, way.before
+    return Best(
+        mass_ng=mass_ng, time_ns=time_ns, count=count, family=family, picks=tuple(picks), battery=battery
+    )  # fmt: skip
+
+
+def count(families: Sequence[Family], batteries: Sequence[Battery], need: Need) -> Counts:
+    """Return how many sets work, and the first reason of each that does not; an estimate where there are too many."""
+    totals = [_product(family) * len(batteries) for family in families]
+    reasons, works, drawn = dict.fromkeys(REASONS, 0), 0, 0
+    for family, total in zip(families, totals, strict=True):
+        strong = tuple(tuple(option for option in slot if option.strong) for slot in family)
+        left = _product(strong) * len(batteries)
+        reasons["weak"] += total - left
+        states = _states(strong, len(batteries)) if left else {}
+        if states is None:
+            drawn += DRAWN
+            found = _draw(strong, batteries, need, left)
+        else:
+            found = _tally(states, batteries, need)
+        works += found.pop("works", 0)
+        for reason, number in found.items():
+            reasons[reason] += number
+    return Counts(total=sum(totals), works=works, reasons=reasons, drawn=drawn)
+
+
+def _product(family: Family) -> int:
+    result = 1
+    for slot in family:
+        result *= len(slot)
+    return result
+
+
+def _states(family: Family, batteries: int) -> dict[Label, int] | None:
+    """Return how many sets there are of each demand, masses left out; None if there are too many to look at."""
+    states: dict[Label, int] = {_NOTHING: 1}
+    for slot in family:
+        if len(states) * len(slot) > 8 * MOST_STATES:
+            return None
+        merged: dict[Label, int] = {}
+        for before, number in states.items():
+            for option in slot:
+                both = added(before, (0, *option.label[1:]))
+                merged[both] = merged.get(both, 0) + number
+        states = merged
+        if len(states) > MOST_STATES or len(states) * batteries > MOST_CHECKS:
+            return None
+    return states
+
+
+def _tally(states: dict[Label, int], batteries: Sequence[Battery], need: Need) -> dict[str, int]:
+    found: dict[str, int] = {}
+    for battery, (label, number) in product(batteries, states.items()):
+        reason = verdict(label, battery, need)
+        found[reason] = found.get(reason, 0) + number
+    return found
+
+
+def verdict(label: Label, battery: Battery, need: Need) -> str:
+    """Return `works`, or the first reason why a set of strong enough parts does not."""
+    _, mean, peak, volts, quiet = label
+    if mean == 0:
+        return "no_draw"
+    time_ns = battery.time(mean, peak, volts)
+    if time_ns <= 0:
+        return "brownout"
+    return "works" if need.met(time_ns, mean, quiet) else "session"
+
+
+def _draw(family: Family, batteries: Sequence[Battery], need: Need, left: int) -> dict[str, int]:
+    """Return estimated counts from sets drawn at random."""
+    chance = random.Random(SEED)
+    found: dict[str, int] = {}
+    for _ in range(DRAWN):
+        label = _NOTHING
+        for slot in family:
+            label = added(label, chance.choice(slot).label)
+        reason = verdict(label, chance.choice(batteries), need)
+        found[reason] = found.get(reason, 0) + 1
+    return {reason: round(left * number / DRAWN) for reason, number in found.items()}

@@ -1,0 +1,96 @@
+"""Where a set of gear fits: in each class, and in each saved model.
+
+A *place* is the budget that a set would make there. In a class it is a model of which only the class is known: the
+share rule then goes by the wished flying mass or the class minimum (see `calc.allowance`). Stations belong to the model
+they were measured in, so a set brings none along, and balance and lead are left out of these answers.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from calc import rules
+from calc.assess import Assessment, assess
+from calc.budget import block_with_units, read
+from calc.parts import Cell, GearRow, Session, Supply, Wiring
+
+GEAR_BLOCKS = {"cell": Cell, "supply": Supply, "wiring": Wiring, "session": Session}  # what goes with the gear
+
+
+@dataclass(frozen=True, kw_only=True)
+class Place:
+    """A model or class with a set in it: its name, what it is of, and the answer."""
+
+    name: str
+    kind: str  # "class" or "budget"
+    assessment: Assessment
+    rule: rules.ModelClass | None = None  # of a class
+
+    @property
+    def in_hand_kg(self) -> float | None:
+        """What is left under the limit that bites first [kg]; None where no limit is known."""
+        governs = self.assessment.governs
+        return None if governs is None else governs.in_hand_kg
+
+
+def with_set(model: Mapping[str, Any], gear: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the budget of one model with the gear, cell, converter, leads and session of another budget.
+
+    Bare numbers of the gear keep the unit of the budget they come from. The surface keeps its shape; the linkage, the
+    stations and the balance stay behind.
+
+    Examples
+    --------
+    >>> gear = {"units": "imperial", "gear": [{"mass": "0.1", "station": 3}]}
+    >>> placed = with_set({"model": {"airframe": "20 g"}}, gear)
+    >>> placed["gear"], placed["model"]
+    ([{'mass': '0.1 oz'}], {'airframe': '20 g'})
+    """
+    system = "imperial" if gear.get("units") == "imperial" else "metric"
+    left = {key: item for key, item in model.items() if key not in (*GEAR_BLOCKS, "gear", "balance", "linkage")}
+    rows = gear.get("gear")
+    placed = (
+        [_without_station(block_with_units(GearRow, row, system)) for row in rows] if isinstance(rows, list) else []
+    )
+    blocks = {
+        key: _without_station(block_with_units(kind, gear[key], system))
+        for key, kind in GEAR_BLOCKS.items()
+        if gear.get(key) is not None
+    }
+    return {**left, "gear": placed, **blocks}
+
+
+def _without_station(block: Any) -> Any:
+    return {key: item for key, item in block.items() if key != "station"} if isinstance(block, Mapping) else block
+
+
+def in_classes(gear: Mapping[str, Any]) -> Iterable[Place]:
+    """Yield the set in each class of the table, the freest airframe taken: only the class is known."""
+    share = gear.get("rule")
+    for rule in rules.classes().values():
+        if rule.id != "own" and rule.minimum_kg is not None:
+            model = {"model": {"class": rule.id}, **({"rule": share} if share else {})}
+            yield Place(name=rule.name, kind="class", assessment=_assessed(with_set(model, gear)), rule=rule)
+
+
+def in_models(gear: Mapping[str, Any], models: Iterable[tuple[str, Mapping[str, Any]]]) -> Iterable[Place]:
+    """Yield the set in each saved model, given as (name, document)."""
+    for name, model in models:
+        yield Place(name=name, kind="budget", assessment=_assessed(with_set(model, gear)))
+
+
+def sets_for(model: Mapping[str, Any], sets: Iterable[tuple[str, Mapping[str, Any]]]) -> Iterable[Place]:
+    """Yield each saved set, given as (name, document of the budget it is in), in one model."""
+    for name, gear in sets:
+        yield Place(name=name, kind="budget", assessment=_assessed(with_set(model, gear)))
+
+
+def _assessed(document: Mapping[str, Any]) -> Assessment:
+    return assess(read(document).budget)
+
+
+def by_what_is_left(places: Iterable[Place]) -> tuple[Place, ...]:
+    """Return places, the one with most in hand first, those without a limit last."""
+    return tuple(
+        sorted(places, key=lambda place: (place.in_hand_kg is None, -(place.in_hand_kg or 0.0), place.name))
+    )  # fmt: skip

@@ -1,0 +1,221 @@
+"""The finder on whole budgets: its sets are those of the budget page, to the figure."""
+
+import json
+from typing import Any
+
+import pytest
+
+from calc import finder, finder_sheet
+from calc.__main__ import main
+from calc.allowance import governing
+from calc.box import read_box
+from calc.budget import read
+from tests.calc.test_box import STARTER
+from tests.support import SITE_SRC, demo_documents
+
+DEMOS = demo_documents()
+WREN = DEMOS["sedge-wren.json"]
+
+
+def searched(document: dict[str, Any], parts: list[Any] | None = None, charges: int = 1) -> finder.Answer:
+    """Return the finder's answer for a budget, from the starter box or from parts."""
+    return finder.answer(document, read_box(STARTER if parts is None else {"parts": parts}), charges)
+
+
+@pytest.mark.parametrize("name", sorted(DEMOS))
+@pytest.mark.parametrize("charges", [1, 3])
+def test_each_set_is_as_heavy_and_runs_as_long_as_the_budget_page_says(name: str, charges: int) -> None:
+    document = DEMOS[name]
+    found = searched(document, charges=charges)
+    assert found.task.waits == ()
+    session = document["session"]
+    for each in found.sets:
+        assert read(each.document).problems == ()
+        power = each.assessment.power
+        assert power is not None
+        assert each.assessment.gear.expected_kg == pytest.approx(each.mass_kg, abs=1e-12)
+        assert power.run.time_s == pytest.approx(each.time_s, rel=1e-8)
+        assert power.flights is not None
+        assert power.flights * charges >= int(session["flights"])
+    masses = [each.mass_kg for each in found.sets]
+    assert masses == sorted(set(masses))
+    times = [each.time_s for each in found.sets]
+    assert times == sorted(set(times))
+
+
+def test_a_coil_at_the_hinge_needs_no_linkage() -> None:
+    coils = [each for each in searched(WREN, charges=2).sets if any("coil" in name for _, name in each.parts)]
+    assert coils
+    for each in coils:
+        assert not any("rod" in name or "lines" in name for _, name in each.parts)
+        off = [row for row in each.document["gear"] if row["kind"] == "linkage"]
+        assert all(row["off"] for row in off)
+    servos = [each for each in searched(WREN, charges=2).sets if any("servo" in name for _, name in each.parts)]
+    assert all(any("lines" in name for _, name in each.parts) for each in servos)
+
+
+def test_too_weak_an_actuator_is_no_part_of_a_set() -> None:
+    """The starter box's two light coils are too weak for the fin of the first example, and counted so."""
+    found = searched(WREN, charges=2)
+    assert found.counts.reasons["weak"] == 5 * 2 * 7  # receivers × light coils × cells
+    assert found.task.strength_asked
+    assert not searched({**WREN, "surface": None}, charges=2).task.strength_asked
+
+
+def test_an_unknown_strength_is_not_held_against_a_part() -> None:
+    part = {"kind": "servo", "name": "unrated", "mass": "0.9 g", "draw": "5 mA"}
+    found = searched(WREN, [part, *(p for p in STARTER["parts"] if p["kind"] == "cell")])
+    assert any(("gear.1", "unrated") in each.parts for each in found.sets)
+
+
+def test_from_a_model_and_a_box_alone() -> None:
+    """A budget without gear is asked for a receiver and an actuator; a timer stands in for the latter."""
+    bare = {"model": {"airframe": "30 g"}, "session": {"on_time": "5 min"}}
+    found = searched(bare)
+    assert all(len(each.parts) == 3 for each in found.sets)
+    assert {path for each in found.sets for path, _ in each.parts} == {"gear.0", "gear.1", "cell"}
+    timed = {**bare, "gear": [{"kind": "timer", "mass": "0.5 g"}]}
+    assert all({path for path, _ in s.parts} == {"gear.0", "gear.1", "cell"} for s in searched(timed).sets)
+    assert searched({**bare, "session": {}}).task.need.flights == 0
+    assert searched({**bare, "gear": [{"kind": "mount", "mass": "1 g", "off": True}]}).counts.total > 0
+
+
+def test_two_servos_are_two_slots() -> None:
+    rows = [{"kind": "servo", "mass": "2 g"}, {"kind": "servo", "mass": "2 g"}, {"kind": "linkage", "mass": "1 g"}]
+    found = searched({"gear": rows})
+    assert [slot.kind for slot in found.task.families[0]] == ["servo", "servo", "linkage", "receiver"]
+    assert len(found.task.families) == 1
+
+
+def test_an_empty_box_leaves_the_budget_as_it_is() -> None:
+    found = searched(WREN, [], charges=1)
+    assert found.task.waits == ()
+    assert found.counts.total == 1
+    assert found.present is not None
+    (only,) = found.sets
+    assert only.mass_kg == pytest.approx(found.present[0])
+    assert only.time_s == pytest.approx(found.present[1])
+    assert finder_sheet.headline(found).endswith("no other is lighter or runs longer.")
+
+
+@pytest.mark.parametrize(
+    ("document", "parts", "waits"),
+    [
+        ({}, [], ("no_parts", "no_cell")),
+        ({"gear": [{"kind": "receiver"}]}, [], ("no_cell", "gear.0.mass")),
+        ({**WREN, "session": {"temperature": "hot"}}, None, ("session.temperature",)),
+    ],
+)
+def test_what_must_be_there_first(document: dict[str, Any], parts: list[Any] | None, waits: tuple[str, ...]) -> None:
+    found = searched(document, parts)
+    assert found.task.waits == waits
+    assert finder_sheet.headline(found).startswith("Nothing can be searched yet: ")
+    assert finder_sheet.sheet(found)
+    assert finder_sheet.as_json(found)["waits"] == list(waits)
+
+
+def test_parts_that_cannot_be_used_are_named_with_the_reason() -> None:
+    parts = [
+        {"kind": "servo", "name": "a"}, {"kind": "cell", "mass": "1 g", "name": "b"}, {"kind": "anvil", "name": "c"},
+        {"kind": "servo", "name": "d", "mass": "1 g", "busy_draw": "1 mA"},
+    ]  # fmt: skip
+    found = searched(WREN, [*parts, *STARTER["parts"]])
+    assert [code for _, code in found.task.left_out] == ["no_mass", "no_capacity", "unreadable", "no_busy"]
+    assert finder_sheet.left_out(found.task)[0] == "a: it has no mass"
+
+
+def test_nothing_works_and_why() -> None:
+    hungry = {"kind": "receiver", "mass": "1 g", "draw": "2 A", "min_volts": "4.1 V"}
+    found = searched(
+        {"gear": [{"kind": "receiver", "mass": "1 g"}]}, [hungry, {"kind": "cell", "mass": "1 g", "capacity": "10 mAh"}]
+    )
+    assert found.sets == ()
+    assert finder_sheet.headline(found) == "None of 1 sets works."
+    assert finder_sheet.reasons(found) == (("1 sets", "the full cell browns out or is below its cut-off"),)
+
+
+def test_a_converter_of_the_budget_stays() -> None:
+    document = {
+        **WREN, "supply": {"volts": "5 V", "efficiency": "85 %"}, "session": {**WREN["session"], "flights": 1},
+    }  # fmt: skip
+    found = searched(document)
+    assert found.sets
+    for each in found.sets:
+        power = each.assessment.power
+        assert power is not None
+        assert power.run.time_s == pytest.approx(each.time_s, rel=1e-8)
+
+
+def test_a_long_front_is_shown_in_part() -> None:
+    cells = [
+        {"kind": "cell", "mass": f"{n} g", "capacity": f"{20 * n} mAh", "resistance": "0.1 Ω"} for n in range(1, 81)
+    ]
+    found = searched({"gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}]}, cells)
+    assert len(found.sets) == finder.MOST_SHOWN
+    assert found.more == 80 - finder.MOST_SHOWN
+    assert "the last shown weighs" in finder_sheet.headline(found)
+    assert "and 20 more, heavier and longer-running" in finder_sheet.sheet(found)
+
+
+def test_estimates_are_told_as_estimates() -> None:
+    rows = [{"kind": kind, "mass": "1 g"} for kind in ("receiver", "servo", "altimeter", "tracker")]
+    parts = [
+        {
+            "kind": kind,
+            "mass": f"{1 + n / 97} g",
+            "draw": f"{1 + 0.01 * n * p**2 + 0.00013 * n**3:.6f} mA",
+            "min_volts": "3.0 V",
+        }
+        for p, kind in ((2, "receiver"), (3, "servo"), (5, "altimeter"), (7, "tracker"))
+        for n in range(40)
+    ]
+    parts += [{"kind": "cell", "mass": "2 g", "capacity": "50 mAh", "resistance": "9 Ω"}]
+    found = searched({"gear": rows, "session": {"on_time": "30 min"}}, parts)
+    assert found.counts.drawn > 0
+    assert finder_sheet.works(found).startswith("about ")
+    assert "estimated from" in finder_sheet.sheet(found)
+    assert finder_sheet.as_json(found)["sets"]["estimated_from"] == found.counts.drawn
+
+
+def test_the_reasons_of_a_set_in_words() -> None:
+    first = searched(WREN, charges=2).sets[0]
+    said = finder_sheet.why(first)
+    assert said.startswith("Actuator 2.4 times as strong as needed; lowest voltage ")
+    governs = governing(first.assessment.limits_with_lead)
+    assert governs is not None
+    assert "in hand, share rule" in said
+    assert "of lead counted" in said
+    twins = [part for part in STARTER["parts"] if part["kind"] == "cell"] * 3
+    alike = searched({"gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}]}, twins).sets[0]
+    assert "2 other sets are as light and run as long" in finder_sheet.why(alike)
+    pair = searched({"gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}]}, twins[:1] * 2).sets[0]
+    assert "1 other set is as light" in finder_sheet.why(pair)
+    one = searched({"gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}], "session": {"on_time": "20 min"}},
+                   [{"kind": "cell", "mass": "1 g", "capacity": "10 mAh"}]).sets[0]  # fmt: skip
+    assert "one flight of 20 min" in finder_sheet.why(one)
+    assert finder_sheet.need_sentence(searched({"gear": []}).task).startswith("Any run counts")
+
+
+def test_the_command(tmp_path: Any, capsys: pytest.CaptureFixture[str]) -> None:
+    box, budget = SITE_SRC / "demo" / "box.json", SITE_SRC / "demo" / "sedge-wren.json"
+    assert main(["finder", str(box), str(budget), "--charges", "2"]) == 0
+    printed = capsys.readouterr().out
+    assert "287 of 630 sets work." in printed
+    assert max(len(line) for line in printed.splitlines()) <= 78
+    assert main(["finder", str(box), str(budget), "--json"]) == 0
+    found = json.loads(capsys.readouterr().out)
+    assert {"sets", "best", "left_out", "present", "waits", "more"} == set(found)
+    broken = tmp_path / "broken.csv"
+    broken.write_text("colour\nred\n", encoding="utf-8")
+    assert main(["finder", str(broken), str(budget)]) == 2
+    assert "names no column of a box" in capsys.readouterr().err
+    assert main(["finder", str(tmp_path / "none"), str(budget)]) == 2
+    odd = tmp_path / "odd.csv"
+    odd.write_text("kind,mass\nservo,x\n", encoding="utf-8")
+    assert main(["finder", str(odd), str(budget)]) == 0
+    assert "Part 1, mass: “x” cannot be read" in capsys.readouterr().err
+    bad = tmp_path / "bad.json"
+    for text in ("[1]", '{"cell": {"mass": "x"}}'):
+        bad.write_text(text, encoding="utf-8")
+        assert main(["finder", str(box), str(bad)]) == 2
+        assert capsys.readouterr().err

@@ -1,0 +1,64 @@
+"""Where a set fits: in the classes and in saved models."""
+
+from typing import Any
+
+import pytest
+
+from calc import places, rules
+from calc.assess import assess
+from calc.budget import read
+from tests.support import demo_documents
+
+DEMOS = demo_documents()
+WREN = DEMOS["sedge-wren.json"]
+GEAR_G = 7.855  # of the first example, as its own page says
+
+
+def test_in_each_class_the_share_rule_goes_by_the_minimum() -> None:
+    """20 % of the class minimum, less the gear: the table of the class page, worked by hand for two classes."""
+    found = {place.rule.id: place for place in places.in_classes(WREN) if place.rule}
+    assert set(found) == {rule.id for rule in rules.classes().values() if rule.minimum_kg and rule.id != "own"}
+    for rule_id, place in found.items():
+        minimum_kg = rules.classes()[rule_id].minimum_kg
+        assert minimum_kg is not None
+        assert place.in_hand_kg == pytest.approx(0.2 * minimum_kg - GEAR_G / 1000)
+    ten = {place.rule.id: place for place in places.in_classes({**WREN, "rule": {"share": "10 %"}}) if place.rule}
+    assert ten["f1g"].in_hand_kg == pytest.approx(0.1 * 0.070 - GEAR_G / 1000)
+
+
+def test_in_its_own_model_it_is_its_own_budget_without_lead() -> None:
+    (place,) = places.in_models(WREN, [("Sedge Wren", WREN)])
+    own = assess(read(WREN).budget)
+    assert place.in_hand_kg == pytest.approx(own.limits[0].in_hand_kg)
+    assert place.assessment.model.share == own.model.share
+    assert place.assessment.lead_kg == 0.0
+
+
+def test_bare_numbers_keep_their_unit_in_another_model() -> None:
+    gear = {"units": "imperial", "gear": [{"mass": "0.1"}, "no row"], "cell": {"mass": 0.05, "station": 3}}
+    placed = places.with_set(WREN, gear)
+    assert placed["units"] == "metric"
+    assert placed["gear"] == [{"mass": "0.1 oz"}, "no row"]
+    assert placed["cell"] == {"mass": "0.05 oz"}
+    assert placed["model"] == WREN["model"]
+    assert "balance" not in placed
+    assert places.with_set(WREN, {"gear": 5})["gear"] == []
+
+
+def test_sorted_by_what_is_left() -> None:
+    models: list[tuple[str, dict[str, Any]]] = [(name, document) for name, document in DEMOS.items()]
+    models.append(("nothing known", {}))
+    found = places.by_what_is_left(places.in_models(WREN, models))
+    assert found[-1].name == "nothing known"
+    assert found[-1].in_hand_kg is None
+    left = [place.in_hand_kg for place in found[:-1] if place.in_hand_kg is not None]
+    assert left == sorted(left, reverse=True)
+    assert len(left) == len(DEMOS)
+
+
+def test_every_set_in_one_model_is_the_other_way_round() -> None:
+    sets = list(DEMOS.items())
+    one_way = {place.name: place.in_hand_kg for place in places.sets_for(WREN, sets)}
+    for name, document in sets:
+        (other,) = places.in_models(document, [("x", WREN)])
+        assert other.in_hand_kg == one_way[name]
