@@ -11,10 +11,12 @@ from dataclasses import dataclass
 from calc import allowance, masses
 from calc.blocks.air import AirBlock, air
 from calc.blocks.balance import BalanceBlock, balance
+from calc.blocks.growth import Growth, growth
 from calc.blocks.mass import (
     ClassMass,
     ModelMass,
     RowMass,
+    airframe_lacks,
     airframe_mass,
     bounds_of,
     class_mass,
@@ -41,6 +43,7 @@ class Assessment:
     limits: tuple[allowance.Limit, ...]  # before any lead for balance
     limits_with_lead: tuple[allowance.Limit, ...]  # the same with it; equal where none is needed or known
     class_: ClassMass
+    growth: Growth | None
     power: Power | None
     balance: BalanceBlock | None
     surface: SurfaceBlock | None
@@ -91,7 +94,7 @@ def assess(budget: Budget) -> Assessment:
     linkage_block, linkage_lacks = linkage(budget, surface_block)
     missing = {
         "limits": () if limits else limit_lacks(budget),
-        "model": ("model.airframe",) if airframe is None else (),
+        "model": airframe_lacks(budget) if airframe is None else (),
         "power": power_lacks,
         "balance": balance_lacks,
         "surface": surface_lacks,
@@ -106,6 +109,7 @@ def assess(budget: Budget) -> Assessment:
         limits=limits,
         limits_with_lead=allowance.with_lead(limits, lead_kg),
         class_=class_block,
+        growth=growth(budget, rows, airframe),
         power=power_block,
         balance=balance_block,
         surface=surface_block,

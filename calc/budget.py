@@ -263,9 +263,9 @@ def shortened(raw: object, most: int = 40) -> str:
 def missing_masses(budget: Budget) -> Iterator[str]:
     """Yield the path of each mass without which a switched-on part cannot be counted."""
     for index, row in enumerate(budget.gear):
-        if row.mass is None and not row.off.value:
+        if row.mass is None and row.weighed is None and not row.off.value:
             yield f"gear.{index}.mass"
-    if budget.cell is not None and budget.cell.mass is None:
+    if budget.cell is not None and budget.cell.mass is None and budget.cell.weighed is None:
         yield "cell.mass"
 
 
@@ -320,7 +320,7 @@ def from_json(source: str) -> Budget:
     """
     reading = read(loads(source))
     named = {problem.field for problem in reading.problems}
-    lacking = [path for path in missing_masses(reading.budget) if path not in named]
+    lacking = [path for path in missing_masses(reading.budget) if not named & {path, path[:-4] + "weighed"}]
     problems = reading.problems + tuple(Problem(field=path, code="missing") for path in lacking)
     if problems:
         raise BudgetError(problems)

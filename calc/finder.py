@@ -18,6 +18,7 @@ from typing import Any
 from calc import endurance, masses
 from calc.assess import Assessment, assess
 from calc.blocks import value
+from calc.blocks.mass import as_counted
 from calc.blocks.power import pack_of, supply_of
 from calc.box import ACTUATORS, Box, Boxed, actuator_of, take
 from calc.budget import Budget, read
@@ -138,6 +139,7 @@ def _present(budget: Budget) -> tuple[float, float] | None:
 
 def task_of(budget: Budget, box: Box, charges: int = 1) -> Task:
     """Return what is to be searched."""
+    budget = as_counted(budget)
     usable, left_out = _sorted_out(box)
     needs = _strength_needs(budget)
     slots = tuple(_slots(budget, usable, needs))

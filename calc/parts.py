@@ -24,6 +24,7 @@ class Model:
     radio: Entry[str] = choice("steering", "dethermaliser", default="steering")
     airframe: Entry[float] | None = quantity("mass", 0.0, HEAVIEST, above=True)  # kg, without gear, rubber, ballast
     airframe_known_by: Entry[str] = choice(*KNOWN_BY, default="weighed")
+    airframe_weighed: Entry[float] | None = quantity("mass", 0.0, HEAVIEST, above=True)  # kg, counts before the planned
     target: Entry[float] | None = quantity("mass", 0.0, HEAVIEST, above=True)  # kg, wished flying mass
     rubber: Entry[float] | None = quantity("mass", 0.0, 1.0)  # kg
     wing_area: Entry[float] | None = quantity("area", 0.0, 5.0, above=True)  # m²
@@ -48,6 +49,7 @@ class GearRow:
     count: Entry[int] = whole(1, 50, default=1)
     mass: Entry[float] | None = quantity("mass", 0.0, 2.0)  # kg, of one
     known_by: Entry[str] = choice(*KNOWN_BY, default="weighed")
+    weighed: Entry[float] | None = quantity("mass", 0.0, 2.0)  # kg, of one, on the scale; counts before the planned
     station: Entry[float] | None = quantity("length", -2.0, 5.0)  # m, aft of the datum
     draw: Entry[float] | None = quantity("current", 0.0, 20.0)  # A, of one, quiet
     busy_draw: Entry[float] | None = quantity("current", 0.0, 20.0)  # A, of one, at work
@@ -63,6 +65,7 @@ class Cell:
     name: Entry[str] = text()
     mass: Entry[float] | None = quantity("mass", 0.0, 2.0)  # kg
     known_by: Entry[str] = choice(*KNOWN_BY, default="weighed")
+    weighed: Entry[float] | None = quantity("mass", 0.0, 2.0)  # kg, on the scale; counts before the planned
     station: Entry[float] | None = quantity("length", -2.0, 5.0)  # m
     capacity: Entry[float] | None = quantity("charge", 0.36, 180_000.0)  # C; 0.1 mAh to 50 Ah
     resistance: Entry[float] | None = quantity("resistance", 0.0, 100.0)  # ohm at 25 °C

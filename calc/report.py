@@ -11,11 +11,14 @@ from calc.allowance import Limit
 from calc.assess import Assessment
 from calc.blocks.air import AirBlock
 from calc.blocks.balance import BalanceBlock
+from calc.blocks.growth import Growth
 from calc.blocks.mass import ClassMass
 from calc.blocks.power import Power
 from calc.blocks.surface import LinkageBlock, SurfaceBlock
 from calc.budget import Budget
+from calc.compare import Comparison, Row
 from calc.masses import Total
+from calc.swaps import Swap
 
 
 def _rounded(value: float | None, scale: float = 1.0, places: int = 6) -> float | None:
@@ -57,6 +60,8 @@ def _blocks(assessment: Assessment, budget: Budget) -> dict[str, Any]:
     """Return the blocks that could be worked out."""
     actuator = "" if budget.surface is None else budget.surface.actuator.value
     found: dict[str, Any] = {}
+    if assessment.growth is not None:
+        found["growth"] = _growth_json(assessment.growth)
     if assessment.power is not None:
         found["power"] = _power_json(assessment.power)
     if assessment.balance is not None:
@@ -85,6 +90,27 @@ def _gear_json(total: Total) -> dict[str, Any]:
         "nominal_g": _rounded(total.nominal_kg, 1e3),
         "expected_g": _rounded(total.expected_kg, 1e3),
         "spread_g": _rounded(total.spread_kg, 1e3),
+    }
+
+
+def _growth_json(block: Growth) -> dict[str, Any]:
+    rows = [
+        {
+            "row": row.path,
+            "name": row.name,
+            "planned_g": _rounded(row.planned_kg, 1e3),
+            "weighed_g": _rounded(row.weighed_kg, 1e3),
+            "change_g": _rounded(row.change_kg, 1e3),
+        }
+        for row in block.rows
+    ]
+    guesses = [{"row": guess.path, "name": guess.name, **_gear_json(guess.mass)} for guess in block.guesses]
+    return {
+        "rows": rows,
+        "planned_g": _rounded(block.planned_kg, 1e3),
+        "now_g": _rounded(block.now_kg, 1e3),
+        "change_g": _rounded(block.change_kg, 1e3),
+        "guesses": guesses,
     }
 
 
@@ -174,3 +200,44 @@ def _air_json(block: AirBlock) -> dict[str, Any]:
         "time_kept": _rounded(block.time_kept),
         "per_gram_s": _rounded(block.per_gram_s),
     }
+
+
+UNITS = {  # how a figure's keys end, and its unit over SI's; a ratio, a count and a plain number need none
+    "mass": ("_g", 1e3), "run": ("_min", 1 / 60), "time": ("_s", 1.0), "current": ("_mA", 1e3), "voltage": ("_V", 1.0),
+    "length": ("_mm", 1e3), "angle": ("_deg", 180.0 / pi), "loading": ("_g_dm2", 10.0), "speed": ("_m_s", 1.0),
+}  # fmt: skip
+
+
+def compared_json(found: Comparison) -> dict[str, Any]:
+    """Return a comparison as plain data; what is not known of both budgets is not in it."""
+    return {
+        "before": {"name": found.names[0], "verdict": found.before.verdict},
+        "after": {"name": found.names[1], "verdict": found.after.verdict},
+        "rows": [_row_json(row) for row in found.rows],
+        "swaps": [_swap_json(swap) for swap in found.swaps],
+        "differences": [{"field": each.path, "before": each.before, "after": each.after} for each in found.differences],
+    }
+
+
+def _row_json(row: Row) -> dict[str, Any]:
+    unit, scale = UNITS.get(row.dimension, ("", 1.0))
+    answer: dict[str, Any] = {"id": row.id, "label": row.label}
+    for key in ("before", "after", "change"):
+        number = getattr(row, key)
+        answer[f"{key}{unit}"] = number if isinstance(number, str) else _rounded(number, scale)
+    answer["judged"] = row.judged
+    return {key: item for key, item in answer.items() if item is not None}
+
+
+def _swap_json(swap: Swap) -> dict[str, Any]:
+    answer = {
+        "row": swap.path,
+        "act": swap.act,
+        "before": swap.before,
+        "after": swap.after,
+        "fields": list(swap.fields),
+        "mass_g": _rounded(swap.mass_kg, 1e3),
+        "run_min": _rounded(swap.run_s, 1 / 60),
+        "still_air_s": _rounded(swap.still_air_s),
+    }
+    return {key: item for key, item in answer.items() if item is not None}

@@ -10,6 +10,7 @@ from calc.allowance import Limit, governing, worst
 from calc.assess import Assessment
 from calc.blocks.air import AirBlock
 from calc.blocks.balance import BalanceBlock
+from calc.blocks.growth import Growth
 from calc.blocks.power import Power, Sway
 from calc.blocks.surface import LinkageBlock, SurfaceBlock, holds
 from calc.wording import field_name, lowered
@@ -128,6 +129,37 @@ def class_sentence(assessment: Assessment, system: str = "metric") -> str:
             f"would fill the model up to the class minimum of {minimum}."
         )
     return f"The airframe alone reaches the class minimum of {minimum}: every gram of gear is on top."
+
+
+def growth_sentence(block: Growth, system: str = "metric") -> str:
+    """Return how the weighed parts came out beside the plan, and what is still a guess."""
+    said = [_came_out(block, system)] if block.rows else []
+    if block.guesses:
+        told = [f"{guess.name}, {shown.mass(guess.mass.expected_kg, system)}" for guess in block.guesses[:MOST_TOLD]]
+        more = len(block.guesses) - len(told)
+        said.append(f"Still a guess: {'; '.join(told)}{f'; and {more} more' if more else ''}.")
+    return " ".join(said)
+
+
+MOST_TOLD = 3  # guesses named in the sentence
+
+
+def _came_out(block: Growth, system: str) -> str:
+    """Return the change of all together, and the part that has most to do with it; `block.rows` is not empty."""
+    change = shown.mass(abs(block.change_kg), system)
+    what = block.rows[0].name if len(block.rows) == 1 else "weighed parts"
+    if abs(block.change_kg) < SEEN_KG:
+        return f"The {what} came out as planned{' together' if len(block.rows) > 1 else ''}."
+    grown = block.change_kg > 0
+    said = f"The {what} came out {change} {'over' if grown else 'under'} the plan"
+    if len(block.rows) == 1:
+        return f"{said}."
+    most = (max if grown else min)(block.rows, key=lambda row: row.change_kg)
+    verb = "grew" if grown else "shrank"
+    return f"{said}; {most.name} {verb} most, by {shown.mass(abs(most.change_kg), system)}."
+
+
+SEEN_KG = 5e-7  # half a milligram; less is not shown
 
 
 def power_sentence(power: Power) -> str:

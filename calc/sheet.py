@@ -85,6 +85,8 @@ def _power(assessment: Assessment, system: str) -> Iterator[str]:
 
 def _others(assessment: Assessment, budget: Budget, system: str) -> Iterator[list[str]]:
     """Yield a paragraph for each of the other blocks that were worked out."""
+    if assessment.growth is not None:
+        yield _wrapped(sentences.growth_sentence(assessment.growth, system))
     if assessment.balance is not None:
         yield _wrapped(sentences.balance_sentence(assessment.balance, system))
     if assessment.surface is not None and budget.surface is not None and budget.surface.deflection is not None:

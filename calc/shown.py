@@ -25,6 +25,18 @@ def mass(kg: float, system: str = "metric") -> str:
     return f"{signed(number, places)} {label}"
 
 
+def mass_change(kg: float, system: str = "metric") -> str:
+    """Return a change of mass with its sign; one below half a milligram is none.
+
+    Examples
+    --------
+    >>> mass_change(0.0003), mass_change(-0.0003), mass_change(1e-9)
+    ('+0.30 g', '−0.30 g', '0.00 g')
+    """
+    said = mass(0.0 if abs(kg) < 5e-7 else kg, system)
+    return f"+{said}" if kg >= 5e-7 else said
+
+
 def figure(kg: float, system: str = "metric") -> str:
     """Return a round mass, as rule books give it, without idle zeros.
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from calc import air as sums
 from calc.allowance import TIE_KG
 from calc.blocks import value
-from calc.blocks.mass import ClassMass, ModelMass
+from calc.blocks.mass import ClassMass, ModelMass, airframe_lacks
 from calc.budget import Budget
 from calc.parts import Air, Session
 
@@ -54,7 +54,7 @@ class AirBlock:
 
 
 NEEDED = (
-    "model.wing_area", "model.airframe", "model.rubber", "air", "air.field_height", "air.lift", "air.glide_factor",
+    "model.wing_area", "model.rubber", "air", "air.field_height", "air.lift", "air.glide_factor",
     "session.temperature", "model.use", "model.minimum",
 )  # fmt: skip
 
@@ -64,7 +64,7 @@ def air(
 ) -> tuple[AirBlock | None, tuple[str, ...]]:  # fmt: skip
     """Return the air block, or None, and the paths of the fields that it or its times wait for."""
     lacks = [path for path in NEEDED if path in budget.unread]
-    lacks += [] if model.airframe_kg is not None else ["model.airframe"]
+    lacks += [] if model.airframe_kg is not None else airframe_lacks(budget)
     lacks += [] if budget.model.wing_area is not None else ["model.wing_area"]
     if lacks or model.airframe_kg is None or budget.model.wing_area is None:
         return None, tuple(dict.fromkeys(lacks))

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from calc import balance as sums
 from calc.balance import Weight
 from calc.blocks import value
-from calc.blocks.mass import RowMass
+from calc.blocks.mass import RowMass, airframe_lacks
 from calc.budget import Budget
 from calc.masses import Total
 from calc.parts import Balance
@@ -102,7 +102,7 @@ def _lacks(
     budget: Budget, block: Balance, airframe: Total | None, rows: tuple[RowMass, ...], uncounted: tuple[str, ...]
 ) -> Iterable[str]:  # fmt: skip
     if airframe is None:
-        yield "model.airframe"
+        yield from airframe_lacks(budget)
     if block.airframe_at is None:
         yield "balance.airframe_at"
     yield from (path for path in ("balance.rubber_at", "model.rubber") if path in budget.unread)

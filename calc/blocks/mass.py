@@ -1,13 +1,16 @@
 """What the gear and the model weigh, and what the limits are made of."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from calc import allowance, masses, rules
 from calc.blocks import unread, value
 from calc.budget import Budget, missing_masses
 from calc.fields import Entry
-from calc.parts import Rule
+from calc.parts import Cell, GearRow, Rule
+
+Weighable = TypeVar("Weighable", GearRow, Cell)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -17,6 +20,7 @@ class RowMass:
     path: str
     kind: str
     name: str
+    known_by: str  # "weighed" where a weighed mass stands beside the planned one
     mass: masses.Total
 
 
@@ -45,20 +49,41 @@ class ClassMass:
 def counted_rows(budget: Budget, division_kg: float) -> Iterable[RowMass]:
     """Yield every switched-on row whose mass, count and known-by can be read, the cell last."""
     for index, row in enumerate(budget.gear):
-        if not row.off.value and _countable(budget, f"gear.{index}", row.mass):
-            part = masses.Part(mass_kg=value(row.mass), count=row.count.value, known_by=row.known_by.value)
+        part = None if row.off.value else _part(budget, f"gear.{index}", row, row.count.value)
+        if part is not None:
             yield _row_mass(f"gear.{index}", row.kind.value, row.name.value, part, division_kg)
-    if budget.cell is not None and _countable(budget, "cell", budget.cell.mass):
-        part = masses.Part(mass_kg=value(budget.cell.mass), known_by=budget.cell.known_by.value)
+    part = None if budget.cell is None else _part(budget, "cell", budget.cell, 1)
+    if budget.cell is not None and part is not None:
         yield _row_mass("cell", "cell", budget.cell.name.value, part, division_kg)
 
 
-def _countable(budget: Budget, path: str, mass: Entry[float] | None) -> bool:
-    return mass is not None and not unread(budget, f"{path}.count", f"{path}.known_by", f"{path}.off")
+def _part(budget: Budget, path: str, row: GearRow | Cell, count: int) -> masses.Part | None:
+    """Return what a row weighs: as weighed where that is given, else as planned; None where it cannot be counted."""
+    if unread(budget, f"{path}.count", f"{path}.off", f"{path}.weighed"):
+        return None
+    if row.weighed is not None:
+        return masses.Part(mass_kg=row.weighed.value, count=count)
+    if row.mass is None or unread(budget, f"{path}.known_by"):
+        return None
+    return masses.Part(mass_kg=row.mass.value, count=count, known_by=row.known_by.value)
 
 
 def _row_mass(path: str, kind: str, name: str, part: masses.Part, division_kg: float) -> RowMass:
-    return RowMass(path=path, kind=kind, name=name, mass=masses.total([part], division_kg))
+    total = masses.total([part], division_kg)
+    return RowMass(path=path, kind=kind, name=name, known_by=part.known_by, mass=total)
+
+
+def as_counted(budget: Budget) -> Budget:
+    """Return the budget with each weighed mass in the place of the planned one, for sums that know no plan."""
+    cell = None if budget.cell is None else _as_counted(budget, "cell", budget.cell)
+    gear = tuple(_as_counted(budget, f"gear.{index}", row) for index, row in enumerate(budget.gear))
+    return replace(budget, gear=gear, cell=cell)
+
+
+def _as_counted(budget: Budget, path: str, row: Weighable) -> Weighable:
+    if row.weighed is not None:
+        return replace(row, mass=row.weighed, known_by=Entry(value="weighed"))
+    return replace(row, mass=None) if unread(budget, f"{path}.weighed") else row
 
 
 def uncounted(budget: Budget, rows: Iterable[RowMass]) -> tuple[str, ...]:
@@ -81,12 +106,19 @@ def together(totals: Iterable[masses.Total]) -> masses.Total:
 
 
 def airframe_mass(budget: Budget, division_kg: float) -> masses.Total | None:
-    """Return the airframe's mass, None if it is not known."""
+    """Return the airframe's mass, as weighed where that is given, else as planned; None if it is not known."""
     model = budget.model
-    if model.airframe is None or unread(budget, "model.airframe_known_by"):
+    if model.airframe_weighed is not None:
+        return masses.total([masses.Part(mass_kg=model.airframe_weighed.value)], division_kg)
+    if model.airframe is None or unread(budget, "model.airframe_known_by", "model.airframe_weighed"):
         return None
     part = masses.Part(mass_kg=model.airframe.value, known_by=model.airframe_known_by.value)
     return masses.total([part], division_kg)
+
+
+def airframe_lacks(budget: Budget) -> tuple[str, ...]:
+    """Return what keeps the airframe's mass from being known."""
+    return ("model.airframe_weighed",) if unread(budget, "model.airframe_weighed") else ("model.airframe",)
 
 
 def bounds_of(budget: Budget) -> allowance.Bounds:
@@ -111,7 +143,7 @@ def bounds_of(budget: Budget) -> allowance.Bounds:
 
 def limit_lacks(budget: Budget) -> tuple[str, ...]:
     """Return what keeps every limit from being worked out."""
-    return tuple(path for path in ("rule.share",) if path in budget.unread) or ("model.airframe",)
+    return tuple(path for path in ("rule.share",) if path in budget.unread) or airframe_lacks(budget)
 
 
 def model_mass(budget: Budget, airframe: masses.Total | None, gear: masses.Total) -> ModelMass:

@@ -14,6 +14,7 @@ from calc.budget import loads, read, with_units_written
 from calc.errors import BudgetError, LinkError
 from calc.report import as_json
 from site_src.app import boxbridge
+from site_src.app.compareview import compared
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
 from site_src.app.view import View, view
@@ -46,8 +47,8 @@ def _refusal(number: Any, code: str, field: str, facts: Mapping[str, Any]) -> st
     return json.dumps({"v": VERSION, "id": number, "ok": False, "errors": [error]}, ensure_ascii=False, default=str)
 
 
-def _parts(found: View, document: Mapping[str, Any]) -> dict[str, Any]:
-    """Return what every answer about a document holds."""
+def _parts(found: View, document: Mapping[str, Any], held: object) -> dict[str, Any]:
+    """Return what every answer about a document holds; `held` is a document to compare it with, None for none."""
     try:
         fragment, link_problem = link.encode(document), ""
     except LinkError as error:
@@ -55,7 +56,7 @@ def _parts(found: View, document: Mapping[str, Any]) -> dict[str, Any]:
     return {
         "name": found.name,
         "headline": found.answer.headline,
-        "answer": render("answer.html", {"answer": found.answer}),
+        "answer": render("answer.html", {"answer": found.answer, **_held(held, document)}),
         "bar": render("bar.html", {"answer": found.answer}),
         "problems": dict(found.problems),
         "notes": dict(found.notes),
@@ -65,10 +66,14 @@ def _parts(found: View, document: Mapping[str, Any]) -> dict[str, Any]:
     }
 
 
+def _held(held: object, document: Mapping[str, Any]) -> dict[str, Any]:
+    return {"held": compared(held, document)} if isinstance(held, dict) else {}
+
+
 def answer(params: Mapping[str, Any]) -> dict[str, Any]:
-    """Answer an edit: the answer's HTML, what to say beside each field, the link."""
+    """Answer an edit: the answer's HTML (against `held`, if given), what to say beside each field, the link."""
     document = _mapping(params["document"])
-    return _parts(view(document), document)
+    return _parts(view(document), document, params.get("held"))
 
 
 def form(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -80,7 +85,11 @@ def form(params: Mapping[str, Any]) -> dict[str, Any]:
     if params.get("from_units") in ("metric", "imperial"):
         document = with_units_written(document, params["from_units"])
     found = view(document)
-    return {**_parts(found, document), "form": render("form.html", {"view": found}), "document": document}
+    return {
+        **_parts(found, document, params.get("held")),
+        "form": render("form.html", {"view": found}),
+        "document": document,
+    }
 
 
 def assessment(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -94,6 +103,12 @@ def stock(params: Mapping[str, Any]) -> dict[str, Any]:
     """Weigh a piece of stock: the form's HTML for its shape, and the mass as text for a mass field."""
     found = stock_view(params.get("fields"), "imperial" if params.get("units") == "imperial" else "metric")
     return {"html": render("stock.html", {"stock": found}), "mass": found.mass, "name": found.name}
+
+
+def compare(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Put two documents side by side: the HTML, and both answers in a few words."""
+    found = compared(params["before"], params["after"], whole=True)
+    return {"html": render("compare.html", {"compared": found}), "headline": found.headline}
 
 
 def open_link(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -116,6 +131,7 @@ def _mapping(document: object) -> dict[str, Any]:
 METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "answer": answer,
     "assess": assessment,
+    "compare": compare,
     "form": form,
     "stock": stock,
     "open_link": open_link,

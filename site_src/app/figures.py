@@ -89,8 +89,8 @@ def percent(value: float, top: float) -> float:
     return round(min(max(value / top, 0.0), 1.0) * 100.0, 2)
 
 
-def strip(assessment: Assessment, known_by: dict[str, str], system: str) -> Strip:
-    """Return the strip; `known_by` tells for each row's path how its mass is known."""
+def strip(assessment: Assessment, system: str) -> Strip:
+    """Return the strip."""
     gear = assessment.gear
     governs = 0.0 if assessment.governs is None else assessment.governs.allows_kg
     top_kg = ROOM * max(gear.expected_kg + gear.spread_kg, governs, 1e-5)
@@ -101,7 +101,7 @@ def strip(assessment: Assessment, known_by: dict[str, str], system: str) -> Stri
             at=percent(start, top_kg),
             width=percent(row.mass.expected_kg, top_kg),
             number=index + 1,
-            known_by=known_by[row.path],
+            known_by=row.known_by,
             title=f"{sentences.row_name(row.kind, row.name)}, {shown.mass(row.mass.expected_kg, system)}",
         )
         for index, (row, start) in enumerate(zip(assessment.rows, starts, strict=False))

@@ -13,6 +13,7 @@ from calc.allowance import share_allows
 from calc.box import read_box
 from calc.linkage import MATERIALS
 from site_src.app.boxview import box_view, finder_view, place_rows
+from site_src.app.compareview import compared
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
 from site_src.app.view import view
@@ -22,6 +23,7 @@ _IMPORTED = re.compile(r'^import .* from "\./(.+)";$', re.MULTILINE)
 DEMO = Path(__file__).resolve().parent.parent / "demo"
 STOCK = {"shape": "rod", "material": "carbon", "diameter": "1 mm", "length": "300 mm"}  # what the stock form opens with
 FIRST = "sedge-wren.json"  # the example that the page opens with
+COMPARED = {"before": "reed-bunting.json", "after": FIRST}  # the examples that the page of two opens with
 SHARE = 0.20
 NOT_DONE = (
     "Thermals and wind, the climb itself, flutter, friction and play in the linkage, the propeller’s wash over the "
@@ -72,6 +74,7 @@ def pages() -> dict[str, str]:
     """Return every page's HTML by file name."""
     examples = demos()
     first = next(demo for demo in examples if demo.file == FIRST)
+    pair = (next(demo.document for demo in examples if demo.file == file) for file in COMPARED.values())
     shown, piece = view(first.document), stock_view(STOCK, "metric")
     box = json.loads((DEMO / "box.json").read_text(encoding="utf-8"))
     return {
@@ -87,6 +90,10 @@ def pages() -> dict[str, str]:
         ),
         "fits.html": _page(
             "fits", "Where it fits", demos=examples, modules=modules("fitspage.mjs"), **_places(first, examples)
+        ),
+        "compare.html": _page(
+            "compare", "Two budgets side by side", compared=compared(*pair, whole=True), demos=examples,
+            chosen=COMPARED, modules=modules("comparepage.mjs"),
         ),
         "stock.html": _page("stock", "Mass from dimensions", stock=piece, modules=modules("stock.mjs")),
         "classes.html": _page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),

@@ -25,6 +25,7 @@ def make_environment() -> Environment:
     )
     environment.filters.update(
         mass=shown.mass,
+        mass_change=shown.mass_change,
         figure=shown.figure,
         percent=shown.percent,
         duration=shown.duration,

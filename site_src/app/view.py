@@ -65,6 +65,7 @@ class Answer:
     short_headline: str
     settled: str | None  # the verdict, None while something is not counted that could change it
     class_sentence: str
+    growth_sentence: str
     power_sentence: str
     plan_sentence: str
     sways: tuple[str, ...]
@@ -119,9 +120,6 @@ def view(document: object) -> View:
 def answer(budget: Budget) -> Answer:
     """Return the answer for a budget."""
     found, system = assess(budget), budget.units.value
-    known_by = {f"gear.{index}": row.known_by.value for index, row in enumerate(budget.gear)}
-    if budget.cell is not None:
-        known_by["cell"] = budget.cell.known_by.value
     power, balance, air = found.power, found.balance, found.air
     numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
     deflection = None if budget.surface is None else budget.surface.deflection
@@ -133,6 +131,7 @@ def answer(budget: Budget) -> Answer:
         short_headline=sentences.short_headline(found, system),
         settled=None if sentences.open_question(found) else found.verdict,
         class_sentence=sentences.class_sentence(found, system),
+        growth_sentence="" if found.growth is None else sentences.growth_sentence(found.growth, system),
         power_sentence="" if power is None else sentences.power_sentence(power),
         plan_sentence="" if power is None else sentences.plan_sentence(power),
         sways=() if power is None else tuple(sentences.sway_sentence(sway, system) for sway in power.sways),
@@ -149,7 +148,7 @@ def answer(budget: Budget) -> Answer:
         time_graph=None if air is None else pictures.time_graph(air, system),
         lacks={block: tuple(wording.field_name(path) for path in paths) for block, paths in found.missing.items()},
         uncounted=tuple(_uncounted_name(path, budget) for path in found.uncounted),
-        strip=figures.strip(found, known_by, system),
+        strip=figures.strip(found, system),
         curve=None if power is None else figures.curve(power),
         notices=tuple(wording.notice(notice, system) for notice in found.notices),
     )

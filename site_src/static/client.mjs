@@ -7,6 +7,7 @@
  */
 import { MOST_ROWS, edited, nameOf, rowsOf, withRow, withRows } from "./document.mjs";
 import { Engine, EngineError } from "./engine.mjs";
+import { Held } from "./held.mjs";
 import { keepSite } from "./offline.mjs";
 import * as show from "./show.mjs";
 import { StockForm } from "./stockform.mjs";
@@ -27,6 +28,7 @@ const state = { mode: "none", id: "", fragment: "" };
 let shown = JSON.parse(form.dataset.document ?? "{}");
 let turn = 0; // counts the documents that were asked for: an answer to an older one is not shown
 let answered = false;
+const held = new Held();
 /** @type {(() => void | Promise<void>) | null} */
 let bringBack = null;
 
@@ -56,10 +58,10 @@ function fail(error) {
   show.trouble(error instanceof EngineError ? error.message : String(error));
 }
 
-/** Answer what stands in the form. */
+/** Answer what stands in the form. @returns {Promise<void>} once it is answered */
 function refresh() {
   const asked = turn;
-  engine.latest("answer", { document: current() }).then((result) => {
+  return engine.latest("answer", { document: current(), held: held.budget }).then((result) => {
     if (result !== null && asked === turn) put(result);
   }, fail);
 }
@@ -71,7 +73,10 @@ function keep(budget) {
     show.kept(store.saveSharedDraft(state.fragment, budget) ? "tab" : "nowhere");
     return;
   }
-  if (state.mode === "example") Object.assign(state, { mode: "own", id: store.newId() });
+  if (state.mode === "example") {
+    Object.assign(state, { mode: "own", id: store.newId() });
+    held.keptAs(state.id);
+  }
   if (store.changedElsewhere(state.id) && store.load(state.id)) {
     state.id = store.newId(); // never over what another tab wrote: this one goes on beside it
     show.kept(store.save(state.id, budget) ? "beside" : "nowhere");
@@ -89,7 +94,7 @@ async function open(budget, fromUnits) {
   const mine = ++turn;
   form.inert = true;
   try {
-    const result = await engine.ask("form", { document: budget, from_units: fromUnits });
+    const result = await engine.ask("form", { document: budget, from_units: fromUnits, held: held.budget });
     if (mine !== turn) return false;
     show.form(form, result.form);
     shown = result.document;
@@ -104,6 +109,7 @@ async function open(budget, fromUnits) {
 async function enter(place, budget) {
   if (!(await open(budget))) return;
   Object.assign(state, { id: "", fragment: "" }, place);
+  held.left();
   if (state.mode !== "shared" && location.hash.startsWith(SHARED)) history.replaceState(null, "", location.pathname + location.search);
   if (state.mode === "own") store.choose(state.id);
   show.sharedBanner(state.mode === "shared", nameOf(budget));
@@ -185,6 +191,23 @@ async function removeBudget() {
   });
 }
 
+/** Put the held budget back where it was taken from, with a way back; into a new one if another is open by now. */
+async function goBack() {
+  const { budget } = held;
+  if (!budget || state.mode === "none") return;
+  if (!held.isFrom(state.id || state.fragment)) return begin(budget);
+  const before = current();
+  if (!(await open(budget))) return;
+  keep(budget);
+  const place = { ...state };
+  show.focus("held-title");
+  offer("The held budget is back.", async () => {
+    if (state.id !== place.id || state.fragment !== place.fragment || !(await open(before))) return;
+    keep(before);
+    show.done("Your changes are back.");
+  });
+}
+
 /** Save the text of a budget as a file; needs no sums, so that work can be taken out of a page whose sums failed. */
 function saveFile() {
   const chosen = state.mode === "none" ? store.load(show.chosen()) : current();
@@ -224,6 +247,18 @@ const doers = {
     bringBack = null;
     await act?.();
   },
+  hold: async () => {
+    if (state.mode === "none") return;
+    held.hold(current(), state.id || state.fragment);
+    await refresh();
+    show.focus("held-title");
+  },
+  "let-go": async () => {
+    held.letGo();
+    await refresh();
+    show.focus("hold");
+  },
+  "held-back": goBack,
   "save-file": saveFile,
   "open-file": () => fileInput.click(),
   "copy-link": show.copyLink,

@@ -237,6 +237,11 @@ export function focusRow(what, index, rows) {
   (enabled ?? by("row-add")).focus();
 }
 
+/** @param {string} id */
+export function focus(id) {
+  document.getElementById(id)?.focus();
+}
+
 /** @returns {HTMLFormElement} the form in the dialog that weighs stock */
 export function stockForm() {
   return /** @type {HTMLFormElement} */ (by("stock-form"));

@@ -9,6 +9,7 @@ import { isBudget, nameOf } from "./document.mjs";
 const PREFIX = "thistledown.budget.";
 const CURRENT = "thistledown.current";
 const SHARED = "thistledown.shared.";
+const HELD = "thistledown.held";
 
 /** @type {Map<string, string>} what is kept in this page alone, by key */
 const memory = new Map();
@@ -156,9 +157,14 @@ export function saveSharedDraft(fragment, budget) {
 
 /** @param {string} fragment */
 export function dropSharedDraft(fragment) {
-  memory.delete(SHARED + fragment);
+  dropOfTab(SHARED + fragment);
+}
+
+/** @param {string} key */
+function dropOfTab(key) {
+  memory.delete(key);
   try {
-    sessionStorage.removeItem(SHARED + fragment);
+    sessionStorage.removeItem(key);
   } catch {
     // Nothing was kept.
   }
@@ -181,4 +187,19 @@ export function onBoxChange(act) {
   addEventListener("storage", ({ key, storageArea }) => {
     if (storageArea === localStorage && key === BOX) act();
   });
+}
+
+/** The budget held to compare with, and where it was taken from, stay with the tab. @returns {{place: string, budget: Budget} | null} */
+export function held() {
+  const kept = parsed(read(HELD, tab));
+  return kept && typeof kept.place === "string" && isBudget(kept.budget) ? { place: kept.place, budget: kept.budget } : null;
+}
+
+/** @param {{place: string, budget: Budget}} kept */
+export function hold(kept) {
+  write(HELD, JSON.stringify(kept), tab);
+}
+
+export function letGo() {
+  dropOfTab(HELD);
 }

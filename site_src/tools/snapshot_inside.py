@@ -100,7 +100,11 @@ def warm_up() -> None:
 
 def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
     """Yield requests as a visitor's page makes them: sound, in either system, with mistakes, and broken ones."""
+    before: Any = {}
     for document in _documents():
+        yield "compare", {"before": before, "after": document}
+        yield "answer", {"document": document, "held": before}
+        before = document
         for method in ("answer", "form", "assess"):
             yield method, {"document": document}
         yield "form", {"document": document, "from_units": "imperial"}

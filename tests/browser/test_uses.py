@@ -12,7 +12,7 @@ from tests.browser.conftest import OpenPage
 from tests.support import SITE_SRC, demo_documents
 
 pytestmark = pytest.mark.browser
-PAGES = ["index.html", "stock.html", "classes.html", "method.html", "cautions.html"]
+PAGES = ["index.html", "compare.html", "stock.html", "classes.html", "method.html", "cautions.html"]
 SIZES = [pytest.param(390, 844, id="phone"), pytest.param(1280, 900, id="desktop")]
 
 

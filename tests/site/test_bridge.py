@@ -187,8 +187,54 @@ def test_markup_in_a_part_stays_text() -> None:
     box = {"name": evil, "about": evil, "parts": [{"kind": "receiver", "name": evil, "mass": evil, "known_by": evil}]}
     for params in ({"box": box}, {"box": box, "pick": 1}):
         assert "<img" not in ask("box", **params)["result"]["html"]
-    assert "<img" not in ask("box_part", part=box["parts"][0])["result"]["html"]  # type: ignore[index]
+    assert "<img" not in ask("box_part", part=box["parts"][0])["result"]["html"]
     number = ask("finder_start", document=demo_documents()["gnat.json"], box=box)["result"]["search"]
     html = ask("finder_step", search=number)["result"]["html"]
     assert "<img" not in html
     assert "49" not in html.replace("{{ 7 * 7 }}", "")
+
+
+def test_an_answer_against_what_was_held() -> None:
+    """Nothing differs, then a lighter linkage: 1.2 g guessed (1.44 g expected) against 0.5 g (0.60 g)."""
+    held = demo_documents()["sedge-wren.json"]
+    plain = ask("answer", document=held)["result"]["answer"]
+    assert 'id="held"' not in plain
+    assert 'data-do="hold"' in plain
+    same = ask("answer", document=held, held=held)["result"]["answer"]
+    assert "Nothing differs from it yet." in same
+    assert 'data-do="hold"' not in same
+    changed = demo_documents()["sedge-wren.json"]
+    changed["gear"][2] = {**changed["gear"][2], "name": "thread lines", "mass": "0.5 g"}
+    for method in ("answer", "form"):
+        html = ask(method, document=changed, held=held)["result"]["answer"]
+        assert 'id="held"' in html
+        assert "Thread lines instead of 1\u00a0mm carbon push rod with ends: 0.84\u00a0g lighter" in html
+        assert ">−0.84\u00a0g <span" in html
+    for nothing in (None, "text", [1]):
+        assert ask("answer", document=held, held=nothing)["result"]["answer"] == plain
+
+
+def test_two_documents_side_by_side() -> None:
+    documents = demo_documents()
+    result = ask("compare", before=documents["reed-bunting.json"], after=documents["sedge-wren.json"])["result"]
+    assert result["headline"] == "Fits, 0.59 g in hand; before: over by 1.05 g."
+    assert "Before: Reed Bunting" in result["html"]
+    assert "Now: Sedge Wren" in result["html"]
+    assert 'id="strip-title-1"' in result["html"]
+    assert result["html"].count('id="hatch"') == 1
+    assert '<span class="judged better">better</span>' in result["html"]
+
+
+def test_nothing_of_a_comparison_is_ever_html() -> None:
+    row = {"kind": "servo", "name": MARKUP, "mass": "1 g"}
+    for before, after in (({}, {"name": MARKUP, "gear": [row]}), ({"gear": [row], "units": MARKUP}, {})):
+        assert "<img" not in ask("compare", before=before, after=after)["result"]["html"]
+        assert "<img" not in ask("answer", document=after, held=before)["result"]["answer"]
+
+
+@given(
+    st.dictionaries(st.sampled_from(["name", "units", "model", "gear", "cell", "session", "air"]), ANYTHING),
+    st.dictionaries(st.sampled_from(["name", "units", "model", "gear", "cell", "session", "air"]), ANYTHING),
+)
+def test_any_two_documents_can_be_compared(before: dict[str, Any], after: dict[str, Any]) -> None:
+    assert ask("compare", before=before, after=after)["ok"] is True

@@ -34,3 +34,11 @@ def test_cpython_and_pyodide_answer_alike(name: str, method: str, pyodide_bridge
     assert json.loads(pyodide_bridge.ask(request)) == json.loads(bridge.handle(request))
     if method == "assess":
         assert json.loads(bridge.handle(request))["ok"] is True
+
+
+@pytest.mark.node
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_cpython_and_pyodide_compare_alike(name: str, pyodide_bridge: PyodideBridge) -> None:
+    params = {"before": DOCUMENTS["sedge-wren.json"], "after": DOCUMENTS[name]}
+    request = json.dumps({"v": 1, "id": 1, "method": "compare", "params": params})
+    assert json.loads(pyodide_bridge.ask(request)) == json.loads(bridge.handle(request))

@@ -1,0 +1,146 @@
+"""A comparison in words: its figures as shown, its sentences, and the sheet of at most 78 characters that prints it."""
+
+import textwrap
+from collections.abc import Iterator
+from math import floor
+
+from calc import sentences, shown, wording
+from calc.compare import NOTICED, Comparison, Difference, Row, decimals
+from calc.sheet import WIDTH
+from calc.swaps import Swap
+
+
+def headline(found: Comparison, system: str = "metric") -> str:
+    """Return both answers in a few words, the one after first."""
+    now, before = (sentences.short_headline(each, system) for each in (found.after, found.before))
+    return f"{now}; before: {wording.lowered(before)}."
+
+
+def figure(number: float | str, dimension: str, system: str = "metric") -> str:
+    """Return a figure of a comparison as shown.
+
+    Examples
+    --------
+    >>> figure(0.0123, "mass"), figure(3125.0, "run"), figure(41.23, "time"), figure("fits", "verdict")
+    ('12.3 g', '52 min', '41.2 s', 'fits')
+    >>> figure(0.0463, "current"), figure(3.456, "voltage"), figure(7, "count"), figure(0.01, "angle")
+    ('46.3 mA', '3.46 V', '7', '0.57 °')
+    """
+    if isinstance(number, str):
+        return number
+    plain = {
+        "mass": lambda: shown.mass(number, system),
+        "ratio": lambda: shown.percent(number),
+        "current": lambda: f"{shown.signed(number * 1e3, 1)} mA",
+        "run": lambda: shown.duration(number),
+        "time": lambda: f"{shown.signed(number, 1)} s",
+        "voltage": lambda: f"{shown.signed(number, 2)} V",
+        "count": lambda: f"{number:.0f}",
+        "number": lambda: f"{number:.{decimals(abs(number))}f}",
+        "length": lambda: shown.length(number, system),
+    }
+    return plain[dimension]() if dimension in plain else shown.quantity(number, dimension, system, 2)
+
+
+def change(row: Row, system: str = "metric") -> str:
+    """Return a figure's change with its sign; "" where nothing changed that is seen."""
+    if row.change is None or row.judged == "same":
+        return ""
+    size, most = _size(row.change), max(abs(float(row.before)), abs(float(row.after)))
+    if row.dimension == "run":
+        said = shown.duration(floor(size + 0.5))
+    else:
+        said = f"{size:.{decimals(most)}f}" if row.dimension == "number" else figure(size, row.dimension, system)
+    return f"{'+' if row.change > 0 else '−'}{said}"
+
+
+def _size(number: float) -> float:
+    """Return a change without its sign and its last bits, which Pythons add up differently: a tie is then the same."""
+    return round(abs(number), 9)
+
+
+def swap_sentence(swap: Swap, system: str = "metric") -> str:
+    """Return what a part is changed for, and what that alone buys."""
+    worth = list(_worth(swap, system))
+    return f"{_act(swap)}: {', '.join(worth) if worth else 'no lighter, no longer in the air or on the cell'}."
+
+
+def _act(swap: Swap) -> str:
+    if swap.act == "leave out":
+        return f"Without {_the(swap.before)}"
+    if swap.act == "add":
+        return f"With {_the(swap.after)}"
+    if swap.act == "swap":
+        return f"{_capital(swap.after)} instead of {_the(swap.before)}"
+    changed = ", ".join(wording.lowered(wording.LABELS[path]) for path in swap.fields)
+    return f"{_capital(swap.after)}{f' ({changed})' if changed else ''}"
+
+
+def _capital(name: str) -> str:
+    return name[:1].upper() + name[1:]
+
+
+def _the(name: str) -> str:
+    """Return a part's name as it stands in a sentence.
+
+    Examples
+    --------
+    >>> _the("push rod"), _the("one cell, 40 mAh"), _the("a thread")
+    ('the push rod', 'one cell, 40 mAh', 'a thread')
+    """
+    first = name.split(" ")[0].lower()
+    return name if first in ("a", "an", "the", "one", "my", "no") or first[:1].isdigit() else f"the {name}"
+
+
+def _worth(swap: Swap, system: str) -> Iterator[str]:
+    """Yield what a swap changes, as far as it is seen."""
+    if swap.mass_kg is not None and abs(swap.mass_kg) >= NOTICED["mass"]:
+        yield f"{shown.mass(_size(swap.mass_kg), system)} {'heavier' if swap.mass_kg > 0 else 'lighter'}"
+    if swap.still_air_s is not None and abs(swap.still_air_s) >= NOTICED["time"]:
+        size = _size(swap.still_air_s)
+        yield f"{size:.{0 if size >= 9.95 else 1}f} s {'more' if swap.still_air_s > 0 else 'less'} still air"
+    if swap.run_s is not None and abs(swap.run_s) >= NOTICED["run"]:
+        said = shown.duration(floor(abs(swap.run_s) + 0.5))
+        yield f"{said} {'longer' if swap.run_s > 0 else 'shorter'} run"
+
+
+def difference_sentence(found: Difference) -> str:
+    """Return an entry outside the gear as typed now and before."""
+    now, before = (text or "not given" for text in (found.after, found.before))
+    return f"{wording.field_name(found.path)}: {now}, before {before}"
+
+
+def unchanged(found: Comparison) -> str:
+    """Return the figures in which nothing changed that is seen, in one sentence; "" if there are none."""
+    same = [wording.lowered(row.label) for row in found.rows if row.judged == "same"]
+    return f"No change: {', '.join(same)}." if same else ""
+
+
+def names(found: Comparison) -> tuple[str, str]:
+    """Return what the two budgets are called, before and after."""
+    before, after = (name.strip() for name in found.names)
+    return before or "Budget without a name", after or "Budget without a name"
+
+
+def sheet(found: Comparison, system: str = "metric") -> str:
+    """Return the comparison as a sheet of plain text."""
+    before, after = names(found)
+    parts = [
+        [*_wrapped(f"Before: {before}"), *_wrapped(f"Now: {after}")],
+        _wrapped(headline(found, system)),
+        list(_table(found, system)),
+        [line for swap in found.swaps for line in _wrapped(swap_sentence(swap, system), "* ")],
+        [line for each in found.differences for line in _wrapped(difference_sentence(each), "- ")],
+    ]
+    return "\n\n".join("\n".join(lines) for lines in parts if lines)
+
+
+def _table(found: Comparison, system: str) -> Iterator[str]:
+    yield f"{'Figure':27}{'before':>14}{'now':>14}{'change':>14}"
+    for row in found.rows:
+        before, after = (figure(number, row.dimension, system) for number in (row.before, row.after))
+        yield f"{row.label:27}{before:>14}{after:>14}{change(row, system):>14}  {row.judged}".rstrip()
+
+
+def _wrapped(text: str, mark: str = "") -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent=mark, subsequent_indent=" " * len(mark))
