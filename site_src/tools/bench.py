@@ -4,6 +4,7 @@ import argparse
 import json
 import subprocess
 import time
+from pathlib import Path
 from statistics import median
 from typing import Any
 
@@ -11,7 +12,7 @@ from calc.assess import assess
 from calc.budget import read
 from site_src.app.bridge import handle
 from site_src.app.pages import demos
-from site_src.tools import bench_browser, site
+from site_src.tools import bench_browser, bench_finder, site
 from site_src.tools.environment import ROOT, node
 
 
@@ -21,11 +22,14 @@ def main(arguments: list[str]) -> int:
     parser.add_argument("--json", action="store_true", help="print them as JSON")
     as_data = parser.parse_args(arguments).json
     site.build(ROOT / "_site")
-    figures = {**measure(), **pyodide_rate(), **bench_browser.measure(ROOT / "_site")}
+    figures = {
+        **measure(), **pyodide_rate(), **bench_finder.measure(memory=True), **finder_in_pyodide(),
+        **bench_browser.measure(ROOT / "_site"),
+    }  # fmt: skip
     print(
         json.dumps(figures, indent=1)
         if as_data
-        else "\n".join(f"{name:34}{value:>12.4g}" for name, value in figures.items())
+        else "\n".join(f"{name:40}{value:>12.4g}" for name, value in figures.items())
     )
     return 0
 
@@ -66,10 +70,22 @@ for _ in range(30): [assess(budget) for budget in budgets]
 
 def pyodide_rate() -> dict[str, float]:
     """Return assess() per second in Pyodide under node."""
+    return {"assess_in_pyodide_per_s": float(_in_pyodide(INSIDE))}
+
+
+def finder_in_pyodide() -> dict[str, float]:
+    """Return the finder's figures in Pyodide under node."""
+    source = Path(bench_finder.__file__).read_text(encoding="utf-8")
+    found = json.loads(_in_pyodide(f"{source}\nimport json\njson.dumps(measure(memory=False))\n"))
+    return {f"pyodide_{name}": float(value) for name, value in found.items()}
+
+
+def _in_pyodide(code: str) -> str:
+    """Return the value of Python code in Pyodide under node, as text of one line."""
     folder, archive = ROOT / "_site" / "pyodide", ROOT / "_site" / "app.zip"
-    command = [str(node()), "--input-type=module", "--eval", RATE, str(folder), str(archive), INSIDE]
+    command = [str(node()), "--input-type=module", "--eval", RATE, str(folder), str(archive), code]
     done = subprocess.run(command, capture_output=True, text=True, check=True)
-    return {"assess_in_pyodide_per_s": float(done.stdout.split()[-1])}
+    return done.stdout.strip().splitlines()[-1]
 
 
 def _seconds(work: Any, pieces: int) -> float:
