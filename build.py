@@ -5,6 +5,7 @@
     python3 build.py serve            build it, serve it on this machine, print the address
     python3 build.py test [ARGS...]   check everything; with ARGS run pytest alone with them
     python3 build.py bench [--json]   measure and print figures
+    python3 build.py fuzz [MINUTES]   feed the readers with hostile input (5 minutes)
 
 Needs Python 3.11 or newer and nothing else: the first run makes .venv and fetches what is pinned in pyproject.toml and
 site_src/package-lock.json; later runs fetch nothing.
@@ -24,7 +25,7 @@ def main(arguments: "list[str]") -> int:
         print(f"Thistledown needs Python 3.11 or newer; this is {sys.version.split()[0]}.", file=sys.stderr)
         return 1
     command, rest = (arguments[0], arguments[1:]) if arguments else ("build", [])
-    if command not in ("build", "serve", "test", "bench"):
+    if command not in ("build", "serve", "test", "bench", "fuzz"):
         print(__doc__)
         return 0 if command in ("-h", "--help") else 2
     sys.path.insert(0, str(ROOT))
@@ -44,7 +45,7 @@ def main(arguments: "list[str]") -> int:
 
 def _run(command: str, rest: "list[str]") -> int:
     """Run a command that needs the environment."""
-    from site_src.tools import bench, checks, serve, site
+    from site_src.tools import bench, checks, fuzz, serve, site
 
     if command == "build":
         site.build(ROOT / "_site")
@@ -52,7 +53,7 @@ def _run(command: str, rest: "list[str]") -> int:
     if command == "serve":
         site.build(ROOT / "_site")
         return serve.main(ROOT / "_site", rest)
-    return checks.main(rest) if command == "test" else bench.main(rest)
+    return {"test": checks.main, "bench": bench.main, "fuzz": fuzz.main}[command](rest)
 
 
 if __name__ == "__main__":

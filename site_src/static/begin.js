@@ -1,5 +1,17 @@
-/** Starts the worker before the page's modules are there. `engine.mjs` takes it over, with what it said meanwhile. */
+/**
+ * First of all scripts. A browser with Trusted Types lets HTML in only as it comes from here, and scripts from this site
+ * alone; HTML is made by the templates, which escape whatever a visitor typed. Then it starts the worker, before the
+ * page's modules are there: `engine.mjs` takes it over, with what it said meanwhile.
+ */
 {
+  const here = new URL(".", document.baseURI).href;
+  /** @type {any} */ (globalThis).trustedTypes?.createPolicy("default", {
+    createHTML: (/** @type {string} */ html) => html,
+    createScriptURL: (/** @type {string} */ address) => {
+      if (!new URL(address, here).href.startsWith(here)) throw new TypeError("scripts come from this site alone");
+      return address;
+    },
+  });
   const worker = new Worker("worker.mjs", { type: "module" });
   /** @type {(MessageEvent | ErrorEvent)[]} */
   const said = [];

@@ -1,0 +1,142 @@
+"""Every reader: axe in every state, the keyboard alone, a screen reader's line, zoom, forced colours."""
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.actions import fill_in, headline, start
+from tests.browser.conftest import OpenPage
+from tests.support import SITE_SRC
+
+pytestmark = pytest.mark.browser
+WORKING = ["index", "box", "finder", "fits", "compare", "stock"]
+PAGES = [*WORKING, "classes", "method", "cautions"]
+TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22a", "wcag22aa"]
+
+
+def opened(page: Page, site_url: str, name: str) -> Page:
+    """Open a page, wait for its sums if it has any, unfold everything."""
+    if name in WORKING:
+        start(page, f"{site_url}{name}.html")
+    else:
+        page.goto(f"{site_url}{name}.html")
+    page.evaluate("document.querySelectorAll('details').forEach((part) => { part.open = true; })")
+    return page
+
+
+def violations(page: Page) -> list[object]:
+    """Return what axe finds."""
+    page.add_script_tag(path=SITE_SRC / "node_modules" / "axe-core" / "axe.min.js")
+    found = page.evaluate("tags => axe.run({ runOnly: tags })", TAGS)
+    return [(each["id"], [node["html"][:160] for node in each["nodes"]]) for each in found["violations"]]
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("name", ["box", "finder", "fits", "compare"])
+def test_axe_on_the_pages_of_the_box(name: str, scheme: str, open_page: OpenPage, site_url: str) -> None:
+    page = opened(open_page(color_scheme=scheme, bypass_csp=True), site_url, name)
+    if name == "box":
+        page.click("[data-do='starter']")
+        page.click("[data-do='edit'] >> nth=0")
+        fill_in(page, {"box.mass": "x"})
+        expect(page.locator("#part .problem").first).to_be_attached()
+    assert violations(page) == []
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_axe_with_a_dialog_a_shared_budget_and_what_is_held(width: int, open_page: OpenPage, site_url: str) -> None:
+    page = opened(open_page(width, 900, bypass_csp=True), site_url, "index")
+    page.click("[data-do='hold']")
+    fill_in(page, {"gear.0.mass": "2 g", "gear.1.weighed": "1.8 g"})
+    expect(page.locator("#held")).to_be_visible()
+    assert violations(page) == []
+    page.click("#gear-1-take")
+    expect(page.locator("#box-picks li").first).to_be_visible()
+    assert violations(page) == []
+    page.keyboard.press("Escape")
+    address = page.input_value("#link")
+    page.evaluate("hash => { location.hash = hash; }", address[address.index("#") :])
+    expect(page.locator("#shared")).to_be_visible()
+    assert violations(page) == []
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_axe_on_the_printed_page(name: str, open_page: OpenPage, site_url: str) -> None:
+    page = opened(open_page(bypass_csp=True), site_url, name)
+    page.emulate_media(media="print")
+    assert violations(page) == []
+
+
+@pytest.mark.parametrize("name", PAGES)
+@pytest.mark.parametrize("width", [320, 640])
+def test_no_sideways_scroll_at_320_and_at_200_per_cent(
+    name: str, width: int, open_page: OpenPage, site_url: str
+) -> None:  # fmt: skip
+    """A window of 1280 px at 200 % is one of 640."""
+    page = opened(open_page(width, 800), site_url, name)
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+def press_to(page: Page, selector: str, most: int = 200) -> None:
+    """Press Tab until the focus is on an element."""
+    for _ in range(most):
+        if page.evaluate("selector => document.activeElement?.matches(selector) ?? false", selector):
+            return
+        page.keyboard.press("Tab")
+    raise AssertionError(f"the keyboard does not reach {selector}")
+
+
+def test_the_three_uses_with_the_keyboard_alone(open_page: OpenPage, site_url: str) -> None:
+    page = open_page(permissions=["clipboard-read", "clipboard-write"])
+    start(page, site_url)
+    page.keyboard.press("Tab")
+    assert page.evaluate("document.activeElement.className") == "skip"
+    press_to(page, "#new")
+    page.keyboard.press("Enter")
+    expect(page.locator("[name='name']")).to_have_value("New budget")
+    press_to(page, "#model-airframe")
+    page.keyboard.type("36 g")
+    press_to(page, "#gear-0-mass")
+    page.keyboard.type("1.2 g")
+    press_to(page, "#gear-0-more summary")
+    page.keyboard.press("Enter")
+    press_to(page, "#gear-0-draw")
+    page.keyboard.type("60 mA")
+    press_to(page, "#gear-1-mass")
+    page.keyboard.type("2 g")
+    press_to(page, "#cell-mass")
+    page.keyboard.type("1.5 g")
+    press_to(page, "#cell-capacity")
+    page.keyboard.type("40 mAh")
+    press_to(page, "#session-on_time")
+    page.keyboard.type("6 min")
+    expect(headline(page)).to_contain_text("Fits, with 4.30\u00a0g in hand.")
+    expect(page.locator("#power .lead")).to_contain_text("5 flights")
+    press_to(page, "#copy-link")
+    page.keyboard.press("Enter")
+    expect(page.locator("#copied")).to_have_text("The link is copied.")
+    assert "#b=" in page.evaluate("navigator.clipboard.readText()")
+
+
+def test_the_verdict_is_said_once_for_a_change_not_for_each_key(open_page: OpenPage, site_url: str) -> None:
+    page = start(open_page(), site_url)
+    expect(page.locator("#said")).to_contain_text("Fits, with 0.59 g in hand")
+    page.evaluate("""() => {
+      window.times = [];
+      new MutationObserver(() => window.times.push(document.getElementById("said").textContent))
+        .observe(document.getElementById("said"), { childList: true, characterData: true, subtree: true });
+    }""")
+    page.locator("#model-airframe").fill("")
+    page.locator("#model-airframe").press_sequentially("36.25 g", delay=60)
+    expect(page.locator("#said")).to_contain_text("Over by")
+    assert len(page.evaluate("window.times")) == 1
+
+
+@pytest.mark.parametrize("name", ["index", "finder"])
+def test_forced_colours_and_less_motion(name: str, open_page: OpenPage, site_url: str) -> None:
+    """Verdicts keep word and shape; nothing moves."""
+    page = opened(open_page(forced_colors="active", reduced_motion="reduce"), site_url, name)
+    assert page.evaluate("document.getAnimations().length") == 0
+    mark = page.locator("svg.mark, .word svg, #verdict svg").first
+    assert mark.evaluate("mark => getComputedStyle(mark).display") != "none"
+    text = page.locator("#answer, #result").first.inner_text()
+    assert "fits" in text.lower()
