@@ -53,10 +53,19 @@ def test_all_four_limits() -> None:
 
 
 def test_airframe_uncertainty_counts_as_far_as_it_moves_the_limit() -> None:
-    """Share: p/(1−p) of it; wished mass: all of it; combined in squares with the gear's."""
-    found = allowance.limits(Bounds(share=0.2, target_kg=0.05), total(40.0, 0.4), total(8.0, 0.3))
+    """Share: p/(1−p) of it; every other limit: all of it; combined in squares with the gear's."""
+    bounds = Bounds(
+        share=0.2, target_kg=0.05, maximum_kg=0.05, loading_most_kg_m2=0.7, wing_area_m2=0.085, rubber_kg=0.0
+    )  # fmt: skip
+    found = allowance.limits(bounds, total(40.0, 0.4), total(8.0, 0.3))
     assert found[0].spread_kg == pytest.approx(2 * math.hypot(0.0003, 0.25 * 0.0004))
-    assert found[1].spread_kg == pytest.approx(2 * 0.0005)
+    assert [limit.spread_kg for limit in found[1:]] == [pytest.approx(2 * 0.0005)] * 3
+
+
+@pytest.mark.parametrize("lead_kg", [-0.5, -1e-9, math.nan])
+def test_lead_is_never_less_than_none(lead_kg: float) -> None:
+    with pytest.raises(OutOfRangeError):
+        allowance.with_lead((), lead_kg)
 
 
 def test_without_the_airframe_the_share_is_of_the_wished_mass_else_of_the_class_minimum() -> None:

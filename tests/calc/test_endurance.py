@@ -214,6 +214,7 @@ def test_a_worse_converter_never_lengthens(load: Load, share: float, reserve: fl
 
 def test_flights_and_cells() -> None:
     assert plan.flights_per_cell(1440.0, Plan(on_s=360.0)) == 4
+    assert plan.flights_per_cell(2.0, Plan(on_s=0.5)) == 4
     assert plan.flights_per_cell(1439.0, Plan(on_s=360.0)) == 3
     assert plan.flights_per_cell(3 * 0.1 * 60, Plan(on_s=0.1 * 60)) == 3  # short by a rounding error alone
     assert plan.cells_needed(8, 4) == 2
