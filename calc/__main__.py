@@ -7,6 +7,7 @@ Exit status 0 when worked out, 2 with one line per problem on standard error whe
 
 import argparse
 import json
+import os
 import sys
 from collections.abc import Sequence
 
@@ -45,4 +46,10 @@ def _answer(budget: Budget, *, as_data: bool) -> str:
 if __name__ == "__main__":
     for stream in (sys.stdout, sys.stderr):
         stream.reconfigure(encoding="utf-8", errors="replace")  # type: ignore[union-attr]
-    sys.exit(main())
+    try:
+        status = main()
+        sys.stdout.flush()
+    except BrokenPipeError:  # whoever reads has read enough, as `head` does
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        status = 0
+    sys.exit(status)

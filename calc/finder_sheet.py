@@ -41,12 +41,15 @@ def left_out(task: Task) -> tuple[str, ...]:
 
 
 def need_sentence(task: Task) -> str:
-    """Return what one charge must do."""
+    """Return what one charge must do, and whether strength was looked at."""
     need = task.need
-    if need.flights == 0:
-        return "Any run counts: the session gives no time for a flight."
     flights = "one flight" if need.flights == 1 else f"{need.flights} flights"
-    return f"One charge must do {flights} of {shown.duration(need.on_s)}."
+    said = f"One charge must do {flights} of {shown.duration(need.on_s)}."
+    if need.flights == 0:
+        said = "Any run counts: the session gives no time for a flight."
+    if not task.strength_asked:
+        said += " No actuator is too weak here: the budget does not say what the surface asks."
+    return said
 
 
 def headline(answer: Answer, system: str = "metric") -> str:

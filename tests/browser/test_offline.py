@@ -41,6 +41,8 @@ def test_with_the_network_cut_everything_works(open_page: OpenPage, site_url: st
     for name in ("classes.html", "method.html", "cautions.html"):
         page.goto(site_url + name)
         expect(page.locator("h1")).to_be_visible()
+    for name in ("box.html", "finder.html", "fits.html", "compare.html", "stock.html"):
+        start(page, site_url + name)
     page.goto(address)
     expect(page.locator("#shared")).to_contain_text("Dunlin")
     expect(headline(page)).to_contain_text("Over by 0.86 g")

@@ -62,6 +62,12 @@ def test_airframe_uncertainty_counts_as_far_as_it_moves_the_limit() -> None:
     assert [limit.spread_kg for limit in found[1:]] == [pytest.approx(2 * 0.0005)] * 3
 
 
+@pytest.mark.parametrize(("minimum_kg", "mass_kg"), [(-0.5, 0.1), (0.1, -0.5), (math.nan, 0.1)])
+def test_no_mass_is_below_nothing(minimum_kg: float, mass_kg: float) -> None:
+    with pytest.raises(OutOfRangeError):
+        allowance.short_of_minimum(minimum_kg, mass_kg)
+
+
 @pytest.mark.parametrize("lead_kg", [-0.5, -1e-9, math.nan])
 def test_lead_is_never_less_than_none(lead_kg: float) -> None:
     with pytest.raises(OutOfRangeError):
