@@ -8,7 +8,7 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.actions import fill_in, headline, start
 from tests.browser.conftest import OpenPage
-from tests.support import demo_documents
+from tests.support import SITE_SRC, demo_documents
 
 pytestmark = pytest.mark.browser
 
@@ -72,6 +72,7 @@ ASK = """async ([site, requests]) => {
   const worker = new Worker(site + "worker.mjs", { type: "module" });
   const answers = [];
   return await new Promise((resolve) => {
+    worker.onerror = (event) => resolve(String(event.message));
     worker.onmessage = ({ data }) => {
       const message = JSON.parse(data);
       if (!("event" in message)) answers.push(message);
@@ -92,6 +93,20 @@ def requests() -> list[dict[str, Any]]:
         for each in (document, {**document, "units": "imperial"}, wrong):
             asked += [(method, {"document": each}) for method in ("form", "assess")]
             asked.append(("open_file", {"text": json.dumps(each)}))
+            asked += [
+                ("compare", {"before": document, "after": each}),
+                ("box_put", {"document": each, "path": "gear.0"}),
+            ]
+            asked.append(("places", {"document": each, "others": [["one", document], ["none", {}]]}))
+    box = json.loads((SITE_SRC / "demo" / "box.json").read_text(encoding="utf-8"))
+    for each in (box, {"parts": [{"kind": "cell", "mass": "heavy"}, 5]}, {**box, "units": "imperial"}):
+        asked += [
+            ("box", {"box": each}),
+            ("box_csv", {"box": each}),
+            ("box", {"box": each, "kind": "servo", "pick": 1}),
+        ]
+        asked.append(("box_open", {"text": json.dumps(each)}))
+    asked += [("box_part", {"part": part}) for part in box["parts"]]
     fields = {"length": "1 ft", "diameter": "1/32 in", "gauge": "30", "area": "1 sq in", "thickness": "9 µm"}
     asked += [("stock", {"fields": {"shape": shape, **fields}}) for shape in ("rod", "tube", "wire", "film", "cloth")]
     asked += [("open_link", {"fragment": "#b=AAAA"}), ("open_link", {"fragment": "#b=q1ZKSS1OLsosKMnPAwA"})]
@@ -101,11 +116,11 @@ def requests() -> list[dict[str, Any]]:
 def test_both_starts_give_the_same_answers(open_page: OpenPage, site_url: str) -> None:
     """Every method, also where it needs something that the snapshot leaves out."""
     quick = open_page()
-    quick.goto(site_url + "cautions.html")
+    quick.goto(site_url + "stock.html")
     restored = quick.evaluate(ASK, [site_url, requests()])
     plain = open_page(may_complain=True)
     plain.route("**/snapshot-*.bin", lambda route: route.fulfill(status=404))
-    plain.goto(site_url + "cautions.html")
+    plain.goto(site_url + "stock.html")
     started = plain.evaluate(ASK, [site_url, requests()])
     assert restored == started
     assert [answer["ok"] for answer in restored].count(False) == 2
@@ -115,7 +130,7 @@ def test_what_the_snapshot_leaves_out_is_answered_after_a_plain_start(open_page:
     """A budget whose link is too long to be made: an error path that no warm-up runs through must still answer."""
     page = open_page()
     seen = fetched(page)
-    page.goto(site_url + "cautions.html")
+    page.goto(site_url + "stock.html")
     name = "".join(chr(0x4E00 + (index * 7919) % 20_000) for index in range(9000))
     request = {"v": 1, "id": 1, "method": "answer", "params": {"document": {"name": name}}}
     answer = page.evaluate(ASK, [site_url, [request]])[0]
