@@ -76,7 +76,7 @@ def pyodide_rate() -> dict[str, float]:
 def finder_in_pyodide() -> dict[str, float]:
     """Return the finder's figures in Pyodide under node."""
     source = Path(bench_finder.__file__).read_text(encoding="utf-8")
-    found = json.loads(_in_pyodide(f"{source}\nimport json\njson.dumps(measure(memory=False))\n"))
+    found = json.loads(_in_pyodide(f"{source}\nimport json\njson.dumps(measure(memory=True))\n"))
     return {f"pyodide_{name}": float(value) for name, value in found.items()}
 
 
