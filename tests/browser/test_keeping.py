@@ -85,6 +85,25 @@ def test_sums_that_stop_later_are_told_and_start_again(open_page: OpenPage, site
     expect(headline(page)).to_contain_text("Over by 0.86 g", timeout=60_000)
 
 
+def test_an_answer_that_does_not_come_is_told_and_the_sums_start_again(open_page: OpenPage, site_url: str) -> None:
+    """A worker that the system kills says nothing; the page's own clock is put forward."""
+    page = open_page()
+    page.clock.install()
+    page.add_init_script(
+        "window.Worker = class extends Worker { constructor(...all) { super(...all); window.theWorker = this; } };"
+    )
+    start(page, site_url)
+    page.evaluate("window.theWorker.terminate()")
+    fill_in(page, {"model.airframe": "36 g"})
+    page.clock.fast_forward(29_000)
+    expect(page.locator("#engine")).to_be_hidden()
+    page.clock.fast_forward(2_000)
+    expect(page.locator("#engine")).to_contain_text("taking far longer than they should")
+    page.click("text=Start again")
+    expect(headline(page)).to_contain_text("Over by 0.86 g", timeout=60_000)
+    assert [budget["model"]["airframe"] for budget in stored(page).values()] == ["36 g"]
+
+
 ODD_NAMES = [{"toString": 1}, 5, ["x"], {"__proto__": None}]
 
 

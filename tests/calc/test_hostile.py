@@ -4,15 +4,18 @@ import base64
 import json
 import zlib
 from collections.abc import Callable
+from math import isfinite
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from calc import link, wording
+from calc import link, units, wording
 from calc.assess import assess
 from calc.box import box_from_text, read_box
 from calc.budget import loads, read, to_document
-from calc.errors import BudgetError, LinkError
+from calc.errors import BudgetError, LinkError, QuantityError
 from calc.report import as_json
 from tests.calc.test_link import packed
 from tests.support import demo_documents
@@ -97,3 +100,30 @@ def sentences_of(work: Callable[[], object]) -> list[str]:
 def test_a_hostile_file_is_read_or_refused(name: str) -> None:
     assert all(sentences_of(lambda: loads(TEXTS[name])))
     assert all(sentences_of(lambda: box_from_text(TEXTS[name])))
+
+
+@settings(max_examples=400)
+@given(st.one_of(st.text(max_size=300), st.binary(max_size=300).map(lambda raw: packed(raw)[3:]), st.just(GOOD[3:])))
+def test_any_fragment_opens_or_is_refused(body: str) -> None:
+    """What opens gives a link again, and that the same document."""
+    try:
+        document = link.decode(f"#b={body}")
+    except LinkError as error:
+        wording.sentence(error.code, error.facts)  # a code without a sentence raises
+        return
+    assert link.decode(link.encode(document)) == document
+
+
+NUMBERS = st.text(alphabet="0123456789.,/ -+eE:½²\u2212\u00a0٣gozmAhVin'\"°%", max_size=24)
+
+
+@settings(max_examples=600)
+@given(st.one_of(st.text(max_size=70), NUMBERS), st.sampled_from(sorted(units.DIMENSIONS)), st.booleans())
+def test_any_text_is_a_finite_quantity_or_is_refused(text: str, dimension: str, imperial: bool) -> None:
+    try:
+        found = units.parse(text, dimension, "imperial" if imperial else "metric")
+    except QuantityError as error:
+        wording.sentence(error.code, {"typed": text, "dimension": dimension, **error.facts})
+        return
+    assert isfinite(found.si)
+    assert found.unit in units.DIMENSIONS[dimension].units
