@@ -9,6 +9,7 @@ from site_src.tools import chromium
 from site_src.tools.environment import ROOT, SITE_SRC, SetupError, node
 
 PYTHON = sys.executable
+IN_TWO = ("-n", "2", "--dist", "worksteal")  # a browser in each: a fifth less time on two cores
 
 
 def main(arguments: list[str]) -> int:
@@ -24,7 +25,7 @@ def main(arguments: list[str]) -> int:
         ),
         ("types of the JavaScript (tsc)", _tsc),
         ("Chromium", _chromium),
-        ("tests (pytest)", lambda: _command([PYTHON, "-m", "pytest", "--cov", "--cov-report=term"])),
+        ("tests (pytest)", lambda: _command([PYTHON, "-m", "pytest", *IN_TWO, "--cov", "--cov-report=term"])),
     ]
     failed = [name for name, step in steps if not _timed(name, step)]
     print("\nFailed: " + "; ".join(failed) if failed else "\nAll is well.")
