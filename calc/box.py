@@ -8,7 +8,7 @@ Semicolons or tabs between cells, decimal commas and a byte-order mark, as sprea
 import csv
 import io
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 from calc import units, wording
@@ -42,7 +42,7 @@ class Box:
 
     parts: tuple[Boxed, ...] = ()
     units: str = "metric"
-    problems: tuple[Problem, ...] = field(default=())
+    problems: tuple[Problem, ...] = ()
 
     @property
     def all_problems(self) -> tuple[Problem, ...]:
@@ -63,11 +63,11 @@ def read_box(document: object) -> Box:
         return Box(problems=(Problem(field="", code="not_a_box"),))
     system = "imperial" if document.get("units") == "imperial" else "metric"
     raw = document.get("parts", [])
-    problems = [Problem(field="parts", code="too_many_parts", facts={"most": MOST_PARTS, "count": len(raw)})]
+    too_many = Problem(field="parts", code="too_many_parts", facts={"most": MOST_PARTS, "count": len(raw)})
     return Box(
         parts=tuple(_boxed(part, f"parts.{index}", system) for index, part in enumerate(raw[:MOST_PARTS])),
         units=system,
-        problems=tuple(problems) if len(raw) > MOST_PARTS else (),
+        problems=(too_many,) if len(raw) > MOST_PARTS else (),
     )
 
 

@@ -5,17 +5,28 @@ import json
 import sys
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
+from typing import Any, TypeVar
 
-from calc import compare_words, finder_command, report, wording
-from calc.budget import LONGEST_DOCUMENT, Budget, from_json
+from calc import compare_words, finder, finder_sheet, report, wording
+from calc.box import LONGEST_BOX, Box, box_from_text, read_box
+from calc.budget import LONGEST_DOCUMENT, Budget, from_json, loads, read
 from calc.compare import compare
 from calc.errors import BudgetError
+
+Held = TypeVar("Held")
 
 
 def budget_of(name: str, told_as: str = "") -> Budget | None:
     """Return the budget in a file (or standard input for `-`), or None once each problem is told on standard error."""
+    return _in_file(name, from_json, told_as)
+
+
+def _in_file(
+    name: str, reader: Callable[[str], Held], told_as: str = "", longest: int = LONGEST_DOCUMENT
+) -> Held | None:
+    """Return what a reader makes of a file of at most `longest` characters; None once its problems are told."""
     try:
-        return from_json(_text(name))
+        return reader(_text(name, longest))
     except BudgetError as error:
         print("\n".join(f"{told_as}{wording.problem(found)}" for found in error.problems), file=sys.stderr)
     except (OSError, UnicodeDecodeError) as error:
@@ -23,12 +34,11 @@ def budget_of(name: str, told_as: str = "") -> Budget | None:
     return None
 
 
-def _text(name: str) -> str:
-    """Return the text of a file, or of standard input; no more of it than a budget may be long."""
+def _text(name: str, longest: int) -> str:
     if name == "-":
-        return sys.stdin.read(LONGEST_DOCUMENT + 1)
+        return sys.stdin.read(longest + 1)
     with Path(name).open(encoding="utf-8-sig") as source:
-        return source.read(LONGEST_DOCUMENT + 1)
+        return source.read(longest + 1)
 
 
 def compare_files(argv: Sequence[str]) -> int:
@@ -49,4 +59,39 @@ def compare_files(argv: Sequence[str]) -> int:
     return 0
 
 
-COMMANDS: Mapping[str, Callable[[Sequence[str]], int]] = {"compare": compare_files, "finder": finder_command.run}
+def find_sets(argv: Sequence[str]) -> int:
+    """Run `finder BOX BUDGET [--charges N] [--json]`: the best sets of gear from a box, for a budget."""
+    parser = argparse.ArgumentParser(prog="python -m calc finder", description="Find the best sets of gear in a box.")
+    parser.add_argument("box", help="a box of parts, JSON or CSV; - for standard input")
+    parser.add_argument("budget", help="a budget as JSON: its model and session")
+    parser.add_argument("--charges", type=int, default=1, help="charged cells that share the flights (1)")
+    parser.add_argument("--json", action="store_true", help="print the answer as JSON")
+    arguments = parser.parse_args(argv)
+    box, document = _in_file(arguments.box, _box, longest=LONGEST_BOX), _in_file(arguments.budget, _sound_document)
+    if box is None or document is None:
+        return 2
+    for problem in box.all_problems:
+        print(wording.problem(problem), file=sys.stderr)
+    answer = finder.answer(document, box, arguments.charges)
+    if arguments.json:
+        print(json.dumps(finder_sheet.as_json(answer), ensure_ascii=False, indent=1))
+    else:
+        print(finder_sheet.sheet(answer, answer.system))
+    return 0
+
+
+def _box(text: str) -> Box:
+    return read_box(box_from_text(text))
+
+
+def _sound_document(text: str) -> dict[str, Any]:
+    """Return the document of a sound budget; its gear may lack masses, since the box may fill those places."""
+    document = loads(text)
+    problems = read(document).problems
+    if problems:
+        raise BudgetError(problems)
+    assert isinstance(document, dict)  # anything else has a problem
+    return document
+
+
+COMMANDS: Mapping[str, Callable[[Sequence[str]], int]] = {"compare": compare_files, "finder": find_sets}

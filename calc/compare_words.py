@@ -1,12 +1,11 @@
 """A comparison in words: its figures as shown, its sentences, and the sheet of at most 78 characters that prints it."""
 
-import textwrap
 from collections.abc import Iterator
 from math import floor
 
 from calc import sentences, shown, wording
 from calc.compare import NOTICED, Comparison, Difference, Row, decimals
-from calc.sheet import WIDTH
+from calc.sheet import wrapped
 from calc.swaps import Swap
 
 
@@ -126,11 +125,11 @@ def sheet(found: Comparison, system: str = "metric") -> str:
     """Return the comparison as a sheet of plain text."""
     before, after = names(found)
     parts = [
-        [*_wrapped(f"Before: {before}"), *_wrapped(f"Now: {after}")],
-        _wrapped(headline(found, system)),
+        [*wrapped(f"Before: {before}"), *wrapped(f"Now: {after}")],
+        wrapped(headline(found, system)),
         list(_table(found, system)),
-        [line for swap in found.swaps for line in _wrapped(swap_sentence(swap, system), "* ")],
-        [line for each in found.differences for line in _wrapped(difference_sentence(each), "- ")],
+        [line for swap in found.swaps for line in wrapped(swap_sentence(swap, system), "* ")],
+        [line for each in found.differences for line in wrapped(difference_sentence(each), "- ")],
     ]
     return "\n\n".join("\n".join(lines) for lines in parts if lines)
 
@@ -140,7 +139,3 @@ def _table(found: Comparison, system: str) -> Iterator[str]:
     for row in found.rows:
         before, after = (figure(number, row.dimension, system) for number in (row.before, row.after))
         yield f"{row.label:27}{before:>14}{after:>14}{change(row, system):>14}  {row.judged}".rstrip()
-
-
-def _wrapped(text: str, mark: str = "") -> list[str]:
-    return textwrap.wrap(text, WIDTH, initial_indent=mark, subsequent_indent=" " * len(mark))

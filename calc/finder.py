@@ -94,7 +94,14 @@ class Answer:
     sets: tuple[WorkingSet, ...]
     more: int  # best sets beyond those worked out in full
     counts: Counts
-    present: tuple[float, float] | None  # expected mass [kg] and run time [s] of the budget as it is
+    now: Assessment  # of the budget as it is
+    system: str  # its units
+
+    @property
+    def present(self) -> tuple[float, float] | None:
+        """Expected mass [kg] and run time [s] of the budget as it is; None where there is no run."""
+        power = self.now.power
+        return None if power is None else (self.now.gear.expected_kg, power.run.time_s)
 
 
 def find(document: Mapping[str, Any], box: Box, charges: int = 1) -> Iterator[Progress | Answer]:
@@ -110,17 +117,17 @@ def find(document: Mapping[str, Any], box: Box, charges: int = 1) -> Iterator[Pr
         Charged cells that share the session's flights, at least 1.
     """
     budget = read(document).budget
-    task = task_of(budget, box, charges)
+    task, now, system = task_of(budget, box, charges), assess(budget), budget.units.value
     if task.waits:
         empty = Counts(total=0, works=0, reasons={}, drawn=0)
-        yield Answer(task=task, sets=(), more=0, counts=empty, present=_present(budget))
+        yield Answer(task=task, sets=(), more=0, counts=empty, now=now, system=system)
         return
     batteries = tuple(supplied.battery for supplied in task.batteries)
     for step in search(task.option_families, batteries, task.need):
         if isinstance(step, Found):
             shown = tuple(_worked_out(document, task, best, box.units) for best in step.best[:MOST_SHOWN])
             more = max(0, len(step.best) - MOST_SHOWN)
-            yield Answer(task=task, sets=shown, more=more, counts=step.counts, present=_present(budget))
+            yield Answer(task=task, sets=shown, more=more, counts=step.counts, now=now, system=system)
         else:
             yield step
 
@@ -130,11 +137,6 @@ def answer(document: Mapping[str, Any], box: Box, charges: int = 1) -> Answer:
     *_, last = find(document, box, charges)
     assert isinstance(last, Answer)
     return last
-
-
-def _present(budget: Budget) -> tuple[float, float] | None:
-    found = assess(budget)
-    return None if found.power is None else (found.gear.expected_kg, found.power.run.time_s)
 
 
 def task_of(budget: Budget, box: Box, charges: int = 1) -> Task:

@@ -3,15 +3,14 @@
 What a set leaves in hand has the lead counted that balancing it takes, where stations are known.
 """
 
-import textwrap
 from collections.abc import Iterator, Mapping
 from typing import Any
 
 from calc import sentences, shown, wording
 from calc.allowance import governing
 from calc.finder import Answer, Task, WorkingSet
+from calc.sheet import wrapped
 
-WIDTH = 78
 REASONS = {
     "weak": "an actuator is too weak for the surface",
     "no_draw": "nothing in it draws a current",
@@ -183,17 +182,13 @@ def _minutes(seconds: float) -> float:
 def sheet(answer: Answer, system: str = "metric") -> str:
     """Return the answer as a sheet of plain text, at most 78 characters wide."""
     parts = [
-        _wrapped(headline(answer, system)),
-        [] if answer.task.waits else _wrapped(need_sentence(answer.task)),
+        wrapped(headline(answer, system)),
+        [] if answer.task.waits else wrapped(need_sentence(answer.task)),
         list(_table(answer, system)),
         list(_counted(answer)),
-        [line for text in left_out(answer.task) for line in _wrapped(f"left out: {text}", "* ")],
+        [line for text in left_out(answer.task) for line in wrapped(f"left out: {text}", "* ")],
     ]
     return "\n\n".join("\n".join(lines) for lines in parts if lines)
-
-
-def _wrapped(text: str, mark: str = "") -> list[str]:
-    return textwrap.wrap(text, WIDTH, initial_indent=mark, subsequent_indent=" " * len(mark))
 
 
 def _table(answer: Answer, system: str) -> Iterator[str]:
@@ -204,9 +199,7 @@ def _table(answer: Answer, system: str) -> Iterator[str]:
         hand = "" if governs is None else shown.mass(governs.in_hand_kg, system)
         mass, run = shown.mass(found.mass_kg, system), shown.duration(found.time_s)
         yield f"{number:>3} {mass:>10}{run:>12}{hand:>12}   {found.assessment.verdict or ''}".rstrip()
-        yield from textwrap.wrap(
-            " · ".join(name for _, name in found.parts), WIDTH, initial_indent="      ", subsequent_indent="      "
-        )
+        yield from wrapped(" · ".join(name for _, name in found.parts), "      ")
     if answer.more:
         yield f"      and {answer.more} more, heavier and longer-running"
 

@@ -181,10 +181,10 @@ def _search_family(
     number: int, family: Family, batteries: Sequence[Battery], need: Need, stairs: "_Stairs"
 ) -> Iterator[float]:  # fmt: skip
     layers: list[Layer] = [{_NOTHING: _Way(1, _NOTHING, -1)}]
-    for step, slot in enumerate(sorted(range(len(family)), key=lambda index: len(family[index]))):
+    order = sorted(range(len(family)), key=lambda index: len(family[index]))
+    for step, slot in enumerate(order):
         for done in _merge(layers, family[slot]):
             yield 0.6 * (step + done) / len(family)
-    order = sorted(range(len(family)), key=lambda index: len(family[index]))
     labels = sorted(layers[-1])
     for index, battery in enumerate(batteries):
         _feed(labels, layers, battery, need, stairs, (number, order, index))

@@ -16,19 +16,20 @@ def sheet(budget: Budget, assessment: Assessment) -> str:
     system = budget.units.value
     parts = [
         [budget.name.value or "Budget without a name"],
-        _wrapped(sentences.headline(assessment, system)),
+        wrapped(sentences.headline(assessment, system)),
         list(_gear(assessment, system)),
         list(_model(assessment, system)),
         list(_limits(assessment, system)),
-        _wrapped(sentences.class_sentence(assessment, system)),
+        wrapped(sentences.class_sentence(assessment, system)),
         list(_power(assessment, system)),
         *_others(assessment, budget, system),
-        [line for notice in assessment.notices for line in _wrapped(wording.notice(notice, system), "* ")],
+        [line for notice in assessment.notices for line in wrapped(wording.notice(notice, system), "* ")],
     ]
     return "\n\n".join("\n".join(lines) for lines in parts if lines)
 
 
-def _wrapped(text: str, mark: str = "") -> list[str]:
+def wrapped(text: str, mark: str = "") -> list[str]:
+    """Return a text in lines of the sheet's width, the first one after a mark."""
     return textwrap.wrap(text, WIDTH, initial_indent=mark, subsequent_indent=" " * len(mark))
 
 
@@ -72,29 +73,29 @@ def _power(assessment: Assessment, system: str) -> Iterator[str]:
     power = assessment.power
     if power is None:
         lacking = "; ".join(wording.field_name(path) for path in assessment.missing.get("power", ()))
-        yield from _wrapped(f"Run time is not worked out: it needs {lacking}.")
+        yield from wrapped(f"Run time is not worked out: it needs {lacking}.")
         return
-    yield from _wrapped(sentences.power_sentence(power))
+    yield from wrapped(sentences.power_sentence(power))
     yield f"  {'mean draw':42}{power.load.mean_a * 1e3:>9.1f} mA"
     yield f"  {'everything at work at once':42}{power.load.peak_a * 1e3:>9.1f} mA"
     yield f"  {'lowest voltage':42}{power.run.lowest_v:>9.2f} V"
     if sentences.plan_sentence(power):
-        yield from _wrapped(sentences.plan_sentence(power))
-    yield from _wrapped(f"Moves the run time most: {sentences.sway_sentence(power.sways[0], system)}.")
+        yield from wrapped(sentences.plan_sentence(power))
+    yield from wrapped(f"Moves the run time most: {sentences.sway_sentence(power.sways[0], system)}.")
 
 
 def _others(assessment: Assessment, budget: Budget, system: str) -> Iterator[list[str]]:
     """Yield a paragraph for each of the other blocks that were worked out."""
     if assessment.growth is not None:
-        yield _wrapped(sentences.growth_sentence(assessment.growth, system))
+        yield wrapped(sentences.growth_sentence(assessment.growth, system))
     if assessment.balance is not None:
-        yield _wrapped(sentences.balance_sentence(assessment.balance, system))
+        yield wrapped(sentences.balance_sentence(assessment.balance, system))
     if assessment.surface is not None and budget.surface is not None and budget.surface.deflection is not None:
         wanted_rad = budget.surface.deflection.value
         said = [sentences.surface_sentence(assessment.surface, system)]
         said.append(sentences.throw_sentence(assessment.surface, wanted_rad))
-        yield _wrapped(" ".join(said).strip())
+        yield wrapped(" ".join(said).strip())
     if assessment.linkage is not None:
-        yield _wrapped(sentences.linkage_sentence(assessment.linkage, system))
+        yield wrapped(sentences.linkage_sentence(assessment.linkage, system))
     if assessment.air is not None:
-        yield _wrapped(sentences.air_sentence(assessment.air, system))
+        yield wrapped(sentences.air_sentence(assessment.air, system))

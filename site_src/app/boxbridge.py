@@ -3,15 +3,15 @@
 A search is done in steps of some hundredths of a second, so that other requests, and a wish to stop, come between.
 """
 
-import json
 import time
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
-from calc import box, finder, places, wording
-from calc.budget import read
+from calc import box, finder, wording
+from calc.budget import block_with_units
 from calc.fronts import Progress
-from site_src.app.boxview import box_view, finder_view, part_view, place_rows
+from calc.parts import BoxPart
+from site_src.app.boxview import box_view, finder_view, part_view, places_view
 from site_src.app.render import render
 
 STEP_S = 0.05
@@ -21,7 +21,6 @@ class _Search:
     """The search under way, if there is one."""
 
     number = 0
-    document: Mapping[str, Any] = {}
     steps: Iterator[Progress | finder.Answer] | None = None
 
 
@@ -47,14 +46,19 @@ def show_part(params: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def open_box(params: Mapping[str, Any]) -> dict[str, Any]:
-    """Return the parts in a file's text, JSON or CSV, with everything that was not understood."""
+    """Return the parts in a file's text, JSON or CSV, with everything that was not understood.
+
+    `units` is the system of the box that they go into: in another one bare numbers get the unit they were typed in.
+    """
     document = box.box_from_text(str(params["text"]))
     found = box.read_box(document)
     ignored = document.get("ignored", []) if isinstance(document.get("ignored"), list) else []
     said = [wording.problem(problem) for problem in found.all_problems[:20]]
-    parts = document["parts"] if isinstance(document["parts"], list) else []
+    parts = document["parts"][: box.MOST_PARTS] if isinstance(document["parts"], list) else []
+    if params.get("units") not in (None, found.units):  # into a box of the other system
+        parts = [block_with_units(BoxPart, part, found.units) for part in parts]
     return {
-        "parts": parts[: box.MOST_PARTS], "units": found.units, "problems": said,
+        "parts": parts, "units": found.units, "problems": said,
         "ignored": [str(heading)[:40] for heading in ignored[:20]],
     }  # fmt: skip
 
@@ -78,11 +82,11 @@ def put_back(params: Mapping[str, Any]) -> dict[str, Any]:
 def start_search(params: Mapping[str, Any]) -> dict[str, Any]:
     """Begin a search; one that is still under way is dropped."""
     charges = str(params.get("charges") or "1").strip()
+    count = int(charges) if charges.isascii() and charges.isdigit() and len(charges) < 4 else 0
     _Search.number += 1
-    _Search.document = _mapping(params["document"])
-    count = int(charges) if charges.isascii() and charges.isdigit() and len(charges) < 4 else 1
-    _Search.steps = finder.find(_Search.document, box.read_box(params.get("box")), max(1, count))
-    return {"search": _Search.number, "charges": max(1, count)}
+    _Search.steps = finder.find(_mapping(params["document"]), box.read_box(params.get("box")), max(1, count))
+    told = "" if count else f"“{charges[:20]}” is no number of cells: searched for one."
+    return {"search": _Search.number, "charges": max(1, count), "told": told}
 
 
 def step_search(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -99,13 +103,13 @@ def step_search(params: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _found(answer: finder.Answer) -> dict[str, Any]:
-    document, _Search.steps = _Search.document, None
-    view = finder_view(answer, document)
+    _Search.steps = None
+    view = finder_view(answer)
     return {
         "done": 1.0,
         "headline": view.headline,
         "html": render("finder.html", {"finder": view}),
-        "documents": [json.loads(json.dumps(each.document)) for each in answer.sets],
+        "documents": [each.document for each in answer.sets],
     }
 
 
@@ -117,19 +121,8 @@ def stop_search(params: Mapping[str, Any]) -> dict[str, Any]:  # noqa: ARG001 - 
 
 def show_places(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return where a budget's gear fits, and which saved set fits its model, as tables."""
-    document = _mapping(params["document"])
     others = [(str(name), _mapping(other)) for name, other in params.get("others") or []]
-    system = read(document).budget.units.value
-    return {
-        "html": render(
-            "places.html",
-            {
-                "classes": place_rows(list(places.in_classes(document)), system),
-                "models": place_rows(list(places.in_models(document, others)), system),
-                "sets": place_rows(list(places.sets_for(document, others)), system),
-            },
-        )
-    }
+    return {"html": render("places.html", places_view(_mapping(params["document"]), others))}
 
 
 METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {

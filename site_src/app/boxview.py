@@ -1,12 +1,11 @@
 """What the pages of the box, the finder and the places are given."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from calc import finder_sheet, places, sentences, shown, units, wording
 from calc.allowance import governing
-from calc.assess import assess
 from calc.box import ACTUATORS, Boxed, read_box
 from calc.budget import read, read_part
 from calc.fields import described
@@ -41,7 +40,6 @@ class PartRow:
 class BoxView:
     """The box as a table, one group for each kind."""
 
-    name: str
     about: str
     count: int
     groups: tuple[tuple[str, tuple[PartRow, ...]], ...]
@@ -63,7 +61,6 @@ def box_view(document: object, kind: str = "") -> BoxView:
     listed = rows[:MOST_LISTED]
     groups = [(each, tuple(row for row in listed if row.kind == each)) for each in BOX_KINDS]
     return BoxView(
-        name=_text(source.get("name")),
         about=_text(source.get("about")),
         count=len(box.parts),
         groups=tuple((each, found) for each, found in groups if found),
@@ -188,10 +185,9 @@ class FinderView:
     plot: Plot | None
 
 
-def finder_view(answer: Answer, document: Mapping[str, Any]) -> FinderView:
+def finder_view(answer: Answer) -> FinderView:
     """Return the view of the finder's answer for a budget."""
-    system = read(document).budget.units.value
-    present = answer.present
+    system, present = answer.system, answer.present
     return FinderView(
         headline=finder_sheet.headline(answer, system),
         need="" if answer.task.waits else finder_sheet.need_sentence(answer.task),
@@ -202,7 +198,7 @@ def finder_view(answer: Answer, document: Mapping[str, Any]) -> FinderView:
         sets=tuple(_set_row(number, each, system) for number, each in enumerate(answer.sets, 1)),
         more=answer.more,
         present="" if present is None else f"{shown.mass(present[0], system)}, {shown.duration(present[1])}",
-        plot=_plot(answer, document, system) if answer.sets else None,
+        plot=_plot(answer) if answer.sets else None,
     )
 
 
@@ -219,10 +215,11 @@ def _set_row(number: int, found: WorkingSet, system: str) -> SetRow:
     )
 
 
-def _plot(answer: Answer, document: Mapping[str, Any], system: str) -> Plot:
+def _plot(answer: Answer) -> Plot:
+    system = answer.system
     label = units.default_unit("mass", system)
     spots = [(found.mass_kg, found.time_s) for found in answer.sets]
-    limits = _limits(document)
+    limits = sorted((each.allows_kg, sentences.LIMITS[each.id]) for each in answer.now.limits if each.allows_kg > 0.0)
     known = [*spots, *([answer.present] if answer.present is not None else [])]
     most_kg = 1.08 * max([mass for mass, _ in known] + [kg for kg, _ in limits if kg < 2.0 * spots[-1][0]])
     most_s = 1.12 * max(time_s for _, time_s in known)
@@ -250,12 +247,6 @@ def _steps(dots: Sequence[Dot]) -> str:
         corners.append(f"{before.x:.2f},{before.y:.2f}")
         corners.append(f"{100.0 if after is None else after.x:.2f},{before.y:.2f}")
     return " ".join(corners)
-
-
-def _limits(document: Mapping[str, Any]) -> list[tuple[float, str]]:
-    """Return what the limits of the budget allow [kg], with their names; those that gear can reach."""
-    found = assess(read(document).budget).limits
-    return sorted((limit.allows_kg, sentences.LIMITS[limit.id]) for limit in found if limit.allows_kg > 0.0)
 
 
 def _walls(limits: Sequence[tuple[float, str]], most_kg: float, system: str) -> list[Wall]:
@@ -288,7 +279,17 @@ class PlaceRow:
 RADIO = {"free": "free", "dethermaliser": "dethermaliser only, in contests", "ask": "not found: ask"}
 
 
-def place_rows(found: Sequence[places.Place], system: str) -> tuple[PlaceRow, ...]:
+def places_view(document: Mapping[str, Any], others: Sequence[tuple[str, Mapping[str, Any]]]) -> dict[str, Any]:
+    """Return the three tables of a budget beside others, given as (name, document)."""
+    system = read(document).budget.units.value
+    return {
+        "classes": _place_rows(places.in_classes(document), system),
+        "models": _place_rows(places.in_models(document, others), system),
+        "sets": _place_rows(places.sets_for(document, others), system),
+    }
+
+
+def _place_rows(found: Iterable[places.Place], system: str) -> tuple[PlaceRow, ...]:
     """Return the rows of a table of places, the one with most in hand first."""
     return tuple(_place_row(place, system) for place in places.by_what_is_left(found))
 

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from calc import finder, places, rules
+from calc import finder, rules
 from calc.allowance import share_allows
 from calc.box import read_box
 from calc.linkage import MATERIALS
-from site_src.app.boxview import box_view, finder_view, place_rows
+from site_src.app.boxview import box_view, finder_view, places_view
 from site_src.app.compareview import compared
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
@@ -75,6 +75,7 @@ def pages() -> dict[str, str]:
     examples = demos()
     first = next(demo for demo in examples if demo.file == FIRST)
     pair = (next(demo.document for demo in examples if demo.file == file) for file in COMPARED.values())
+    others = [(demo.name, demo.document) for demo in examples if demo is not first]
     shown, piece = view(first.document), stock_view(STOCK, "metric")
     box = json.loads((DEMO / "box.json").read_text(encoding="utf-8"))
     return {
@@ -86,10 +87,11 @@ def pages() -> dict[str, str]:
         "box.html": _page("box", "Box of parts", box=box_view(box), modules=modules("boxpage.mjs")),
         "finder.html": _page(
             "finder", "The lightest set", demos=examples, modules=modules("finderpage.mjs"),
-            finder=finder_view(finder.answer(first.document, read_box(box)), first.document),
+            finder=finder_view(finder.answer(first.document, read_box(box))),
         ),
         "fits.html": _page(
-            "fits", "Where it fits", demos=examples, modules=modules("fitspage.mjs"), **_places(first, examples)
+            "fits", "Where it fits", demos=examples, modules=modules("fitspage.mjs"),
+            **places_view(first.document, others),
         ),
         "compare.html": _page(
             "compare", "Two budgets side by side", compared=compared(*pair, whole=True), demos=examples,
@@ -110,15 +112,6 @@ def _page(name: str, title: str, **context: Any) -> str:
         "and which limit bites first?",
     }
     return render(f"pages/{name}.html", {**shared, **context})
-
-
-def _places(first: Demo, examples: tuple[Demo, ...]) -> dict[str, Any]:
-    others = [(demo.name, demo.document) for demo in examples if demo is not first]
-    return {
-        "classes": place_rows(list(places.in_classes(first.document)), "metric"),
-        "models": place_rows(list(places.in_models(first.document, others)), "metric"),
-        "sets": place_rows(list(places.sets_for(first.document, others)), "metric"),
-    }
 
 
 def modules(first: str) -> list[str]:

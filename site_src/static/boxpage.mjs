@@ -1,15 +1,13 @@
 /** The page of the box: a table of parts, one of them in the form; every change is kept at once. No sums here. */
+import * as choose from "./choose.mjs";
 import { edited, isBudget, nameOf } from "./document.mjs";
-import { EngineError } from "./engine.mjs";
-import { answered, offer, startEngine, tell } from "./pageengine.mjs";
+import { answered, by, fail, offer, startEngine, tell } from "./pageengine.mjs";
 import { download } from "./show.mjs";
 import * as store from "./store.mjs";
 import { Idiomorph } from "./vendor/idiomorph.mjs";
 
 /** @typedef {import("./document.mjs").Budget} Budget */
 
-/** @param {string} id @returns {any} */
-const by = (id) => document.getElementById(id);
 const engine = startEngine();
 const form = /** @type {HTMLFormElement} */ (by("part-form"));
 const fileInput = /** @type {HTMLInputElement} */ (by("file"));
@@ -29,12 +27,6 @@ function empty() {
 /** @returns {any[]} */
 const parts = () => (Array.isArray(box.parts) ? box.parts : []);
 
-/** @param {unknown} error */
-function fail(error) {
-  if (error instanceof EngineError && error.code === "stopped") return;
-  tell(error instanceof Error ? error.message : String(error));
-}
-
 /** Keep the box, and show it. @param {Budget} next */
 function change(next) {
   box = next;
@@ -42,12 +34,13 @@ function change(next) {
   table();
 }
 
-/** Change the box, with a way back. @param {Budget} next @param {string} text */
-function changeWithUndo(next, text) {
-  const before = box;
-  change(next);
+/** Change the parts, with a way back that leaves alone what was changed since. @param {any[]} next @param {string} text @param {() => any[]} back the parts without this change */
+function changeWithUndo(next, text, back) {
+  close();
+  change({ ...box, parts: next });
   offer(text, "Undo", () => {
-    change(before);
+    close();
+    change({ ...box, parts: back() });
     tell("Undone.");
   });
 }
@@ -101,16 +94,15 @@ function insert(part, at = parts().length) {
 
 /** Add the parts of a file; what is there already is not doubled. @param {any} found */
 function add(found) {
-  const units = found.units;
   const known = new Set(parts().map((part) => JSON.stringify(part)));
   /** @type {any[]} */
   const fresh = found.parts.filter((/** @type {unknown} */ part) => !known.has(JSON.stringify(part)));
-  const next = parts().length ? box : { ...box, units };
+  if (!parts().length) box = { ...box, units: found.units };
   const said = [`${fresh.length} parts added`];
   if (fresh.length < found.parts.length) said.push(`${found.parts.length - fresh.length} were there already`);
   if (found.ignored.length) said.push(`columns left aside: ${found.ignored.join(", ")}`);
   if (found.problems.length) said.push(`not understood and kept as typed: ${found.problems.join(" ")}`);
-  changeWithUndo({ ...next, parts: [...parts(), ...fresh] }, `${said.join("; ")}.`);
+  changeWithUndo([...parts(), ...fresh], `${said.join("; ")}.`, () => parts().filter((part) => !fresh.includes(part)));
 }
 
 /** @type {Record<string, (index: number) => void | Promise<void>>} */
@@ -119,19 +111,18 @@ const doers = {
   edit,
   twin: (index) => insert({ ...parts()[index], name: `${nameOf(parts()[index])} copy`.trim() }, index + 1),
   drop: (index) => {
-    const name = nameOf(parts()[index] ?? {}) || "The part";
-    close();
-    changeWithUndo({ ...box, parts: parts().toSpliced(index, 1) }, `“${name}” is out of the box.`);
+    const part = parts()[index];
+    const name = nameOf(part ?? {}) || "The part";
+    changeWithUndo(parts().toSpliced(index, 1), `“${name}” is out of the box.`, () => parts().toSpliced(index, 0, part));
   },
   close,
   starter: async () => {
-    const answer = await fetch(new URL("demo/box.json", document.baseURI));
-    add({ ...(await answer.json()), ignored: [], problems: [] });
+    add({ ...(await choose.starterBox()), ignored: [], problems: [] });
     if (!box.about) change({ ...box, about: "With generic parts whose figures are invented: put your own in their place." });
   },
   clear: () => {
-    close();
-    changeWithUndo(empty(), "The box is empty.");
+    const before = parts();
+    changeWithUndo([], "The box is empty.", () => [...before, ...parts()]);
   },
   open: () => fileInput.click(),
   json: () => download(`${JSON.stringify(box, null, 1)}\n`, "box.json"),
@@ -153,15 +144,23 @@ fileInput.addEventListener("change", async () => {
   fileInput.value = "";
   if (!file) return;
   try {
-    add(await engine.ask("box_open", { text: await file.slice(0, FILE_MOST).text() }));
+    add(await engine.ask("box_open", { text: await file.slice(0, FILE_MOST).text(), units: parts().length ? box.units ?? "metric" : undefined }));
   } catch (error) {
     fail(error);
   }
 });
-store.onBoxChange(() => {
-  box = store.box() ?? empty();
+/** Another tab changed the box; show its state. */
+function follow() {
+  const there = store.box();
+  if (JSON.stringify(there ?? empty()) === JSON.stringify(box)) return;
+  box = there ?? empty();
   close();
   table();
+}
+
+store.onBoxChange(follow);
+document.addEventListener("visibilitychange", () => {
+  if (document.visibilityState === "visible") follow(); // a sleeping tab hears of no change
 });
 addEventListener("beforeunload", (event) => {
   if (store.onlyHere()) event.preventDefault();

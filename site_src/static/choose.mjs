@@ -1,37 +1,64 @@
-/** A choice among the visitor's budgets and the examples that stand in the page. */
+/** A choice among the visitor's budgets, what is held on the budget page, and the examples that stand in the page. */
 import { isBudget } from "./document.mjs";
 import * as store from "./store.mjs";
 
 /** @typedef {import("./document.mjs").Budget} Budget */
 
-/** Put the visitor's budgets before the examples, and choose the one last worked on. @param {HTMLSelectElement} select */
-export function fill(select) {
-  const before = select.value;
-  select.querySelector("#own-budgets")?.remove();
-  const group = document.createElement("optgroup");
-  group.id = "own-budgets";
-  group.label = "My budgets";
-  group.append(...store.list().map(({ id, name }) => new Option(name, `own:${id}`)));
-  if (group.children.length) select.prepend(group);
-  const wanted = before.startsWith("own:") || !group.children.length ? before : `own:${store.current() ?? ""}`;
-  if ([...select.options].some(({ value }) => value === wanted)) select.value = wanted;
+const HELD = "held:";
+
+/** @param {string} path below the site's folder @returns {Promise<Budget>} */
+async function fetched(path) {
+  const answer = await fetch(new URL(path, document.baseURI));
+  const value = answer.ok ? await answer.json() : null;
+  if (!isBudget(value)) throw new Error(`The example did not come (${answer.status}).`);
+  return value;
 }
 
-/** @param {string} value of the select @returns {Promise<Budget>} */
+/**
+ * Put the visitor's budgets before the examples; what was chosen stays chosen while it is there.
+ * @param {HTMLSelectElement} select @param {{held?: boolean}} [and] whether what is held can be chosen, too
+ */
+export function fill(select, { held = false } = {}) {
+  const before = select.value;
+  select.querySelector("[data-own]")?.remove();
+  const group = document.createElement("optgroup");
+  group.label = "My budgets";
+  group.dataset.own = "";
+  group.append(...store.list().map(({ id, name }) => new Option(name, `own:${id}`)));
+  if (held && store.held()) group.append(new Option("what is held on the budget page", HELD));
+  if (group.children.length) select.prepend(group);
+  pick(select, before);
+}
+
+/** Choose a value if it is there. @param {HTMLSelectElement} select @param {string} value */
+export function pick(select, value) {
+  if ([...select.options].some((option) => option.value === value)) select.value = value;
+}
+
+/** Choose the budget last worked on, if there is one. @param {HTMLSelectElement} select */
+export function pickCurrent(select) {
+  pick(select, `own:${store.current() ?? ""}`);
+}
+
+/** Choose what is held, if something is, else the newest other budget. @param {HTMLSelectElement} select */
+export function pickOther(select) {
+  const current = store.current();
+  const other = store.list().filter(({ id }) => id !== current).at(-1)?.id;
+  if (current) pick(select, store.held() ? HELD : `own:${other ?? ""}`);
+}
+
+/** @param {string} value of a choice @returns {Promise<Budget>} */
 export async function load(value) {
-  if (value.startsWith("own:")) {
-    const budget = store.load(value.slice(4));
-    if (budget) return budget;
-    throw new Error("That budget is no longer on this device.");
-  }
-  const answer = await fetch(new URL(`demo/${value.replace(/^demo:/, "")}`, document.baseURI));
-  const budget = await answer.json();
-  if (!isBudget(budget)) throw new Error("The example did not come.");
+  if (!value.startsWith("own:") && value !== HELD) return fetched(`demo/${value.replace(/^demo:/, "")}`);
+  const budget = value === HELD ? store.held()?.budget : store.load(value.slice(4));
+  if (!budget) throw new Error("That budget is no longer on this device.");
   return budget;
 }
 
-/** Keep a budget where it came from; an example becomes a budget of the visitor's own. @param {string} value @param {Budget} budget @returns {{id: string, kept: boolean}} */
-export function keep(value, budget) {
-  const id = value.startsWith("own:") ? value.slice(4) : store.newId();
-  return { id, kept: store.save(id, budget) };
+/** @returns {Promise<Budget>} a box of generic parts */
+export const starterBox = () => fetched("demo/box.json");
+
+/** @returns {Promise<Budget>} the visitor's box of parts; the starter box while there is none */
+export async function box() {
+  return store.box() ?? starterBox();
 }

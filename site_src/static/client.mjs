@@ -5,6 +5,7 @@
  * this device) and "shared" (came by link; changes stay with the tab until a copy is kept). Until the first document is
  * shown it is "none": nothing can be typed, and nothing is kept. The state changes only once a document's form is shown.
  */
+import * as choose from "./choose.mjs";
 import { MOST_ROWS, edited, nameOf, rowsOf, withRow, withRows } from "./document.mjs";
 import { Engine, EngineError } from "./engine.mjs";
 import { Held } from "./held.mjs";
@@ -159,9 +160,7 @@ async function openOwn(keepAddress = false) {
 
 /** @param {string} file */
 async function openExample(file) {
-  const answer = await fetch(new URL(`demo/${file}`, document.baseURI));
-  if (!answer.ok) throw new Error(`The example did not come (${answer.status}).`);
-  await enter({ mode: "example" }, await answer.json());
+  await enter({ mode: "example" }, await choose.load(`demo:${file}`));
 }
 
 /** Offer to undo. @param {string} text @param {() => void | Promise<void>} act */
@@ -222,11 +221,6 @@ let boxPath = "cell"; // the place that takes a part of the box
 
 /** @param {HTMLElement} button @returns {string} the place that it belongs to, as a path of the budget */
 const pathOf = ({ dataset: { row } }) => (row === "cell" ? "cell" : `gear.${row}`);
-
-/** @returns {Promise<Budget>} the visitor's box; the starter box while there is none */
-async function theBox() {
-  return store.box() ?? (await fetch(new URL("demo/box.json", document.baseURI))).json();
-}
 
 /** @type {Record<string, (button: HTMLElement) => void | Promise<void>>} */
 const doers = {
@@ -292,11 +286,11 @@ const doers = {
   "box-take": async (button) => {
     boxPath = pathOf(button);
     const kind = boxPath === "cell" ? "cell" : rowsOf(current())[Number(button.dataset.row)]?.kind ?? "other";
-    const { html } = await engine.ask("box", { box: await theBox(), kind, pick: true });
+    const { html } = await engine.ask("box", { box: await choose.box(), kind, pick: true });
     show.boxDialog(html);
   },
   "box-use": async (button) => {
-    const box = await theBox();
+    const box = await choose.box();
     const part = Array.isArray(box.parts) ? box.parts[Number(button.dataset.index)] : undefined;
     const before = current();
     const { document: changed } = await engine.ask("box_take", { document: before, part, path: boxPath, units: box.units });

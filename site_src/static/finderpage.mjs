@@ -1,44 +1,29 @@
 /** The finder's page: searches the box for the chosen budget, step by step. No sums here. */
 import * as choose from "./choose.mjs";
-import { EngineError } from "./engine.mjs";
-import { answered, offer, startEngine, tell } from "./pageengine.mjs";
+import { nameOf } from "./document.mjs";
+import { answered, by, fail, offer, startEngine, tell } from "./pageengine.mjs";
 import * as store from "./store.mjs";
 
 /** @typedef {import("./document.mjs").Budget} Budget */
 
-/** @param {string} id @returns {any} */
-const by = (id) => document.getElementById(id);
 const engine = startEngine();
 let search = 0;
-/** @type {Budget[]} the budget with each of the sets found */
-let documents = [];
-let searched = ""; // which budget they are of
-
-/** @param {unknown} error */
-function fail(error) {
-  if (error instanceof EngineError && error.code === "stopped") return;
-  tell(error instanceof Error ? error.message : String(error));
-}
+/** @type {{which: string, before: Budget, documents: Budget[]}} the budget that was searched for, and it with each set */
+let found = { which: "", before: {}, documents: [] };
 
 /** @param {boolean} on */
 function busy(on) {
   by("progress").hidden = by("stop").hidden = !on;
 }
 
-/** @returns {Promise<Budget>} the visitor's box, else the starter box, and says which */
-async function theBox() {
-  const own = store.box();
-  by("starter-note").hidden = own !== null;
-  if (own) return own;
-  return (await fetch(new URL("demo/box.json", document.baseURI))).json();
-}
-
 /** Search anew. */
 async function begin() {
   const which = by("which").value;
-  const [budget, box] = await Promise.all([choose.load(which), theBox()]);
-  const started = await engine.ask("finder_start", { document: budget, box, charges: by("charges").value });
+  const [before, box] = await Promise.all([choose.load(which), choose.box()]);
+  by("starter-note").hidden = store.box() !== null;
+  const started = await engine.ask("finder_start", { document: before, box, charges: by("charges").value });
   search = started.search;
+  tell(started.told);
   busy(true);
   by("progress").value = 0;
   let step = { done: 0 };
@@ -48,25 +33,35 @@ async function begin() {
     by("progress").value = step.done;
   }
   busy(false);
-  const { html, documents: found } = /** @type {any} */ (step);
+  const { html, documents } = /** @type {any} */ (step);
   by("result").innerHTML = html;
-  documents = found;
-  searched = which;
+  found = { which, before, documents };
   answered();
 }
 
-/** Put a set into the budget, with a way back. @param {number} index */
-async function use(index) {
-  const before = await choose.load(searched);
-  const { id, kept } = choose.keep(searched, documents[index] ?? before);
-  const own = searched.startsWith("own:");
+const show = () => begin().catch(fail);
+
+/** Put a set into the budget it was searched for, with a way back; never over what was changed there since. @param {number} index */
+function use(index) {
+  const { which, before, documents } = found;
+  const document_ = documents[index];
+  if (!document_) return;
+  const own = which.startsWith("own:") && !store.changedElsewhere(which.slice(4));
+  const id = own ? which.slice(4) : store.newId();
+  const kept = store.save(id, document_);
   choose.fill(by("which"));
-  by("which").value = `own:${id}`;
-  searched = `own:${id}`;
-  const where = kept ? "" : " This browser does not keep it: it lasts only as long as this page.";
-  offer(`Set ${index + 1} is in “${before.name ?? "the budget"}”${own ? "" : ", now a budget of your own"}.${where}`, "Undo", () => {
-    if (own) choose.keep(`own:${id}`, before);
+  choose.pick(by("which"), `own:${id}`);
+  found = { ...found, which: `own:${id}`, before: document_ };
+  const where = own ? "" : which.startsWith("own:") ? ", as a second budget, since the first was changed meanwhile" : ", now a budget of your own";
+  const lost = kept ? "" : " This browser does not keep it: it lasts only as long as this page.";
+  offer(`Set ${index + 1} is in “${nameOf(before) || "the budget"}”${where}.${lost}`, "Undo", () => {
+    if (store.changedElsewhere(id)) {
+      tell("The budget was changed since: undo it there.");
+      return;
+    }
+    if (own) store.save(id, before);
     else store.remove(id);
+    found = { ...found, which: own ? which : "", before };
     choose.fill(by("which"));
     tell("Undone.");
   });
@@ -79,7 +74,7 @@ async function use(index) {
 document.addEventListener("click", (event) => {
   const button = event.target instanceof Element ? event.target.closest("[data-do]") : null;
   if (!(button instanceof HTMLElement)) return;
-  if (button.dataset.do === "use") use(Number(button.dataset.index)).catch(fail);
+  if (button.dataset.do === "use") use(Number(button.dataset.index));
   else if (button.dataset.do === "stop") {
     search = 0;
     busy(false);
@@ -87,10 +82,14 @@ document.addEventListener("click", (event) => {
     engine.ask("finder_stop", {}).catch(fail);
   }
 });
-by("which").addEventListener("change", () => begin().catch(fail));
-by("charges").addEventListener("change", () => begin().catch(fail));
-store.onBoxChange(() => begin().catch(fail));
+by("which").addEventListener("change", show);
+by("charges").addEventListener("change", show);
+store.onBoxChange(show);
+addEventListener("beforeunload", (event) => {
+  if (store.onlyHere()) event.preventDefault();
+});
 
 choose.fill(by("which"));
+choose.pickCurrent(by("which"));
 by("finder-tools").hidden = false;
-begin().catch(fail);
+show();

@@ -1,13 +1,15 @@
-/** The engine of a page other than the budget: its line of text, its state, and the first answer's mark. */
-import { Engine } from "./engine.mjs";
+/** What every page with sums but the budget's own shares: the engine with its line of text, and a line for what is told. */
+import { Engine, EngineError } from "./engine.mjs";
 import { keepSite } from "./offline.mjs";
+
+/** @param {string} id @returns {any} */
+export const by = (id) => document.getElementById(id);
 
 /** @returns {Engine} */
 export function startEngine() {
-  const root = document.documentElement;
-  const banner = /** @type {HTMLElement} */ (document.getElementById("engine"));
+  const banner = by("engine");
   return new Engine((notice) => {
-    if (notice.event === "failed") root.dataset.engine = "failed";
+    if (notice.event === "failed") document.documentElement.dataset.engine = "failed";
     banner.hidden = notice.event === "ready";
     banner.textContent =
       notice.event === "failed" ? `The sums do not run in this browser just now (${notice.text}). Load the page anew, or try another browser.`
@@ -27,16 +29,20 @@ export function answered() {
 
 /** @param {string} text */
 export function tell(text) {
-  const place = /** @type {HTMLElement} */ (document.getElementById("told"));
-  place.textContent = text;
+  by("told").textContent = text;
+}
+
+/** @param {unknown} error */
+export function fail(error) {
+  if (error instanceof EngineError && error.code === "stopped") return; // the engine's own line says it
+  tell(error instanceof Error ? error.message : String(error));
 }
 
 /** @param {string} text @param {string} label @param {() => void} act */
 export function offer(text, label, act) {
-  const place = /** @type {HTMLElement} */ (document.getElementById("told"));
   const button = document.createElement("button");
   button.type = "button";
   button.textContent = label;
   button.addEventListener("click", act);
-  place.replaceChildren(`${text} `, button);
+  by("told").replaceChildren(`${text} `, button);
 }

@@ -10,6 +10,7 @@ const PREFIX = "thistledown.budget.";
 const CURRENT = "thistledown.current";
 const SHARED = "thistledown.shared.";
 const HELD = "thistledown.held";
+const BOX = "thistledown.box";
 
 /** @type {Map<string, string>} what is kept in this page alone, by key */
 const memory = new Map();
@@ -135,7 +136,7 @@ export function current() {
 
 /** @returns {boolean} whether something typed would be lost with this page */
 export function onlyHere() {
-  return [...memory.keys()].some((key) => key.startsWith(PREFIX) || key.startsWith(SHARED));
+  return [...memory.keys()].some((key) => key === BOX || key.startsWith(PREFIX) || key.startsWith(SHARED));
 }
 
 /** Tell of changes that another tab makes. @param {(id: string) => void} act */
@@ -169,8 +170,6 @@ function dropOfTab(key) {
     // Nothing was kept.
   }
 }
-
-const BOX = "thistledown.box";
 
 /** @returns {Budget | null} the visitor's box of parts, null while there is none */
 export function box() {

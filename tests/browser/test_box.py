@@ -188,6 +188,62 @@ def test_rows_and_the_cell_come_from_the_box_and_go_back_weighed(open_page: Open
     }  # fmt: skip
 
 
+def test_a_way_back_leaves_alone_what_was_changed_since(open_page: OpenPage, site_url: str) -> None:
+    page = with_starter(open_page(), site_url)
+    page.click("#part-3 [data-do='drop']")
+    expect(page.locator("#told")).to_contain_text("“receiver with built-in coil driver” is out of the box.")
+    page.click("#part-0 [data-do='edit']")
+    fill_in(page, {"box.name": "renamed since"})
+    expect(page.locator("#table")).to_contain_text("renamed since")
+    page.click("#told button")
+    expect(page.locator("#told")).to_have_text("Undone.")
+    expect(page.locator("#count")).to_have_text("30 parts")
+    expect(page.locator("#part-0")).to_contain_text("renamed since")
+    expect(page.locator("#part-3")).to_contain_text("receiver with built-in coil driver")
+
+
+def test_a_file_of_the_other_system_keeps_its_meaning(open_page: OpenPage, site_url: str, tmp_path: Path) -> None:
+    page = with_starter(open_page(), site_url)
+    file = tmp_path / "ounces.json"
+    parts = [{"kind": "servo", "name": "bare", "mass": "0.1"}]
+    file.write_text(json.dumps({"units": "imperial", "parts": parts}), encoding="utf-8")
+    page.set_input_files("#file", file)
+    expect(page.locator("#table")).to_contain_text("2.83\u00a0g")  # 0.1 oz
+
+
+def test_a_box_that_is_kept_nowhere_asks_before_it_is_left(open_page: OpenPage, site_url: str) -> None:
+    page = open_page()
+    page.add_init_script("Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };")
+    start(page, site_url + "box.html")
+    page.click("[data-do='add']")
+    expect(page.locator("#told")).to_contain_text("does not keep the box")
+    asked: list[str] = []
+    page.on("dialog", lambda dialog: asked.append(dialog.type))
+    page.on("dialog", lambda dialog: dialog.accept())
+    page.reload()
+    assert asked == ["beforeunload"]
+
+
+def test_a_set_never_goes_over_what_was_changed_meanwhile(open_page: OpenPage, site_url: str) -> None:
+    page = start(open_page(), site_url)
+    fill_in(page, {"name": "Dunlin", "session.flights": "4"})
+    expect(page.locator("#verdict h2")).to_have_text("Dunlin")
+    page.goto(site_url + "finder.html")
+    expect(page.locator("#found-headline")).to_contain_text("4.20\u00a0g", timeout=60_000)
+    page.evaluate("""() => {
+      const key = Object.keys(localStorage).find((each) => each.startsWith("thistledown.budget."));
+      localStorage.setItem(key, localStorage.getItem(key).replace("Dunlin", "Dunlin, changed"));
+    }""")
+    page.locator("#set-1 button").click()
+    expect(page.locator("#told")).to_contain_text("as a second budget, since the first was changed meanwhile")
+    names = page.evaluate("""() => Object.entries(localStorage)
+      .filter(([key]) => key.startsWith("thistledown.budget.")).map(([, text]) => JSON.parse(text).name)""")
+    assert sorted(names) == ["Dunlin", "Dunlin, changed"]
+    page.fill("#charges", "some")
+    page.locator("#charges").press("Tab")
+    expect(page.locator("#told")).to_have_text("“some” is no number of cells: searched for one.")
+
+
 @pytest.mark.parametrize(("width", "height"), SIZES)
 def test_where_it_fits(width: int, height: int, open_page: OpenPage, site_url: str) -> None:
     page = start(open_page(width, height), site_url + "fits.html")
