@@ -47,7 +47,7 @@ def need_sentence(task: Task) -> str:
     if need.flights == 0:
         said = "Any run counts: the session gives no time for a flight."
     if not task.strength_asked:
-        said += " No actuator is too weak here: the budget does not say what the surface asks."
+        said += " Strength is not looked at, since the budget does not say what the surface asks."
     return said
 
 

@@ -276,7 +276,7 @@ class PlaceRow:
     radio: str
 
 
-RADIO = {"free": "free", "dethermaliser": "dethermaliser only, in contests", "ask": "not found: ask"}
+RADIO = {"free": "free", "dethermaliser": "dethermaliser only", "ask": "not found: ask"}
 
 
 def places_view(document: Mapping[str, Any], others: Sequence[tuple[str, Mapping[str, Any]]]) -> dict[str, Any]:

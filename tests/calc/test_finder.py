@@ -59,10 +59,10 @@ def test_too_weak_an_actuator_is_no_part_of_a_set() -> None:
     found = searched(WREN, charges=2)
     assert found.counts.reasons["weak"] == 5 * 2 * 7  # receivers × light coils × cells
     assert found.task.strength_asked
-    assert "too weak" not in finder_sheet.need_sentence(found.task)
+    assert "Strength" not in finder_sheet.need_sentence(found.task)
     without = searched({**WREN, "surface": None}, charges=2)
     assert not without.task.strength_asked
-    assert "No actuator is too weak here" in finder_sheet.need_sentence(without.task)
+    assert "Strength is not looked at" in finder_sheet.need_sentence(without.task)
 
 
 def test_an_unknown_strength_is_not_held_against_a_part() -> None:
