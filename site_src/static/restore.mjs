@@ -2,7 +2,7 @@
  * Starts Python from the memory snapshot that the build made (tools/make_snapshot.mjs), in a fraction of its own start.
  * Pyodide calls this interface experimental: whatever goes wrong is thrown, and the worker starts the plain way.
  */
-import { loadPyodide } from "./pyodide/pyodide.mjs";
+import { loadWith } from "./lent.mjs";
 
 const PAGE = 65_536; // bytes; memory grows in pages
 const GZIP = 0x1f; // the first byte of a gzip file; ours, inflated, begins with a length of a few hundred words
@@ -13,10 +13,12 @@ const program = import("./pyodide/pyodide.asm.mjs");
 const snapshot = named.then(({ SNAPSHOT }) => unpacked(new URL(SNAPSHOT, import.meta.url).href));
 for (const each of [named, program, snapshot]) each.catch(() => {}); // told when it is awaited below
 
-/** @returns {Promise<any>} Pyodide, imported and warm */
-export async function restore() {
-  const python = await loadPyodide({
-    indexURL: new URL("pyodide/", import.meta.url).href,
+/**
+ * @param {Promise<WebAssembly.Module | null>} lent Pyodide's program as the page compiled it, or null
+ * @returns {Promise<any>} Pyodide, imported and warm
+ */
+export async function restore(lent) {
+  const python = await loadWith(lent, {
     stdLibURL: "data:application/zip;base64,", // none: what the sums use of it is in the snapshot
     lockFileContents: JSON.stringify((await named).LOCK),
     _loadSnapshot: new Uint8Array(), // a stand-in, so that Pyodide goes on without it
@@ -36,12 +38,14 @@ export async function restore() {
 
 /**
  * The service worker keeps the snapshot inflated, so that a visit begins without that work; the network sends it packed.
- * @param {string} address @returns {Promise<ArrayBuffer>}
+ * What is kept is read without asking the service worker, and as a blob: both cost copies of some twenty megabytes.
+ * @param {string} address its name tells its content @returns {Promise<ArrayBuffer>}
  */
 async function unpacked(address) {
-  const answer = await fetch(address);
+  const kept = await self.caches?.match(address, { ignoreSearch: true }).catch(() => undefined);
+  const answer = kept ?? (await fetch(address));
   if (!answer.ok) throw new Error(`snapshot: ${answer.status}`);
-  const bytes = await answer.arrayBuffer();
+  const bytes = await (await answer.blob()).arrayBuffer();
   if (new Uint8Array(bytes, 0, 1)[0] !== GZIP) return bytes;
   return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
 }

@@ -6,6 +6,10 @@
  */
 /** @typedef {(text: string) => string} Handle */
 
+/** The program, compiled by the page (`begin.js`); a worker that is started again gets none. */
+const lent = Promise.withResolvers();
+if (self.name !== "begun") lent.resolve(null);
+
 const restoring = import("./restore.mjs");
 restoring.catch(() => {}); // told when it is awaited below
 
@@ -32,9 +36,9 @@ function bridgeOf(python) {
 /** @returns {Promise<Handle>} */
 async function startPlain() {
   tell("stage", "fetching the sums");
-  const { loadPyodide } = await import("./pyodide/pyodide.mjs");
+  const { loadWith } = await import("./lent.mjs");
   const [python, archive] = await Promise.all([
-    loadPyodide({ indexURL: new URL("pyodide/", here).href }),
+    loadWith(lent.promise, {}),
     fetch(new URL("app.zip", here)).then((answer) => {
       if (!answer.ok) throw new Error(`app.zip: ${answer.status}`);
       return answer.arrayBuffer();
@@ -51,7 +55,7 @@ async function start() {
   try {
     tell("stage", "fetching the sums");
     const { restore } = await restoring;
-    return bridgeOf(await restore());
+    return bridgeOf(await restore(lent.promise));
   } catch (error) {
     tell("stage", `starting the plain way (${reason(error)})`);
     return startPlain();
@@ -59,6 +63,8 @@ async function start() {
 }
 
 let started = start();
+/** @type {Promise<Handle> | undefined} */
+let plainly;
 started.then(
   () => tell("ready", ""),
   (error) => tell("failed", reason(error)),
@@ -68,11 +74,12 @@ started.then(
 async function answer(text) {
   const given = (await started)(text);
   if (!given.includes(LEFT_OUT) || JSON.parse(given).ok) return given;
-  started = startPlain();
+  started = plainly ??= startPlain();
   return (await started)(text);
 }
 
 self.onmessage = async (event) => {
+  if (typeof event.data !== "string") return lent.resolve(event.data);
   try {
     self.postMessage(await answer(event.data));
   } catch (error) {

@@ -26,6 +26,16 @@ def test_the_good_start_needs_neither_the_standard_library_nor_the_archive(open_
     start(page, site_url)
     assert any(name.startswith("snapshot-") for name in seen)
     assert not {"python_stdlib.zip", "app.zip", "pyodide-lock.json"} & set(seen)
+    assert seen.count("pyodide.asm.wasm") == 1
+
+
+def test_a_program_that_the_page_cannot_lend_is_fetched_by_the_worker(open_page: OpenPage, site_url: str) -> None:
+    page = open_page(may_complain=True)
+    page.route("**/pyodide.asm.wasm", lambda route: route.abort(), times=1)
+    seen = fetched(page)
+    start(page, site_url)
+    assert seen.count("pyodide.asm.wasm") == 2
+    assert "python_stdlib.zip" not in seen
 
 
 BROKEN: list[Any] = [
@@ -50,6 +60,7 @@ def test_a_start_that_cannot_restore_goes_the_plain_way(
     seen = fetched(page)
     start(page, site_url)
     assert "python_stdlib.zip" in seen
+    assert seen.count("pyodide.asm.wasm") == 1
     expect(headline(page)).to_have_text("Fits, with 0.59 g in hand. The share rule bites first.")
     fill_in(page, {"model.airframe": "36 g"})
     expect(headline(page)).to_contain_text("Over by 0.86 g")
