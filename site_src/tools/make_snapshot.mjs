@@ -1,13 +1,12 @@
 // Makes the memory snapshot: node make_snapshot.mjs PYODIDE_FOLDER APP_ZIP INSIDE_PY TARGET; prints {size, lock}.
 //
-// The target is gzip of 32-bit words: the lengths of Pyodide's header and of the list of changes; that header; where the
+// The target, which snapshot.py packs, is 32-bit words: the lengths of Pyodide's header and of the list of changes; that header; where the
 // program's static data differs from the data in pyodide.asm.wasm (which a visitor has already), as steps from change to
 // change, then the new words; all memory after the static data, up to its last word that is not zero. `restore.mjs` puts
 // that together again: far less to inflate and to copy than the whole memory.
 import { readFile, writeFile } from "node:fs/promises";
 import { resolve } from "node:path";
 import { pathToFileURL } from "node:url";
-import { gzipSync } from "node:zlib";
 
 const [folder, archive, inside, target] = process.argv.slice(2).map((path) => resolve(path));
 const { loadPyodide } = await import(pathToFileURL(`${folder}/pyodide.mjs`).href);
@@ -47,9 +46,7 @@ python.runPython("import gc; gc.collect()");
 zeroFreed();
 
 const packed = packing(new Uint32Array(python.makeMemorySnapshot().buffer));
-const compressed = gzipSync(packed, { level: 9 });
-compressed.fill(0, 4, 8); // no time of making
-await writeFile(target, compressed);
+await writeFile(target, packed);
 console.log(JSON.stringify({ size: packed.byteLength, lock }));
 process.exit(0);
 
