@@ -111,7 +111,21 @@ def row_name(kind: str, name: str) -> str:
 
 
 def class_sentence(assessment: Assessment, system: str = "metric") -> str:
-    """Return what the class minimum means for this model; empty where there is none or it is not known."""
+    """Return what the class minimum means for this model, and of which year the class's figures are."""
+    return f"{_minimum_means(assessment, system)} {_class_year(assessment, system)}".strip()
+
+
+def _class_year(assessment: Assessment, system: str) -> str:
+    """Return the class table's figures that the answer rests on, with their year; empty where it rests on none."""
+    found = assessment.class_
+    said = [
+        f"{name} {shown.quantity(most, 'loading', system) if name == 'loading' else shown.figure(most, system)}"
+        for name, most in found.read.items()
+    ]
+    return f"Class {' and '.join(said)}, {found.as_of}: the current rule book decides." if said else ""
+
+
+def _minimum_means(assessment: Assessment, system: str) -> str:
     found = assessment.class_
     if found.minimum_kg is None or found.short_kg is None or found.free_kg is None:
         return ""

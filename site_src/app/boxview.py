@@ -298,7 +298,7 @@ def _place_row(place: places.Place, system: str) -> PlaceRow:
     found = place.assessment
     model, air = found.model, found.air
     return PlaceRow(
-        name=place.name or "without a name",
+        name=f"{place.name}, {place.rule.as_of}" if place.rule is not None else place.name or "without a name",
         in_hand="" if place.in_hand_kg is None else shown.mass(place.in_hand_kg, system),
         verdict=found.verdict or "none",
         limit="" if found.governs is None else sentences.LIMITS[found.governs.id],

@@ -284,4 +284,5 @@ def _class_note(budget: Budget) -> str:
     parts += [f"at most {shown.figure(rule.maximum_kg, system)}"] if rule.maximum_kg else []
     parts += [f"rubber up to {shown.figure(rule.rubber_most_kg, system)}"] if rule.rubber_most_kg else []
     parts += [rule.sizes] if rule.sizes else []
+    parts += [rule.as_of] if parts else []
     return f"{'; '.join(parts)}. Check your current rule book." if parts else ""

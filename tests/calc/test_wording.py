@@ -83,7 +83,7 @@ def test_class_sentence(airframe: str, words: str) -> None:
 
 def test_class_sentence_is_empty_without_a_minimum() -> None:
     assert sentences.class_sentence(assessed(model=MODEL)) == ""
-    assert sentences.class_sentence(assessed(model={"class": "p30"})) == ""
+    assert sentences.class_sentence(assessed(model={"class": "cat"})) == ""
 
 
 CELL = {"mass": "1 g", "capacity": "30 mAh", "resistance": "0.5 ohm"}
