@@ -218,6 +218,6 @@ def notice(found: Notice, system: str = "metric") -> str:
         if key.endswith("_kg"):
             words[key.removesuffix("_kg")] = shown.figure(value, system)
         elif key.endswith("_ohm"):
-            words[key.removesuffix("_ohm")] = f"{value:.2f} Ω"
+            words[key.removesuffix("_ohm")] = shown.resistance(value)
     words["freezing"] = shown.quantity(273.15, "temperature", system, 0)
     return NOTICES[found.code].format_map(words)

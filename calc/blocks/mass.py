@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from math import hypot
 from typing import TypeVar
 
 from calc import allowance, masses, rules
@@ -32,6 +33,7 @@ class ModelMass:
     flying_kg: float | None
     with_rubber_kg: float | None
     share: float | None
+    spread_kg: float = 0.0  # of the flying mass
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -159,6 +161,7 @@ def model_mass(budget: Budget, airframe: masses.Total | None, gear: masses.Total
         flying_kg=flying_kg,
         with_rubber_kg=None if unread(budget, "model.rubber") else flying_kg + rubber_kg,
         share=gear.expected_kg / flying_kg,
+        spread_kg=2.0 * hypot(airframe.uncertainty_kg, gear.uncertainty_kg),
     )
 
 

@@ -272,7 +272,7 @@ def _read_as(entry: Entry[float], dimension: str, system: str) -> str:
     label = units.default_unit(dimension, system)
     if units.parse(str(entry.typed), dimension, system).unit == label and ":" not in str(entry.typed):
         return ""
-    return f"= {units.from_si(entry.value, label, dimension):.4g} {label}".replace("-", "−")
+    return f"= {shown.given(units.from_si(entry.value, label, dimension), 4)} {label}"
 
 
 def _class_note(budget: Budget) -> str:

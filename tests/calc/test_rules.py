@@ -48,7 +48,7 @@ AREA = {"wing_area": "20 dm²", "rubber": "0 g"}
         ({"class": "p30", "airframe": "30 g"}, "Class minimum 40 g, year not known: the current rule book decides."),
         ({"class": "cat", "airframe": "30 g"}, "Class maximum 42.5 g, as of 2001: the current rule book decides."),
         ({"class": "f5k", "airframe": "300 g"}, "Class minimum 225 g and maximum 600 g, year not known: the current"),
-        ({"class": "f1e", "airframe": "900 g", **AREA}, "maximum 5000 g and loading 100.0 g/dm², year not known: the"),
+        ({"class": "f1e", "airframe": "900 g", **AREA}, "maximum 5000 g and loading 100 g/dm², year not known: the"),
     ],
 )
 def test_a_class_figure_that_decides_something_says_its_year(model: dict[str, str], said: str) -> None:
