@@ -8,12 +8,13 @@ from typing import Any
 from calc.assess import Assessment, assess
 from calc.budget import BLOCKS, Budget
 from calc.fields import Entry, described
+from calc.shown import MANY
 from calc.swaps import Swap, means_the_same, swaps
 
 # Our rule: a change smaller than the last digit shown counts as the same (SI); "run" is a run time.
 NOTICED = {
     "mass": 5e-6, "ratio": 5e-4, "current": 5e-5, "run": 0.5, "time": 0.05, "voltage": 5e-3, "count": 0.5,
-    "length": 5e-5, "angle": 1e-4, "loading": 5e-4, "speed": 5e-3,
+    "length": 5e-5, "angle": 9e-4, "loading": 5e-4, "speed": 5e-3,
 }  # fmt: skip
 VERDICTS = ("over", "close", "fits")
 
@@ -24,7 +25,7 @@ class Row:
 
     id: str
     label: str
-    dimension: str  # a key of NOTICED, "number" (shown with three figures) or "verdict"
+    dimension: str  # a key of NOTICED, "number" (of times as strong) or "verdict"
     before: float | str
     after: float | str
     change: float | None
@@ -151,14 +152,14 @@ FIGURES = (
 
 
 def decimals(size: float) -> int:
-    """Return the decimals that a plain number is shown with: three figures, none behind the point from 100 on.
+    """Return the decimals of a change between plain numbers, the larger of which is `size`.
 
     Examples
     --------
-    >>> decimals(8.33), decimals(83.3), decimals(833.0)
-    (2, 1, 0)
+    >>> decimals(8.33), decimals(83.3)
+    (1, 0)
     """
-    return 2 if size < 10.0 else 1 if size < 100.0 else 0
+    return 1 if size < 10.0 else 0
 
 
 def _rows(before: Assessment, after: Assessment) -> Iterator[Row]:
@@ -179,8 +180,10 @@ def _rows(before: Assessment, after: Assessment) -> Iterator[Row]:
 
 
 def _judged(was: float, now: float, figure: _Figure) -> str:
+    if figure.dimension == "number" and min(was, now) >= MANY:
+        return "same"  # beyond that no difference is known
     change = now - was
-    least = 0.5 * 10.0 ** -decimals(max(abs(was), abs(now))) if figure.dimension == "number" else None
+    least = 0.5 * 10.0 ** -decimals(max(was, now)) if figure.dimension == "number" else None
     if abs(change) < (NOTICED[figure.dimension] if least is None else least):
         return "same"
     if figure.good == "":

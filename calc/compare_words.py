@@ -1,9 +1,10 @@
 """A comparison in words: its figures as shown, its sentences, and the sheet of at most 78 characters that prints it."""
 
 from collections.abc import Iterator
-from math import floor
+from math import degrees, floor
 
 from calc import sentences, shown, wording
+from calc.assess import Assessment
 from calc.compare import NOTICED, Comparison, Difference, Row, decimals
 from calc.sheet import wrapped
 from calc.swaps import Swap
@@ -15,42 +16,88 @@ def headline(found: Comparison, system: str = "metric") -> str:
     return f"{now}; before: {wording.lowered(before)}."
 
 
-def figure(number: float | str, dimension: str, system: str = "metric") -> str:
-    """Return a figure of a comparison as shown.
+def figure(number: float | str, dimension: str, system: str = "metric", spread_kg: float = 0.0) -> str:
+    """Return a figure of a comparison as the answers show it.
 
     Examples
     --------
     >>> figure(0.0123, "mass"), figure(3125.0, "run"), figure(41.23, "time"), figure("fits", "verdict")
-    ('12.3 g', '52 min', '41.2 s', 'fits')
+    ('12.3 g', '52 min', '41 s', 'fits')
     >>> figure(0.0463, "current"), figure(3.456, "voltage"), figure(7, "count"), figure(0.01, "angle")
-    ('46.3 mA', '3.46 V', '7', '0.57 °')
+    ('46 mA', '3.46 V', '7', '0.6°')
     """
     if isinstance(number, str):
         return number
     plain = {
+        "mass": lambda: shown.mass(number, system, spread_kg),
+        "current": lambda: shown.current(number),
+        "run": lambda: shown.duration(number),
+        "time": lambda: f"{shown.figures(number)} s",
+        "number": lambda: shown.times(number),
+        "angle": lambda: shown.lost(degrees(number)),
+        "loading": lambda: shown.rounded(number, dimension, system, 3),
+        "speed": lambda: shown.rounded(number, dimension, system),
+    }
+    return plain[dimension]() if dimension in plain else _finest(number, dimension, system)
+
+
+def _finest(number: float, dimension: str, system: str) -> str:
+    """Return a figure to the last digit in which a change is seen."""
+    plain = {
         "mass": lambda: shown.mass(number, system),
         "ratio": lambda: shown.percent(number),
-        "current": lambda: f"{shown.signed(number * 1e3, 1)} mA",
-        "run": lambda: shown.duration(number),
-        "time": lambda: f"{shown.signed(number, 1)} s",
+        "current": lambda: shown.current(number),
+        "time": lambda: f"{shown.measured(number)} s",
         "voltage": lambda: f"{shown.signed(number, 2)} V",
         "count": lambda: f"{number:.0f}",
-        "number": lambda: f"{number:.{decimals(abs(number))}f}",
         "length": lambda: shown.length(number, system),
+        "angle": lambda: f"{degrees(number):.1f}°",
     }
     return plain[dimension]() if dimension in plain else shown.quantity(number, dimension, system, 2)
 
 
 def change(row: Row, system: str = "metric") -> str:
-    """Return a figure's change with its sign; "" where nothing changed that is seen."""
+    """Return a figure's change with its sign; "" where nothing changed that is seen, or nobody knows by how much."""
     if row.change is None or row.judged == "same":
         return ""
     size, most = _size(row.change), max(abs(float(row.before)), abs(float(row.after)))
     if row.dimension == "run":
-        said = shown.duration(floor(size + 0.5))
+        said = run_change(size)
+    elif row.dimension == "number":
+        if most >= shown.MANY:
+            return ""
+        said = f"{size:.{decimals(most)}f}"
     else:
-        said = f"{size:.{decimals(most)}f}" if row.dimension == "number" else figure(size, row.dimension, system)
+        said = _finest(size, row.dimension, system)
     return f"{'+' if row.change > 0 else '−'}{said}"
+
+
+def run_change(seconds: float) -> str:
+    """Return a change of a run time: two figures below ten minutes.
+
+    Examples
+    --------
+    >>> run_change(126.0), run_change(598.0), run_change(840.6)
+    ('2 min 10 s', '10 min', '14 min')
+    """
+    return shown.duration(float(shown.figures(seconds)) if seconds < 600.0 else floor(seconds + 0.5))
+
+
+def cells(row: Row, found: Comparison, system: str = "metric") -> tuple[str, str, str]:
+    """Return a row's figures before and now, and their change, as shown."""
+    before, after = (
+        figure(number, row.dimension, system, _spreads(answer).get(row.id, 0.0))
+        for number, answer in ((row.before, found.before), (row.after, found.after))
+    )
+    return before, after, change(row, system)
+
+
+def _spreads(answer: Assessment) -> dict[str, float]:
+    """Return the spread of the masses that have one, by the ids of their rows [kg]."""
+    whole_kg, gear_kg, governs = answer.model.spread_kg, answer.gear.spread_kg, answer.governs
+    found = {f"in_hand_{limit.id}": limit.spread_kg for limit in answer.limits}
+    found |= {"in_hand": 0.0 if governs is None else governs.spread_kg, "gear": gear_kg, "spread": gear_kg}
+    return found | {"flying": whole_kg, "class_free": whole_kg, "class_short": whole_kg}
 
 
 def _size(number: float) -> float:
@@ -96,11 +143,9 @@ def _worth(swap: Swap, system: str) -> Iterator[str]:
     if swap.mass_kg is not None and abs(swap.mass_kg) >= NOTICED["mass"]:
         yield f"{shown.mass(_size(swap.mass_kg), system)} {'heavier' if swap.mass_kg > 0 else 'lighter'}"
     if swap.still_air_s is not None and abs(swap.still_air_s) >= NOTICED["time"]:
-        size = _size(swap.still_air_s)
-        yield f"{size:.{0 if size >= 9.95 else 1}f} s {'more' if swap.still_air_s > 0 else 'less'} still air"
+        yield f"{shown.measured(_size(swap.still_air_s))} s {'more' if swap.still_air_s > 0 else 'less'} still air"
     if swap.run_s is not None and abs(swap.run_s) >= NOTICED["run"]:
-        said = shown.duration(floor(abs(swap.run_s) + 0.5))
-        yield f"{said} {'longer' if swap.run_s > 0 else 'shorter'} run"
+        yield f"{run_change(abs(swap.run_s))} {'longer' if swap.run_s > 0 else 'shorter'} run"
 
 
 def difference_sentence(found: Difference) -> str:
@@ -137,5 +182,5 @@ def sheet(found: Comparison, system: str = "metric") -> str:
 def _table(found: Comparison, system: str) -> Iterator[str]:
     yield f"{'Figure':27}{'before':>14}{'now':>14}{'change':>14}"
     for row in found.rows:
-        before, after = (figure(number, row.dimension, system) for number in (row.before, row.after))
-        yield f"{row.label:27}{before:>14}{after:>14}{change(row, system):>14}  {row.judged}".rstrip()
+        before, after, changed = cells(row, found, system)
+        yield f"{row.label:27}{before:>14}{after:>14}{changed:>14}  {row.judged}".rstrip()

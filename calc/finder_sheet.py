@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from calc import sentences, shown, wording
-from calc.allowance import governing
+from calc.allowance import Limit, governing
 from calc.finder import Answer, Task, WorkingSet
 from calc.sheet import wrapped
 
@@ -59,12 +59,12 @@ def headline(answer: Answer, system: str = "metric") -> str:
     if not answer.sets:
         return f"None of {grouped(counts.total)} sets works." if counts.total != 1 else "The only set does not work."
     lightest, longest = answer.sets[0], answer.sets[-1]
-    said = f"The lightest set that works weighs {shown.mass(lightest.mass_kg, system)}"
+    said = f"The lightest set that works weighs {mass(lightest, system)}"
     said += f" and runs {shown.duration(lightest.time_s)}"
     if len(answer.sets) == 1 and not answer.more:
         return f"{said}; no other is lighter or runs longer."
     word = "the last shown" if answer.more else "the longest runner"
-    end = f"{shown.mass(longest.mass_kg, system)} and runs {shown.duration(longest.time_s)}"
+    end = f"{mass(longest, system)} and runs {shown.duration(longest.time_s)}"
     return f"{said}; {word} weighs {end}."
 
 
@@ -108,11 +108,11 @@ def why(found: WorkingSet, system: str = "metric") -> str:
     said = []
     surface, power = found.assessment.surface, found.assessment.power
     if surface is not None and surface.factor is not None:
-        said.append(f"actuator {surface.factor:.2g} times as strong as needed")
+        said.append(f"actuator {shown.times(surface.factor)} times as strong as needed")
     assert power is not None  # else it would not work
     needed = power.load.least_volts(power.source)
     lowest = f"lowest voltage {power.run.lowest_v:.2f} V"
-    said.append(f"{lowest}, {needed:.2f} V needed" if needed and needed < 30.0 else lowest)
+    said.append(f"{lowest}, {shown.given(needed)} V needed" if needed and needed < 30.0 else lowest)
     if power.flights is not None and power.plan is not None:
         flights = "one flight" if power.flights == 1 else f"{power.flights} flights"
         said.append(f"{flights} of {shown.duration(power.plan.on_s)} from one charge")
@@ -122,20 +122,20 @@ def why(found: WorkingSet, system: str = "metric") -> str:
     governs = governing(found.assessment.limits_with_lead)
     if governs is not None:
         lead = f", {shown.mass(found.assessment.lead_kg, system)} of lead counted" if found.assessment.lead_kg else ""
-        said.append(f"{in_hand(governs.in_hand_kg, system)}, {sentences.LIMITS[governs.id]}{lead}")
+        said.append(f"{in_hand(governs, system)}, {sentences.LIMITS[governs.id]}{lead}")
     text = "; ".join(said)
     return f"{text[:1].upper()}{text[1:]}."
 
 
-def in_hand(kg: float, system: str = "metric") -> str:
-    """Return what is left under a limit, in words.
+def in_hand(limit: Limit, system: str = "metric") -> str:
+    """Return what is left under a limit, in words."""
+    size = shown.mass(abs(limit.in_hand_kg), system, limit.spread_kg)
+    return f"{size} {'over' if limit.in_hand_kg < 0 else 'in hand'}"
 
-    Examples
-    --------
-    >>> in_hand(0.0013), in_hand(-0.0002)
-    ('1.30 g in hand', '0.20 g over')
-    """
-    return f"{shown.mass(abs(kg), system)} {'over' if kg < 0 else 'in hand'}"
+
+def mass(found: WorkingSet, system: str = "metric") -> str:
+    """Return what a set weighs."""
+    return shown.mass(found.mass_kg, system, found.assessment.gear.spread_kg)
 
 
 def as_json(answer: Answer) -> dict[str, Any]:
@@ -196,9 +196,9 @@ def _table(answer: Answer, system: str) -> Iterator[str]:
         yield f"{'':4}{'gear':>10}{'runs':>12}{'in hand':>12}   verdict"
     for number, found in enumerate(answer.sets, 1):
         governs = governing(found.assessment.limits_with_lead)
-        hand = "" if governs is None else shown.mass(governs.in_hand_kg, system)
-        mass, run = shown.mass(found.mass_kg, system), shown.duration(found.time_s)
-        yield f"{number:>3} {mass:>10}{run:>12}{hand:>12}   {found.assessment.verdict or ''}".rstrip()
+        hand = "" if governs is None else shown.mass(governs.in_hand_kg, system, governs.spread_kg)
+        run = shown.duration(found.time_s)
+        yield f"{number:>3} {mass(found, system):>10}{run:>12}{hand:>12}   {found.assessment.verdict or ''}".rstrip()
         yield from wrapped(" · ".join(name for _, name in found.parts), "      ")
     if answer.more:
         yield f"      and {answer.more} more, heavier and longer-running"

@@ -27,7 +27,13 @@ class ModelClass:
     sizes: str  # the other limits in words, may be empty
     max_flight_s: float | None
     radio: str  # "dethermaliser", "free" or "ask"
+    year: int | None  # that what was read speaks for; None where it is not known
     source: str
+
+    @property
+    def as_of(self) -> str:
+        """The year of the figures, in words."""
+        return "year not known" if self.year is None else f"as of {self.year}"
 
 
 @lru_cache(maxsize=1)
@@ -58,5 +64,25 @@ def _model_class(row: dict[str, Any]) -> ModelClass:
         sizes=row["sizes"],
         max_flight_s=read("max_flight", "time"),
         radio=row["radio"],
+        year=_year(row),
         source=row["source"],
     )
+
+
+FIGURES = ("minimum", "maximum", "rubber_most", "loading_most", "max_flight", "sizes")
+
+
+def _year(row: dict[str, Any]) -> int | None:
+    """Return the year of a row's figures, None where it is not known; a row with figures must say which.
+
+    Examples
+    --------
+    >>> _year({"id": "x", "minimum": "40 g", "year": 2018}), _year({"id": "own"})
+    (2018, None)
+    """
+    year = row.get("year")
+    if year == "not known" or not (year or any(row.get(name) for name in FIGURES)):
+        return None
+    if type(year) is not int or not 1950 <= year <= 2100:
+        raise ValueError(f'class {row["id"]}: year is {year!r}, not 1950 to 2100 or "not known"')
+    return year

@@ -5,7 +5,7 @@ Nothing is worked out here. Sentences are plain text; whoever puts them into a p
 
 from math import degrees
 
-from calc import shown
+from calc import shown, units
 from calc.allowance import Limit, governing, worst
 from calc.assess import Assessment
 from calc.blocks.air import AirBlock
@@ -13,6 +13,7 @@ from calc.blocks.balance import BalanceBlock
 from calc.blocks.growth import Growth
 from calc.blocks.power import Power, Sway
 from calc.blocks.surface import LinkageBlock, SurfaceBlock, holds
+from calc.masses import Total
 from calc.wording import field_name, lowered
 
 LIMITS = {
@@ -46,7 +47,7 @@ def _with_lead(assessment: Assessment, before: str, system: str) -> str:
     lead = f"{shown.mass(assessment.lead_kg, system)} of lead at the {_end(assessment)}"
     after = governing(assessment.limits_with_lead)
     if after is not None and assessment.verdict == assessment.verdict_before_lead == "fits":
-        return f"{before.rstrip('.')}, {shown.mass(after.in_hand_kg, system)} with {lead}."
+        return f"{before.rstrip('.')}, {_margin(after, system)} with {lead}."
     words = lowered(_words(assessment.limits_with_lead, system))
     if assessment.verdict == assessment.verdict_before_lead:
         return f"{before.rstrip('.')}; with {lead} {words}"
@@ -61,20 +62,25 @@ def _end(assessment: Assessment) -> str:
 def _words(limits: tuple[Limit, ...], system: str) -> str:
     """Return verdict and margin; `limits` holds at least one."""
     governs, verdict = min(limits, key=lambda limit: limit.in_hand_kg), worst(limits)
-    in_hand = shown.mass(abs(governs.in_hand_kg), system)
+    in_hand = _margin(governs, system)
     if verdict == "over":
         return f"Over by {in_hand}."
     if verdict == "fits":
         return f"Fits, with {in_hand} in hand."
-    known = f"known only to ± {shown.mass(governs.spread_kg, system)}"
+    known = f"known only to ± {shown.spread(governs.spread_kg, system)}"
     if governs.verdict == "fits":
         unsure = next(limit for limit in limits if limit.verdict == "close")
         return (
-            f"Close: {in_hand} in hand, but {shown.mass(unsure.in_hand_kg, system)} at the {LIMITS[unsure.id]} "
-            f"is known only to ± {shown.mass(unsure.spread_kg, system)}. Weigh what is not weighed."
+            f"Close: {in_hand} in hand, but {_margin(unsure, system)} at the {LIMITS[unsure.id]} "
+            f"is known only to ± {shown.spread(unsure.spread_kg, system)}. Weigh what is not weighed."
         )
     side = f"{in_hand} over" if governs.in_hand_kg < 0 else f"{in_hand} in hand"
     return f"Close: {side}, {known}. Weigh what is not weighed."
+
+
+def _margin(limit: Limit, system: str) -> str:
+    """Return what is in hand or over, without its sign."""
+    return shown.mass(abs(limit.in_hand_kg), system, limit.spread_kg)
 
 
 def short_headline(assessment: Assessment, system: str = "metric") -> str:
@@ -82,7 +88,7 @@ def short_headline(assessment: Assessment, system: str = "metric") -> str:
     governs, verdict = governing(assessment.limits_with_lead), assessment.verdict
     if governs is None or verdict is None:
         return "No limit yet"
-    in_hand = shown.mass(abs(governs.in_hand_kg), system)
+    in_hand = _margin(governs, system)
     if governs.in_hand_kg < 0:
         said = f"over by {in_hand}" if verdict == "over" else f"{verdict}, {in_hand} over"
     else:
@@ -111,21 +117,36 @@ def row_name(kind: str, name: str) -> str:
 
 
 def class_sentence(assessment: Assessment, system: str = "metric") -> str:
-    """Return what the class minimum means for this model; empty where there is none or it is not known."""
+    """Return what the class minimum means for this model, and of which year the class's figures are."""
+    return f"{_minimum_means(assessment, system)} {_class_year(assessment, system)}".strip()
+
+
+def _class_year(assessment: Assessment, system: str) -> str:
+    """Return the class table's figures that the answer rests on, with their year; empty where it rests on none."""
+    found = assessment.class_
+    said = [
+        f"{name} {shown.rounded(most, 'loading', system, 3) if name == 'loading' else shown.figure(most, system)}"
+        for name, most in found.read.items()
+    ]
+    return f"Class {' and '.join(said)}, {found.as_of}: the current rule book decides." if said else ""
+
+
+def _minimum_means(assessment: Assessment, system: str) -> str:
     found = assessment.class_
     if found.minimum_kg is None or found.short_kg is None or found.free_kg is None:
         return ""
     if found.use == "sport":
         return "Flown for sport it need not reach the class minimum: no ballast, and every gram of gear is on top."
     minimum = shown.figure(found.minimum_kg, system)
+    short, free = (shown.mass(each, system, assessment.model.spread_kg) for each in (found.short_kg, found.free_kg))
     if found.short_kg > 0:
         return (
-            f"Flying mass is {shown.mass(found.short_kg, system)} below the class minimum of {minimum}: "
+            f"Flying mass is {short} below the class minimum of {minimum}: "
             "in a contest that much ballast goes in anyway, so all the gear costs nothing."
         )
     if found.free_kg > 0:
         return (
-            f"In a contest {shown.mass(found.free_kg, system)} of the gear costs nothing: without it ballast "
+            f"In a contest {free} of the gear costs nothing: without it ballast "
             f"would fill the model up to the class minimum of {minimum}."
         )
     return f"The airframe alone reaches the class minimum of {minimum}: every gram of gear is on top."
@@ -135,10 +156,15 @@ def growth_sentence(block: Growth, system: str = "metric") -> str:
     """Return how the weighed parts came out beside the plan, and what is still a guess."""
     said = [_came_out(block, system)] if block.rows else []
     if block.guesses:
-        told = [f"{guess.name}, {shown.mass(guess.mass.expected_kg, system)}" for guess in block.guesses[:MOST_TOLD]]
+        told = [f"{guess.name}, {expected(guess.mass, system)}" for guess in block.guesses[:MOST_TOLD]]
         more = len(block.guesses) - len(told)
         said.append(f"Still a guess: {'; '.join(told)}{f'; and {more} more' if more else ''}.")
     return " ".join(said)
+
+
+def expected(mass: Total, system: str) -> str:
+    """Return what a row weighs, as far as it is known."""
+    return shown.mass(mass.expected_kg, system, mass.spread_kg)
 
 
 MOST_TOLD = 3  # guesses named in the sentence
@@ -226,7 +252,7 @@ def balance_sentence(block: BalanceBlock, system: str = "metric") -> str:
     at = shown.length(block.cg_m, system)
     if block.target_m is None or block.off_m is None:
         return f"It balances at {at}."
-    wanted = shown.length(block.target_m, system)
+    wanted = shown.station(block.target_m, system)
     if block.balanced:
         return f"It balances at {at}, as near to the wanted {wanted} as a fingertip feels."
     heavy = "behind the wanted" if block.off_m > 0 else "ahead of the wanted"
@@ -241,12 +267,15 @@ def balance_sentence(block: BalanceBlock, system: str = "metric") -> str:
 
 def surface_sentence(block: SurfaceBlock, system: str = "metric") -> str:
     """Return what the surface asks, and how the actuator stands to it."""
-    speed = shown.quantity(block.speed_m_s, "speed", system)
+    label = units.default_unit("speed", system)
+    speed = shown.rounded(block.speed_m_s, "speed", system)
+    if block.speed_from == "given":
+        speed = f"{shown.given(units.from_si(block.speed_m_s, label, 'speed'), 2)} {label}"
     origin = "in the glide" if block.speed_from == "glide" else "design speed"
     said = f"At {speed} ({origin}) the air turns the surface back with {shown.torque(block.moment_nm, system)}."
     if block.factor is None:
         return said
-    said += f" The actuator is {block.factor:.3g} times as strong as needed"
+    said += f" The actuator is {shown.times(block.factor)} times as strong as needed"
     if block.factor < 1.0:
         return f"{said}: too weak."
     return f"{said}: a far lighter one would still do." if block.far_stronger else f"{said}."
@@ -256,10 +285,11 @@ def throw_sentence(block: SurfaceBlock, wanted_rad: float) -> str:
     """Return the throw that the arms give, beside the one wanted; empty where it is not known."""
     if block.throw_rad is None:
         return ""
-    pull, push = (degrees(each) for each in block.throw_rad)
-    given = f"{pull:.1f}°" if abs(pull - push) < 0.05 else f"{pull:.1f}° one way and {push:.1f}° the other"
-    enough = min(pull, push) >= degrees(wanted_rad) - 0.05
-    return f"The arms give {given}; {degrees(wanted_rad):.1f}° are wanted{'' if enough else ': not enough'}."
+    pull, push = (shown.measured(degrees(each)) for each in block.throw_rad)
+    given = f"{pull}°" if pull == push else f"{pull}° one way and {push}° the other"
+    wanted = degrees(wanted_rad)
+    enough = min(float(pull), float(push)) >= wanted - 0.05  # as shown: the arms are not known better
+    return f"The arms give {given}; {shown.given(wanted)}° are wanted{'' if enough else ': not enough'}."
 
 
 def linkage_sentence(block: LinkageBlock, system: str = "metric") -> str:
@@ -269,8 +299,8 @@ def linkage_sentence(block: LinkageBlock, system: str = "metric") -> str:
         what = "rod buckles" if block.kind == "rod" else "lines break"
         name = "push rod" if block.kind == "rod" else "pair of lines"
         said.append(
-            f"The {name} weighs {shown.mass(block.held.mass_kg, system)}; the {what} at {block.held.factor:.3g} times "
-            f"the load, and stretch loses {block.held.lost_deg:.2g}°: "
+            f"The {name} weighs {shown.mass(block.held.mass_kg, system)}; the {what} at "
+            f"{shown.times(block.held.factor)} times the load, and stretch loses {shown.lost(block.held.lost_deg)}: "
             f"by our rule (twice the load, at most 2° lost) it {'holds' if holds(block.held) else 'does not hold'}."
         )
     best = block.lightest
@@ -291,14 +321,17 @@ REGIMES = {
 def air_sentence(block: AirBlock, system: str = "metric") -> str:
     """Return what the model does in the air and what the gear costs."""
     lead = f"With {shown.mass(block.lead_kg, system)} of lead it" if block.lead_kg > 0 else "It"
-    speed = shown.quantity(block.speed_m_s, "speed", system)
-    said = f"{lead} flies {speed} and sinks {shown.sink(block.sink_m_s, system)}."
+    speed, sink = (shown.rounded(each, "speed", system) for each in (block.speed_m_s, block.sink_m_s))
+    said = f"{lead} flies {speed} and sinks {sink}."
     if block.time_s is None or block.time_without_gear_s is None or block.time_kept is None:
         return said
-    said += f" Still-air time {block.time_s:.0f} s; without the gear {block.time_without_gear_s:.0f} s."
+    about = "" if (block.efficiency_from or block.conditions.glide_factor_from) == "timed" else "about "
+    kept, without = (shown.figures(each) for each in (block.time_s, block.time_without_gear_s))
+    said += f" Still-air time {about}{kept} s; without the gear {about}{without} s."
     said += f" {REGIMES[block.regime]}"
-    if block.per_gram_s is not None and block.per_gram_s < -0.005:
+    if block.per_gram_s is not None and block.per_gram_s < -0.05:
         # a tenth of an ounce is 2.835 g
         next_ = "tenth of an ounce" if system == "imperial" else "gram"
-        said += f" The next {next_} takes {-block.per_gram_s * (2.8349523125 if system == 'imperial' else 1.0):.1f} s."
+        takes_s = -block.per_gram_s * (2.8349523125 if system == "imperial" else 1.0)
+        said += f" The next {next_} takes {about}{shown.measured(takes_s)} s."
     return said

@@ -44,27 +44,29 @@ def _gear(assessment: Assessment, system: str) -> Iterator[str]:
 
 
 def _weight(name: str, mass: Total, system: str) -> str:
-    return f"  {name:42}{shown.mass(mass.expected_kg, system):>12}{_spread(mass.spread_kg, system):>14}"
+    return f"  {name:42}{shown.mass(mass.expected_kg, system, mass.spread_kg):>12}{_spread(mass.spread_kg, system):>14}"
 
 
 def _spread(kg: float, system: str) -> str:
-    return f"± {shown.mass(kg, system)}"
+    return f"± {shown.spread(kg, system)}"
 
 
 def _model(assessment: Assessment, system: str) -> Iterator[str]:
     model = assessment.model
     if model.flying_kg is not None and model.share is not None:
-        yield f"{'Flying mass, without rubber':44}{shown.mass(model.flying_kg, system):>12}"
+        yield f"{'Flying mass, without rubber':44}{shown.mass(model.flying_kg, system, model.spread_kg):>12}"
         yield f"{'Gear as a share of it':44}{shown.percent(model.share):>12}"
     if model.with_rubber_kg is not None and model.with_rubber_kg > (model.flying_kg or 0.0):
-        yield f"{'With rubber':44}{shown.mass(model.with_rubber_kg, system):>12}"
+        yield f"{'With rubber':44}{shown.mass(model.with_rubber_kg, system, model.spread_kg):>12}"
 
 
 def _limits(assessment: Assessment, system: str) -> Iterator[str]:
     if assessment.limits:
         yield f"{'Limit':28}{'allows':>14}{'in hand':>12}{'spread':>14}   verdict"
     for limit in assessment.limits:
-        allows, in_hand = shown.mass(limit.allows_kg, system), shown.mass(limit.in_hand_kg, system)
+        allows, in_hand = (
+            shown.mass(each, system, limit.spread_kg) for each in (limit.allows_kg, limit.in_hand_kg)
+        )  # fmt: skip
         spread = _spread(limit.spread_kg, system)
         yield f"  {sentences.LIMITS[limit.id]:26}{allows:>14}{in_hand:>12}{spread:>14}   {limit.verdict}"
 
@@ -76,8 +78,8 @@ def _power(assessment: Assessment, system: str) -> Iterator[str]:
         yield from wrapped(f"Run time is not worked out: it needs {lacking}.")
         return
     yield from wrapped(sentences.power_sentence(power))
-    yield f"  {'mean draw':42}{power.load.mean_a * 1e3:>9.1f} mA"
-    yield f"  {'everything at work at once':42}{power.load.peak_a * 1e3:>9.1f} mA"
+    yield f"  {'mean draw':42}{shown.current(power.load.mean_a):>12}"
+    yield f"  {'everything at work at once':42}{shown.current(power.load.peak_a):>12}"
     yield f"  {'lowest voltage':42}{power.run.lowest_v:>9.2f} V"
     if sentences.plan_sentence(power):
         yield from wrapped(sentences.plan_sentence(power))

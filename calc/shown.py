@@ -1,7 +1,13 @@
-"""Quantities as shown: how many digits, which unit, a real minus sign."""
+"""Quantities as shown: how many digits, which unit, a real minus sign.
+
+Digits: no more than a figure is known to. A mass has the two digits of its spread, and no finer than 0.01 g or 0.001 oz
+(a tenth of that below it); what rests on a theory, an assumption or a guess has two figures; what a scale, meter or
+data sheet gave keeps its own. Strength is rounded down, loss up, so that no figure promises what is not there. A change
+between two answers is known better than either, since what is unsure is the same in both: it may be finer.
+"""
 
 import re
-from math import floor
+from math import ceil, floor, log10
 
 from calc import units
 
@@ -11,18 +17,131 @@ def _places(size: float) -> int:
     return 1 if size >= 9.995 else 2 if size >= 0.00995 or size == 0 else 3
 
 
-def mass(kg: float, system: str = "metric") -> str:
-    """Return a mass as shown: grams, or ounces.
+def mass(kg: float, system: str = "metric", spread_kg: float = 0.0) -> str:
+    """Return a mass as shown, grams or ounces, no finer than the second digit of its spread where it has one.
 
     Examples
     --------
     >>> mass(0.0013), mass(-0.01234), mass(0.0013, "imperial")
     ('1.30 g', '−12.3 g', '0.046 oz')
+    >>> mass(0.0013, spread_kg=0.00034), mass(0.0013, spread_kg=0.00185), mass(0.0483, spread_kg=0.0996)
+    ('1.30 g', '1.3 g', '48 g')
+    >>> mass(0.000006, "imperial"), mass(0.0, "imperial")
+    ('0.0002 oz', '0.000 oz')
     """
     label = units.default_unit("mass", system)
     number = units.from_si(kg, label, "mass")
-    places = 3 if label == "oz" and abs(number) < 9.9995 else _places(abs(number))
+    places = _places(abs(number))
+    if label == "oz" and abs(number) < 9.9995:
+        places = 4 if 0.0 < abs(number) < 0.000995 else 3
+    if spread_kg > 0.0:
+        power = int(f"{units.from_si(spread_kg, label, 'mass'):.1e}".split("e")[1])
+        places = min(places, max(0, 1 - power))
     return f"{signed(number, places)} {label}"
+
+
+def spread(kg: float, system: str = "metric") -> str:
+    """Return a spread with two digits at most.
+
+    Examples
+    --------
+    >>> spread(0.00034), spread(0.00185), spread(0.0123)
+    ('0.34 g', '1.9 g', '12 g')
+    """
+    return mass(kg, system, kg)
+
+
+def figures(number: float, digits: int = 2) -> str:
+    """Return a number with so many figures, without an exponent.
+
+    Examples
+    --------
+    >>> figures(0.1774), figures(118.2), figures(0.0), figures(-9.96), figures(12.58, 3)
+    ('0.18', '120', '0', '−10', '12.6')
+    """
+    if number == 0.0:
+        return "0"
+    mantissa, power = f"{number:.{digits - 1}e}".split("e")
+    return signed(float(f"{mantissa}e{power}"), max(0, digits - 1 - int(power)))
+
+
+def given(number: float, digits: int = 3) -> str:
+    """Return a number that was given, without idle zeros.
+
+    Examples
+    --------
+    >>> given(8.0, 2), given(3.30), given(1200.0), given(-0.5)
+    ('8', '3.3', '1200', '−0.5')
+    """
+    return _trimmed(figures(number, digits))
+
+
+def _trimmed(number: str) -> str:
+    return number.rstrip("0").rstrip(".") if "." in number else number
+
+
+def measured(number: float) -> str:
+    """Return a number with two figures, but no coarser than whole.
+
+    Examples
+    --------
+    >>> measured(9.94), measured(9.96), measured(176.2)
+    ('9.9', '10', '176')
+    """
+    return signed(number, 1 if abs(number) < 9.95 else 0)
+
+
+def current(amperes: float) -> str:
+    """Return a current.
+
+    Examples
+    --------
+    >>> current(0.0426)
+    '43 mA'
+    """
+    return f"{measured(amperes * 1e3)} mA"
+
+
+def resistance(ohms: float) -> str:
+    """Return a resistance; with the temperature it is known to two figures at best.
+
+    Examples
+    --------
+    >>> resistance(4.01)
+    '4.0 Ω'
+    """
+    return f"{figures(ohms)} Ω"
+
+
+def times(factor: float) -> str:
+    """Return a factor of strength, rounded down; beyond a hundredfold it tells no more.
+
+    Examples
+    --------
+    >>> times(8.39), times(0.998), times(2.0), times(131.0), times(float("inf"))
+    ('8.3', '0.99', '2.0', 'over 100', 'over 100')
+    """
+    if factor >= MANY:
+        return f"over {MANY}"
+    step = 10.0 ** (floor(log10(factor)) - 1)
+    return figures(floor(factor / step + 1e-9) * step)
+
+
+MANY = 100
+
+
+def lost(angle_deg: float) -> str:
+    """Return an angle lost to stretch, rounded up.
+
+    Examples
+    --------
+    >>> lost(0.0007), lost(0.1), lost(2.01), lost(31.2)
+    ('under 0.1°', '0.1°', '2.1°', '32°')
+    """
+    tenths = ceil(angle_deg * 10.0 - 1e-9)
+    return (
+        "under 0.1°" if angle_deg < 0.1 - 1e-9 else f"{tenths / 10.0:.1f}°" if tenths < 100 else f"{ceil(angle_deg)}°"
+    )
 
 
 def mass_change(kg: float, system: str = "metric") -> str:
@@ -46,7 +165,7 @@ def figure(kg: float, system: str = "metric") -> str:
     ('40 g', '1.4 g', '42.5 g')
     """
     number, label = mass(kg, system).split(" ")
-    return f"{number.rstrip('0').rstrip('.') if '.' in number else number} {label}"
+    return f"{_trimmed(number)} {label}"
 
 
 def entry(kg: float, system: str = "metric") -> str:
@@ -104,15 +223,26 @@ def quantity(value: float, dimension: str, system: str = "metric", places: int =
 
 
 def torque(newton_meters: float, system: str = "metric") -> str:
-    """Return a torque with three figures.
+    """Return a torque from thin-aerofoil theory: two figures.
 
     Examples
     --------
     >>> torque(0.00123456), torque(0.00123456, "imperial")
-    ('1.23 mN·m', '0.175 ozf·in')
+    ('1.2 mN·m', '0.17 ozf·in')
     """
-    label = units.default_unit("torque", system)
-    return f"{units.from_si(newton_meters, label, 'torque'):.3g} {label}"
+    return rounded(newton_meters, "torque", system)
+
+
+def rounded(value: float, dimension: str, system: str = "metric", digits: int = 2) -> str:
+    """Return an SI value in the system's default unit with so many figures.
+
+    Examples
+    --------
+    >>> rounded(0.58146, "loading", digits=3), rounded(3.61, "speed", "imperial")
+    ('5.81 g/dm²', '12 ft/s')
+    """
+    label = units.default_unit(dimension, system)
+    return f"{figures(units.from_si(value, label, dimension), digits)} {label}"
 
 
 def percent(ratio: float) -> str:
@@ -127,7 +257,7 @@ def percent(ratio: float) -> str:
 
 
 _NUMBER_AND_UNIT = re.compile(
-    r"(?<=[0-9]) (?=(?:g|kg|oz|mm|in|m|ft|V|Ω|mA|mAh|s|min|h|%|°|N|mN·m|m/s|ft/s|times)(?![a-z]))"
+    r"(?<=[0-9]) (?=(?:g|kg|oz|mm|in|m|ft|V|Ω|mA|mAh|s|min|h|%|°|N|mN·m|ozf·in|m/s|ft/s|times)(?![a-z]))"
 )
 
 
@@ -142,23 +272,24 @@ def tight(text: str) -> str:
     return _NUMBER_AND_UNIT.sub("\u00a0", text)
 
 
-def length(meters: float, system: str = "metric") -> str:
-    """Return a station or distance as shown: millimetres, or inches to a fiftieth.
+def length(meters: float, system: str = "metric", fine: bool = True) -> str:
+    """Return a worked-out station or distance: to 0.1 mm or 0.01 in, or where that is not known to 1 mm or 0.1 in.
 
     Examples
     --------
-    >>> length(0.1686), length(0.1686, "imperial")
-    ('168.6 mm', '6.64 in')
+    >>> length(0.1686), length(0.1686, "imperial"), length(0.1686, fine=False)
+    ('168.6 mm', '6.64 in', '169 mm')
     """
-    return quantity(meters, "length", system, 2 if system == "imperial" else 1)
+    return quantity(meters, "length", system, (1 if system == "imperial" else 0) + fine)
 
 
-def sink(meters_per_second: float, system: str = "metric") -> str:
-    """Return a sinking speed with two decimals.
+def station(meters: float, system: str = "metric") -> str:
+    """Return a station that was given, without idle zeros.
 
     Examples
     --------
-    >>> sink(0.4366)
-    '0.44 m/s'
+    >>> station(0.165), station(0.1655), station(0.1, "imperial")
+    ('165 mm', '165.5 mm', '3.94 in')
     """
-    return quantity(meters_per_second, "speed", system, 2)
+    number, label = length(meters, system).split(" ")
+    return f"{_trimmed(number)} {label}"

@@ -121,9 +121,9 @@ NOTICES = {
     "radio_sport": "In contests of this class ({class}) the radio may, by common practice, only trip the "
     "dethermaliser. With steering it is a sport model built to the class’s sizes. Check your current rule book.",
     "radio_ask": "What radio may do in contests of this class ({class}) was not found. Check your current rule book.",
-    "rubber_over": "The rubber, {rubber}, is more than the class allows ({most}).",
+    "rubber_over": "The rubber, {rubber}, is more than the class allows ({most}, {as_of}).",
     "uk_flyer": "Ready to fly it weighs {mass}: from {threshold} on the United Kingdom asks the flyer for an ID "
-    "(as read in one secondary source). The local code decides.",
+    "(since January 2026, as read in one secondary source). The local code decides.",
     "eu_uk_250": "Ready to fly it weighs {mass}: from {threshold} on more rules for unmanned aircraft apply in the "
     "European Union and the United Kingdom. The local code decides.",
     "us_055": "Ready to fly it weighs {mass}: above 0.55 lb ({threshold}) the USA asks for registration "
@@ -218,6 +218,6 @@ def notice(found: Notice, system: str = "metric") -> str:
         if key.endswith("_kg"):
             words[key.removesuffix("_kg")] = shown.figure(value, system)
         elif key.endswith("_ohm"):
-            words[key.removesuffix("_ohm")] = f"{value:.2f} Ω"
+            words[key.removesuffix("_ohm")] = shown.resistance(value)
     words["freezing"] = shown.quantity(273.15, "temperature", system, 0)
     return NOTICES[found.code].format_map(words)

@@ -1,7 +1,8 @@
 """What the gear and the model weigh, and what the limits are made of."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from math import hypot
 from typing import TypeVar
 
 from calc import allowance, masses, rules
@@ -32,6 +33,7 @@ class ModelMass:
     flying_kg: float | None
     with_rubber_kg: float | None
     share: float | None
+    spread_kg: float = 0.0  # of the flying mass
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,6 +46,8 @@ class ClassMass:
     maximum_kg: float | None
     short_kg: float | None  # the flying mass is this far below the minimum
     free_kg: float | None  # gear that costs nothing: ballast would take its place
+    read: Mapping[str, float]  # figures of the class table that this answer rests on [kg, kg/m²]
+    as_of: str  # their year, in words
 
 
 def counted_rows(budget: Budget, division_kg: float) -> Iterable[RowMass]:
@@ -157,6 +161,7 @@ def model_mass(budget: Budget, airframe: masses.Total | None, gear: masses.Total
         flying_kg=flying_kg,
         with_rubber_kg=None if unread(budget, "model.rubber") else flying_kg + rubber_kg,
         share=gear.expected_kg / flying_kg,
+        spread_kg=2.0 * hypot(airframe.uncertainty_kg, gear.uncertainty_kg),
     )
 
 
@@ -173,4 +178,19 @@ def class_mass(budget: Budget, bounds: allowance.Bounds, model: ModelMass) -> Cl
         maximum_kg=bounds.maximum_kg,
         short_kg=short_kg,
         free_kg=free_kg,
+        read=dict(_read(budget, bounds, model)),
+        as_of=rules.classes()[budget.model.class_.value].as_of,
     )
+
+
+def _read(budget: Budget, bounds: allowance.Bounds, model: ModelMass) -> Iterable[tuple[str, float]]:
+    """Yield the figures of the class table that decide something here; the builder's own ones go over them."""
+    known, own = model.airframe_kg is not None, budget.model
+    minimum = own.use.value == "contest" if known else bounds.share is not None and bounds.target_kg is None
+    loading = known and bounds.wing_area_m2 is not None and bounds.rubber_kg is not None
+    if minimum and own.minimum is None and bounds.minimum_kg is not None:
+        yield "minimum", bounds.minimum_kg
+    if known and own.maximum is None and bounds.maximum_kg is not None:
+        yield "maximum", bounds.maximum_kg
+    if loading and own.max_loading is None and bounds.loading_most_kg_m2 is not None:
+        yield "loading", bounds.loading_most_kg_m2

@@ -51,7 +51,8 @@ def _rules(budget: Budget, model: ModelMass) -> Iterable[Notice]:
             yield Notice(code="radio_sport", facts={"class": rule.name})
     rubber_kg = value(budget.model.rubber)
     if rubber_kg is not None and rule.rubber_most_kg is not None and rubber_kg > rule.rubber_most_kg + allowance.TIE_KG:
-        yield Notice(code="rubber_over", facts={"rubber_kg": rubber_kg, "most_kg": rule.rubber_most_kg})
+        facts = {"rubber_kg": rubber_kg, "most_kg": rule.rubber_most_kg, "as_of": rule.as_of}
+        yield Notice(code="rubber_over", facts=facts)
     if model.with_rubber_kg is not None:
         for code, threshold_kg in LEGAL_KG:
             if model.with_rubber_kg >= threshold_kg:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc import finder_sheet, places, sentences, shown, units, wording
-from calc.allowance import governing
+from calc.allowance import Limit, governing
 from calc.box import ACTUATORS, Boxed, read_box
 from calc.budget import read, read_part
 from calc.fields import described
@@ -95,7 +95,7 @@ def _figures(part: BoxPart, system: str) -> list[str]:
         if entry is not None:
             field: Any = described(BoxPart)[name]
             label = units.default_unit(field.dimension, system)
-            number = f"{units.from_si(entry.value, label, field.dimension):.3g} {label}"
+            number = f"{shown.given(units.from_si(entry.value, label, field.dimension))} {label}"
             word = {"busy_draw": "at work ", "busy": "for ", "min_volts": "from ", "volts": "gives "}.get(name, "")
             found.append(f"{word}{number}")
     return found
@@ -197,7 +197,9 @@ def finder_view(answer: Answer) -> FinderView:
         left_out=finder_sheet.left_out(answer.task),
         sets=tuple(_set_row(number, each, system) for number, each in enumerate(answer.sets, 1)),
         more=answer.more,
-        present="" if present is None else f"{shown.mass(present[0], system)}, {shown.duration(present[1])}",
+        present=""
+        if present is None
+        else f"{shown.mass(present[0], system, answer.now.gear.spread_kg)}, {shown.duration(present[1])}",
         plot=_plot(answer) if answer.sets else None,
     )
 
@@ -207,9 +209,9 @@ def _set_row(number: int, found: WorkingSet, system: str) -> SetRow:
     return SetRow(
         number=number,
         parts=tuple(name for _, name in found.parts),
-        mass=shown.mass(found.mass_kg, system),
+        mass=finder_sheet.mass(found, system),
         run=shown.duration(found.time_s),
-        in_hand="" if governs is None else finder_sheet.in_hand(governs.in_hand_kg, system),
+        in_hand="" if governs is None else finder_sheet.in_hand(governs, system),
         verdict=found.assessment.verdict or "none",
         why=finder_sheet.why(found, system),
     )
@@ -219,9 +221,13 @@ def _plot(answer: Answer) -> Plot:
     system = answer.system
     label = units.default_unit("mass", system)
     spots = [(found.mass_kg, found.time_s) for found in answer.sets]
-    limits = sorted((each.allows_kg, sentences.LIMITS[each.id]) for each in answer.now.limits if each.allows_kg > 0.0)
+    limits = sorted(
+        (each for each in answer.now.limits if each.allows_kg > 0.0), key=lambda each: (each.allows_kg, each.id)
+    )
     known = [*spots, *([answer.present] if answer.present is not None else [])]
-    most_kg = 1.08 * max([mass for mass, _ in known] + [kg for kg, _ in limits if kg < 2.0 * spots[-1][0]])
+    most_kg = 1.08 * max(
+        [mass for mass, _ in known] + [each.allows_kg for each in limits if each.allows_kg < 2.0 * spots[-1][0]]
+    )
     most_s = 1.12 * max(time_s for _, time_s in known)
 
     def dot(mass_kg: float, time_s: float, text: str) -> Dot:
@@ -249,16 +255,15 @@ def _steps(dots: Sequence[Dot]) -> str:
     return " ".join(corners)
 
 
-def _walls(limits: Sequence[tuple[float, str]], most_kg: float, system: str) -> list[Wall]:
-    seen = [(kg, name) for kg, name in limits if kg <= most_kg]
+def _walls(limits: Sequence[Limit], most_kg: float, system: str) -> list[Wall]:
     return [
         Wall(
-            at=percent(kg, most_kg),
-            text=f"{name} {shown.mass(kg, system)}",
+            at=percent(each.allows_kg, most_kg),
+            text=f"{sentences.LIMITS[each.id]} {shown.mass(each.allows_kg, system, each.spread_kg)}",
             level=level,
-            anchor="end" if kg > most_kg / 2.0 else "start",
+            anchor="end" if each.allows_kg > most_kg / 2.0 else "start",
         )
-        for level, (kg, name) in enumerate(seen)
+        for level, each in enumerate(each for each in limits if each.allows_kg <= most_kg)
     ]
 
 
@@ -296,14 +301,14 @@ def _place_rows(found: Iterable[places.Place], system: str) -> tuple[PlaceRow, .
 
 def _place_row(place: places.Place, system: str) -> PlaceRow:
     found = place.assessment
-    model, air = found.model, found.air
+    model, air, governs = found.model, found.air, found.governs
     return PlaceRow(
-        name=place.name or "without a name",
-        in_hand="" if place.in_hand_kg is None else shown.mass(place.in_hand_kg, system),
+        name=f"{place.name}, {place.rule.as_of}" if place.rule is not None else place.name or "without a name",
+        in_hand="" if governs is None else shown.mass(governs.in_hand_kg, system, governs.spread_kg),
         verdict=found.verdict or "none",
-        limit="" if found.governs is None else sentences.LIMITS[found.governs.id],
+        limit="" if governs is None else sentences.LIMITS[governs.id],
         share="" if model.share is None else shown.percent(model.share),
-        flying="" if model.flying_kg is None else shown.mass(model.flying_kg, system),
+        flying="" if model.flying_kg is None else shown.mass(model.flying_kg, system, model.spread_kg),
         time_kept="" if air is None or air.time_kept is None else shown.percent(air.time_kept),
         radio="" if place.rule is None else RADIO[place.rule.radio],
     )

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from calc import compare_words
 from calc.budget import Budget, read
-from calc.compare import Row, compare
+from calc.compare import Comparison, Row, compare
 from site_src.app.view import Answer, answer
 
 
@@ -42,7 +42,7 @@ def compared(before: object, after: object, *, whole: bool = False) -> Compared:
 def of_budgets(before: Budget, after: Budget, *, sides: tuple[Answer, ...] = ()) -> Compared:
     """Return two budgets side by side."""
     found, system = compare(before, after), after.units.value
-    lines = tuple((row, _line(row, system)) for row in found.rows)
+    lines = tuple((row, _line(row, found, system)) for row in found.rows)
     return Compared(
         headline=compare_words.headline(found, system),
         names=compare_words.names(found),
@@ -55,7 +55,6 @@ def of_budgets(before: Budget, after: Budget, *, sides: tuple[Answer, ...] = ())
     )
 
 
-def _line(row: Row, system: str) -> Line:
-    before, after = (compare_words.figure(number, row.dimension, system) for number in (row.before, row.after))
-    change = compare_words.change(row, system)
+def _line(row: Row, found: Comparison, system: str) -> Line:
+    before, after, change = compare_words.cells(row, found, system)
     return Line(label=row.label, before=before, after=after, change=change, judged=row.judged)

@@ -102,7 +102,7 @@ def strip(assessment: Assessment, system: str) -> Strip:
             width=percent(row.mass.expected_kg, top_kg),
             number=index + 1,
             known_by=row.known_by,
-            title=f"{sentences.row_name(row.kind, row.name)}, {shown.mass(row.mass.expected_kg, system)}",
+            title=f"{sentences.row_name(row.kind, row.name)}, {sentences.expected(row.mass, system)}",
         )
         for index, (row, start) in enumerate(zip(assessment.rows, starts, strict=False))
     )
@@ -128,7 +128,7 @@ def _marks(assessment: Assessment, top_kg: float, system: str) -> tuple[Mark, ..
 
 def _mark(limit: Limit, level: int, governs: Limit | None, top_kg: float, system: str) -> Mark:
     at, beyond = percent(limit.allows_kg, top_kg), limit.allows_kg > top_kg
-    text = f"{sentences.LIMITS[limit.id]} {shown.mass(limit.allows_kg, system)}"
+    text = f"{sentences.LIMITS[limit.id]} {shown.mass(limit.allows_kg, system, limit.spread_kg)}"
     return Mark(
         at=at,
         level=level,
@@ -262,10 +262,10 @@ def _lines(power: Power, floor_v: float, top_v: float) -> Iterable[Line]:
     cutoff_v, needed_v = power.source.cutoff_v, _needed(power)
     at = _down(cutoff_v, floor_v, top_v)
     lower = needed_v is not None and cutoff_v < needed_v
-    yield Line(at=at, text=f"cut-off {cutoff_v:.2f} V", id="cutoff", below=lower)
+    yield Line(at=at, text=f"cut-off {shown.given(cutoff_v)} V", id="cutoff", below=lower)
     if needed_v is not None:
         at = _down(needed_v, floor_v, top_v)
-        yield Line(at=at, text=f"gear needs {needed_v:.2f} V", id="needs", below=not lower)
+        yield Line(at=at, text=f"gear needs {shown.given(needed_v)} V", id="needs", below=not lower)
 
 
 def _bands(power: Power, life_s: float) -> Iterable[Band]:

@@ -74,7 +74,7 @@ def _discs(block: BalanceBlock, numbers: dict[str, int], at: object, system: str
             radius=round(max(2.0, LARGEST_PX * sqrt(part.mass_kg / heaviest)), 2),
             level=0,
             label=str(numbers[part.path]) if part.path in numbers else part.name,
-            title=f"{part.name}, {shown.mass(part.mass_kg, system)} at {shown.length(part.station_m, system)}",
+            title=f"{part.name}, {shown.mass(part.mass_kg, system)} at {shown.station(part.station_m, system)}",
             kind=kind,
         )
     if block.ballast is not None:
@@ -139,7 +139,7 @@ def time_graph(block: AirBlock, system: str) -> TimeGraph | None:
     return TimeGraph(
         line=" ".join(f"{x:.2f},{y:.2f}" for x, y in spots),
         here=here,
-        here_text=f"{shown.mass(block.gear_kg, system)}: {block.time_s:.0f} s",
+        here_text=f"{shown.mass(block.gear_kg, system)}: {shown.figures(block.time_s)} s",
         here_anchor="end" if here[0] > 55.0 else "start",
         kink=None if block.kink_kg is None or block.kink_kg > most_kg else percent(block.kink_kg, most_kg),
         masses=tuple(Tick(at=percent(value, most), text=f"{value:g}") for value in ticks_to(most)),

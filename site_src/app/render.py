@@ -30,8 +30,16 @@ def make_environment() -> Environment:
         percent=shown.percent,
         duration=shown.duration,
         quantity=shown.quantity,
+        spread=shown.spread,
+        given=shown.given,
+        current=shown.current,
+        resistance=shown.resistance,
+        times=shown.times,
+        lost=shown.lost,
+        rounded=shown.rounded,
+        measured=shown.measured,
         station=shown.length,
-        sink=shown.sink,
+        stands=shown.station,
         tight=shown.tight,
     )
     environment.globals.update(limit_names=sentences.LIMITS, row_name=sentences.row_name)

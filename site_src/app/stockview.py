@@ -51,7 +51,7 @@ def stock_view(fields: object, system: str) -> StockView:
         controls=controls,
         fields=asked,
         mass="" if mass_kg is None else shown.entry(mass_kg, system),
-        told="" if mass_kg is None else _told(piece, mass_kg),
+        told="" if mass_kg is None else _told(piece, mass_kg, system),
         name=_name(typed, shape),
         lacks=tuple(wording.lowered(wording.LABELS[path]) for path in lacks) or ("what is marked",),
         source=SOURCES.get(shape, _material(piece)),
@@ -65,9 +65,9 @@ def _material(piece: Stock) -> str:
     return f"{piece.material.value}: {material.density_kg_m3:g} kg/m³ ({material.source})."
 
 
-def _told(piece: Stock, mass_kg: float) -> str:
+def _told(piece: Stock, mass_kg: float, system: str) -> str:
     pieces = piece.pieces.value
-    return "" if pieces == 1 else f"together; each {shown.entry(mass_kg / pieces)}"
+    return "" if pieces == 1 else f"together; each {shown.entry(mass_kg / pieces, system)}"
 
 
 def _name(typed: Mapping[str, object], shape: str) -> str:

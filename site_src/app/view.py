@@ -272,7 +272,7 @@ def _read_as(entry: Entry[float], dimension: str, system: str) -> str:
     label = units.default_unit(dimension, system)
     if units.parse(str(entry.typed), dimension, system).unit == label and ":" not in str(entry.typed):
         return ""
-    return f"= {units.from_si(entry.value, label, dimension):.4g} {label}".replace("-", "−")
+    return f"= {shown.given(units.from_si(entry.value, label, dimension), 4)} {label}"
 
 
 def _class_note(budget: Budget) -> str:
@@ -284,4 +284,5 @@ def _class_note(budget: Budget) -> str:
     parts += [f"at most {shown.figure(rule.maximum_kg, system)}"] if rule.maximum_kg else []
     parts += [f"rubber up to {shown.figure(rule.rubber_most_kg, system)}"] if rule.rubber_most_kg else []
     parts += [rule.sizes] if rule.sizes else []
+    parts += [rule.as_of] if parts else []
     return f"{'; '.join(parts)}. Check your current rule book." if parts else ""

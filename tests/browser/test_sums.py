@@ -12,7 +12,7 @@ pytestmark = pytest.mark.browser
 def test_lead_for_balance_reaches_the_verdict(open_page: OpenPage, site_url: str) -> None:
     """The example balances; with its airframe 12 mm further aft it needs lead and no longer surely fits."""
     page = start(open_page(390, 844), site_url)
-    expect(page.locator("#balance .lead")).to_contain_text("as near to the wanted 165.0 mm as a fingertip feels")
+    expect(page.locator("#balance .lead")).to_contain_text("as near to the wanted 165 mm as a fingertip feels")
     fill_in(page, {"balance.airframe_at": "173 mm"})
     expect(headline(page)).to_contain_text("but not once it balances: with 2.7")
     expect(page.locator("#verdict")).to_have_class("headline verdict-over")

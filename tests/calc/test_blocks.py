@@ -164,10 +164,10 @@ def test_balance_waits(changes: dict[str, Any], path: str) -> None:
 @pytest.mark.parametrize(
     ("balance", "words"),
     [
-        (BALANCE, "It balances at 168.7 mm, 8.7 mm behind the wanted 160.0 mm: tail-heavy. 3.37 g of lead at the nose"),
+        (BALANCE, "It balances at 168.7 mm, 8.7 mm behind the wanted 160 mm: tail-heavy. 3.37 g of lead at the nose"),
         (
             {**BALANCE, "target": "180 mm"},
-            "11.3 mm ahead of the wanted 180.0 mm: nose-heavy. 1.94 g of lead at the tail",
+            "11.3 mm ahead of the wanted 180 mm: nose-heavy. 1.94 g of lead at the tail",
         ),
         ({"airframe_at": "168 mm", "rubber_at": "190 mm"}, "It balances at 168.7 mm."),
         ({**BALANCE, "target": "168.7 mm"}, "as near to the wanted 168.7 mm as a fingertip feels"),
@@ -276,8 +276,8 @@ def test_throw_sentence() -> None:
     """Long rod, arm 5 on horn 10 at 45°: asin(0.5 sin 45°) = 20.7°, worked by hand."""
     found = assessed(linkage=None).surface
     assert found is not None
-    assert sentences.throw_sentence(found, math.radians(20)) == "The arms give 20.7°; 20.0° are wanted."
-    assert sentences.throw_sentence(found, math.radians(25)).endswith("25.0° are wanted: not enough.")
+    assert sentences.throw_sentence(found, math.radians(20)) == "The arms give 21°; 20° are wanted."
+    assert sentences.throw_sentence(found, math.radians(25)).endswith("21°; 25° are wanted: not enough.")
     short = assessed(linkage={**ROD, "length": "30 mm"}).surface
     assert short is not None
     assert "one way and" in sentences.throw_sentence(short, 0.3)
@@ -393,7 +393,7 @@ def test_without_lead_the_air_says_nothing_of_it() -> None:
     assert sentences.air_sentence(found).startswith("It flies ")
     assert "The next gram takes" in sentences.air_sentence(found)
     assert found.per_gram_s is not None
-    ounce = f"The next tenth of an ounce takes {-found.per_gram_s * 2.8349523125:.1f} s."
+    ounce = f"The next tenth of an ounce takes about {-found.per_gram_s * 2.8349523125:.1f} s."
     assert ounce in sentences.air_sentence(found, "imperial")
 
 

@@ -85,6 +85,7 @@ def test_class_table_tells_what_the_share_rule_leaves() -> None:
 def test_every_class_figure_is_shown_with_where_it_was_read() -> None:
     for row in class_rows():
         assert row.rule.source
+        assert f'{row.rule.name}<br><span class="ounces">{row.rule.as_of}</span>' in HTML["classes.html"]
         assert f'id="{row.rule.id}"' in HTML["classes.html"]
     assert HTML["classes.html"].count('class="source"') == len(list(class_rows()))
 
