@@ -1,5 +1,7 @@
 """Fixtures for all tests: one build of the site, one Pyodide."""
 
+import os
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -15,10 +17,35 @@ settings.load_profile("thistledown")
 
 @pytest.fixture(scope="session")
 def built_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Return the folder of a freshly built site."""
-    target = tmp_path_factory.mktemp("built") / "_site"
-    site.build(target)
-    return target
+    """Return the folder of a freshly built site; of processes that test side by side the first one builds it for all.
+
+    The others wait until it is there: a build puts its folder in place only when it is complete.
+    """
+    if "PYTEST_XDIST_WORKER" not in os.environ:
+        return _built(tmp_path_factory.mktemp("built"))
+    shared = tmp_path_factory.getbasetemp().parent / "built"
+    try:
+        shared.mkdir()
+    except FileExistsError:
+        return _built_by_another(shared)
+    try:
+        return _built(shared)
+    except BaseException:
+        (shared / "failed").touch()
+        raise
+
+
+def _built(folder: Path) -> Path:
+    site.build(folder / "_site")
+    return folder / "_site"
+
+
+def _built_by_another(folder: Path) -> Path:
+    while not (folder / "_site").is_dir():
+        if (folder / "failed").exists():
+            pytest.fail("the site could not be built: see the other process")
+        time.sleep(0.1)
+    return folder / "_site"
 
 
 @pytest.fixture(scope="session")

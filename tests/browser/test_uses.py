@@ -12,7 +12,6 @@ from tests.browser.conftest import OpenPage
 from tests.support import SITE_SRC, demo_documents
 
 pytestmark = pytest.mark.browser
-PAGES = ["index.html", "compare.html", "stock.html", "classes.html", "method.html", "cautions.html"]
 SIZES = [pytest.param(390, 844, id="phone"), pytest.param(1280, 900, id="desktop")]
 
 
@@ -226,29 +225,3 @@ def test_the_first_answer_is_marked(open_page: OpenPage, site_url: str) -> None:
     fill_in(page, {"model.airframe": "36 g"})
     expect(headline(page)).to_contain_text("Over by 0.86 g. The wished")
     assert page.evaluate("performance.getEntriesByName('answer').length") == 1
-
-
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("page_name", PAGES)
-def test_accessibility_by_axe(page_name: str, scheme: str, open_page: OpenPage, site_url: str) -> None:
-    """WCAG 2.2 A and AA as far as axe-core can tell, everything unfolded."""
-    page = open_page(color_scheme=scheme, bypass_csp=True)
-    if page_name == "index.html":
-        start(page, site_url)
-        fill_in(page, {"gear.0.mass": "x"})
-        expect(page.locator("#gear-0-mass-problem")).not_to_be_empty()
-    else:
-        page.goto(site_url + page_name)
-    page.evaluate("document.querySelectorAll('details').forEach(part => part.setAttribute('open', ''))")
-    page.add_script_tag(path=SITE_SRC / "node_modules" / "axe-core" / "axe.min.js")
-    tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
-    found = page.evaluate("tags => axe.run({ runOnly: tags })", tags)
-    assert [(f["id"], [n["html"][:160] for n in f["nodes"]]) for f in found["violations"]] == []
-
-
-@pytest.mark.parametrize("page_name", PAGES)
-def test_no_page_is_wider_than_a_phone(page_name: str, open_page: OpenPage, site_url: str) -> None:
-    page = open_page(360, 740)
-    page.goto(site_url + page_name)
-    page.evaluate("document.querySelectorAll('details').forEach(part => part.setAttribute('open', ''))")
-    assert page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
