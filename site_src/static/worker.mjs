@@ -64,12 +64,16 @@ started.then(
   (error) => tell("failed", reason(error)),
 );
 
+/** @type {Promise<Handle> | undefined} */
+let plain; // one for all requests that were waiting when it was needed
+
 /** @param {string} text @returns {Promise<string>} */
 async function answer(text) {
   const given = (await started)(text);
   if (!given.includes(LEFT_OUT) || JSON.parse(given).ok) return given;
-  started = startPlain();
-  return (await started)(text);
+  plain ??= startPlain();
+  started = plain;
+  return (await plain)(text);
 }
 
 self.onmessage = async (event) => {
