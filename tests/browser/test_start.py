@@ -125,8 +125,9 @@ def requests() -> list[dict[str, Any]]:
 
 
 def test_both_starts_give_the_same_answers(open_page: OpenPage, site_url: str) -> None:
-    """Every method, also where it needs something that the snapshot leaves out."""
+    """Every method, also where it needs something that the snapshot leaves out; then Python starts just once more."""
     quick = open_page()
+    seen = fetched(quick)
     quick.goto(site_url + "stock.html")
     restored = quick.evaluate(ASK, [site_url, requests()])
     plain = open_page(may_complain=True)
@@ -134,6 +135,7 @@ def test_both_starts_give_the_same_answers(open_page: OpenPage, site_url: str) -
     plain.goto(site_url + "stock.html")
     started = plain.evaluate(ASK, [site_url, requests()])
     assert restored == started
+    assert seen.count("python_stdlib.zip") <= 1
     assert [answer["ok"] for answer in restored].count(False) == 2
 
 
