@@ -216,8 +216,8 @@ def _as_given(
     if block.kind.value == "rod":
         if broken or block.diameter is None:
             return None, broken or ("linkage.diameter",)
-        return rods.hold_rod(_rod(block, length_m, block.diameter.value), force_n, horn_m), ()
-    tex = _tex(block)
+        return rods.hold_rod(rod_of(block, length_m, block.diameter.value), force_n, horn_m), ()
+    tex = line_tex(block)
     if broken or tex is None:
         return None, broken or ("linkage.tex",)
     ends_kg = LINE_ENDS_KG if block.ends is None else block.ends.value
@@ -225,7 +225,8 @@ def _as_given(
     return rods.hold_lines(lines, force_n, horn_m), ()
 
 
-def _rod(block: Linkage, length_m: float, diameter_m: float) -> Rod:
+def rod_of(block: Linkage, length_m: float, diameter_m: float) -> Rod:
+    """Return the rod of a budget, the usual figures of its material where none are given."""
     usual = MATERIALS[block.material.value]
     material = Material(
         density_kg_m3=usual.density_kg_m3 if block.density is None else block.density.value,
@@ -243,7 +244,7 @@ def _rod(block: Linkage, length_m: float, diameter_m: float) -> Rod:
     )
 
 
-def _tex(block: Linkage) -> float | None:
+def line_tex(block: Linkage) -> float | None:
     """Return the tex of one line, given or from its diameter."""
     if block.tex is not None:
         return float(block.tex.value) * 1e6

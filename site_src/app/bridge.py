@@ -18,6 +18,7 @@ from site_src.app.compareview import compared
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
 from site_src.app.view import View, view
+from site_src.app.workings import PARTS
 
 VERSION = 1
 
@@ -66,6 +67,12 @@ def _parts(found: View, document: Mapping[str, Any], held: object) -> dict[str, 
     }
 
 
+def _why(params: Mapping[str, Any]) -> list[str]:
+    """Return the parts of the answer that are to show their workings."""
+    asked = params.get("why", ())
+    return [part for part in PARTS if part in asked]
+
+
 def _held(held: object, document: Mapping[str, Any]) -> dict[str, Any]:
     return {"held": compared(held, document)} if isinstance(held, dict) else {}
 
@@ -73,7 +80,7 @@ def _held(held: object, document: Mapping[str, Any]) -> dict[str, Any]:
 def answer(params: Mapping[str, Any]) -> dict[str, Any]:
     """Answer an edit: the answer's HTML (against `held`, if given), what to say beside each field, the link."""
     document = _mapping(params["document"])
-    return _parts(view(document), document, params.get("held"))
+    return _parts(view(document, _why(params)), document, params.get("held"))
 
 
 def form(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -84,7 +91,7 @@ def form(params: Mapping[str, Any]) -> dict[str, Any]:
     document = _mapping(params["document"])
     if params.get("from_units") in ("metric", "imperial"):
         document = with_units_written(document, params["from_units"])
-    found = view(document)
+    found = view(document, _why(params))
     return {
         **_parts(found, document, params.get("held")),
         "form": render("form.html", {"view": found}),

@@ -1,5 +1,6 @@
 """One Jinja environment for the build and for the browser: the same templates give the same HTML in both."""
 
+import re
 from collections.abc import Mapping
 from functools import lru_cache
 from pathlib import Path
@@ -41,9 +42,15 @@ def make_environment() -> Environment:
         station=shown.length,
         stands=shown.station,
         tight=shown.tight,
+        unbroken=_unbroken,
     )
     environment.globals.update(limit_names=sentences.LIMITS, row_name=sentences.row_name)
     return environment
+
+
+def _unbroken(text: str) -> str:
+    """Return a sum that breaks only before its plus and minus signs and after its equals sign."""
+    return re.sub(" (?![+−])", "\u00a0", text)
 
 
 def render(template: str, context: Mapping[str, Any]) -> str:

@@ -3,7 +3,7 @@
 Built from any document, sound or not: whatever was typed is shown again, as text.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -14,6 +14,7 @@ from calc.budget import BLOCKS, MOST_ROWS, Budget, Reading, is_bare_number, read
 from calc.fields import ChoiceField, Entry, QuantityField, TextField, described
 from calc.parts import GearRow
 from site_src.app import figures, pictures
+from site_src.app.workings import Working, workings
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -81,6 +82,7 @@ class Answer:
     strip: figures.Strip
     curve: figures.Curve | None
     notices: tuple[str, ...]
+    workings: Mapping[str, tuple[Working, ...]]  # of the parts that show theirs
 
 
 CHOICE_WORDS = {
@@ -100,8 +102,8 @@ SHAPE_WORDS = {
 }  # fmt: skip
 
 
-def view(document: object) -> View:
-    """Return the view of a document of any shape."""
+def view(document: object, why: Iterable[str] = ()) -> View:
+    """Return the view of a document of any shape; `why` names the parts of the answer that show their workings."""
     source = document if isinstance(document, Mapping) else {}
     reading = read(document)
     return View(
@@ -110,15 +112,15 @@ def view(document: object) -> View:
         name=shown_text(source.get("name")),
         rows=min(len(_rows(source)), MOST_ROWS),
         full=len(_rows(source)) >= MOST_ROWS,
-        answer=answer(reading.budget),
+        answer=answer(reading.budget, why),
         problems=_problems(reading),
         notes=_notes(reading.budget),
         bare=tuple(_bare(reading.budget)),
     )
 
 
-def answer(budget: Budget) -> Answer:
-    """Return the answer for a budget."""
+def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
+    """Return the answer for a budget, with the workings of some of its parts."""
     found, system = assess(budget), budget.units.value
     power, balance, air = found.power, found.balance, found.air
     numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
@@ -151,6 +153,7 @@ def answer(budget: Budget) -> Answer:
         strip=figures.strip(found, system),
         curve=None if power is None else figures.curve(power),
         notices=tuple(wording.notice(notice, system) for notice in found.notices),
+        workings={part: workings(part, budget, found) for part in why},
     )
 
 

@@ -13,6 +13,7 @@ import { keepSite } from "./offline.mjs";
 import * as show from "./show.mjs";
 import { StockForm } from "./stockform.mjs";
 import * as store from "./store.mjs";
+import { Why } from "./why.mjs";
 
 /** @typedef {import("./document.mjs").Budget} Budget */
 /** @typedef {{mode: "none" | "example" | "own" | "shared", id: string, fragment: string}} Place */
@@ -30,6 +31,7 @@ let shown = JSON.parse(form.dataset.document ?? "{}");
 let turn = 0; // counts the documents that were asked for: an answer to an older one is not shown
 let answered = false;
 const held = new Held();
+const why = new Why();
 /** @type {(() => void | Promise<void>) | null} */
 let bringBack = null;
 
@@ -62,7 +64,7 @@ function fail(error) {
 /** Answer what stands in the form. @returns {Promise<void>} once it is answered */
 function refresh() {
   const asked = turn;
-  return engine.latest("answer", { document: current(), held: held.budget }).then((result) => {
+  return engine.latest("answer", { document: current(), held: held.budget, why: why.parts }).then((result) => {
     if (result !== null && asked === turn) put(result);
   }, fail);
 }
@@ -95,7 +97,7 @@ async function open(budget, fromUnits) {
   const mine = ++turn;
   form.inert = true;
   try {
-    const result = await engine.ask("form", { document: budget, from_units: fromUnits, held: held.budget });
+    const result = await engine.ask("form", { document: budget, from_units: fromUnits, held: held.budget, why: why.parts });
     if (mine !== turn) return false;
     show.form(form, result.form);
     shown = result.document;
@@ -215,6 +217,14 @@ function saveFile() {
   show.download(`${JSON.stringify({ format: 1, ...chosen }, null, 1)}\n`, `${name.slice(0, 60) || "budget"}.json`);
 }
 
+/** Show how a number comes about that was clicked. @param {Element} target */
+async function showWhy(target) {
+  const asked = answered ? why.asked(target) : null;
+  if (!asked) return;
+  await refresh();
+  Why.show(asked);
+}
+
 const stockForm = new StockForm(show.stockForm(), engine, () => show.fieldText("units"));
 let stockRow = "0";
 let boxPath = "cell"; // the place that takes a part of the box
@@ -253,6 +263,10 @@ const doers = {
     show.focus("hold");
   },
   "held-back": goBack,
+  why: ({ dataset: { part = "" } }) => {
+    why.toggle(part);
+    return refresh();
+  },
   "save-file": saveFile,
   "open-file": () => fileInput.click(),
   "copy-link": show.copyLink,
@@ -366,7 +380,7 @@ form.addEventListener("input", (event) => {
 form.addEventListener("submit", (event) => event.preventDefault());
 document.addEventListener("click", (event) => {
   const button = event.target instanceof Element ? event.target.closest("[data-do]") : null;
-  if (!(button instanceof HTMLElement)) return;
+  if (!(button instanceof HTMLElement)) return event.target instanceof Element ? showWhy(event.target) : undefined;
   const what = button.dataset.do ?? "";
   Promise.resolve(what.startsWith("row-") ? changeRows(button) : doers[what]?.(button)).catch(fail);
 });

@@ -17,6 +17,7 @@ from calc import rules, units
 from site_src.app import boxbridge, bridge
 from site_src.app.render import TEMPLATES, make_environment
 from site_src.app.view import SHAPE_WORDS
+from site_src.app.workings import PARTS
 
 DEMO = TEMPLATES.parent / "demo"
 # Packages of which only what the warm-up ran is kept. Ours, and what sentences, numbers and templates lean on, stay.
@@ -108,7 +109,7 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
     before: Any = {}
     for document in _documents():
         yield "compare", {"before": before, "after": document}
-        yield "answer", {"document": document, "held": before}
+        yield "answer", {"document": document, "held": before, "why": list(PARTS)}
         before = document
         for method in ("answer", "form", "assess"):
             yield method, {"document": document}

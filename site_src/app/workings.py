@@ -1,0 +1,511 @@
+"""Why a number is what it is: each formula with the visitor's own numbers put in.
+
+A working is a formula, the same with numbers, and the result. Numbers stand in the visitor's units where the formula
+keeps them; what is of the air and of forces is in SI, as on the page of methods. They carry four figures, more than
+they are known to, so that the sum can be followed; a test works each of them out again.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from math import degrees, sqrt
+
+from calc import cell as cells
+from calc import linkage as rods
+from calc import surface as surfaces
+from calc import units
+from calc.air import GRAVITY, density
+from calc.allowance import Limit
+from calc.assess import Assessment
+from calc.blocks import value
+from calc.blocks.mass import RowMass, as_counted
+from calc.blocks.power import Power
+from calc.blocks.surface import line_tex, rod_of
+from calc.budget import Budget
+from calc.masses import GROWTH, Total
+from calc.parts import Air, Cell, GearRow, Session
+from calc.sentences import row_name, sway_sentence
+from calc.shown import given
+
+MOST_TERMS = 12  # of a sum that is written out
+
+
+@dataclass(frozen=True, kw_only=True)
+class Working:
+    """How one number comes about; `id` names the number on the page, `remark` says what no formula can."""
+
+    id: str
+    what: str
+    formula: str
+    numbers: str
+    result: str
+    remark: str = ""
+
+
+def workings(part: str, budget: Budget, found: Assessment) -> tuple[Working, ...]:
+    """Return the workings of a part of the answer: `weights`, `limits`, `power`, `balance`, `surface` and so on."""
+    return tuple(PARTS[part](budget, found)) if part in PARTS else ()
+
+
+def _n(number: float, figures: int = 4) -> str:
+    """Return a number as it stands in a sum, a negative one in brackets."""
+    text = given(number, figures)
+    return f"({text})" if number < 0.0 else text
+
+
+def _in(number: float, dimension: str, system: str, figures: int = 4) -> str:
+    label = units.default_unit(dimension, system)
+    return f"{_n(units.from_si(number, label, dimension), figures)} {label}"
+
+
+def _mass(kg: float, budget: Budget) -> str:
+    return _in(kg, "mass", budget.units.value)
+
+
+def _length(meters: float, budget: Budget) -> str:
+    return _in(meters, "length", budget.units.value, 6)  # differences of stations are small
+
+
+def _sum(terms: Iterable[str], all_of_them: str) -> str:
+    """Return terms added up, or where they are many only what they are."""
+    listed = list(terms)
+    return " + ".join(listed) if len(listed) <= MOST_TERMS else all_of_them
+
+
+def _weights(budget: Budget, found: Assessment) -> Iterator[Working]:
+    counted = as_counted(budget)
+    for row in found.rows:
+        part = counted.cell if row.path == "cell" else counted.gear[int(row.path.removeprefix("gear."))]
+        if part is not None and part.mass is not None:
+            yield from _row(budget, row, part, part.mass.value)
+    if len(found.rows) > 1:
+        yield _working("gear", "all the gear, expected", "Σ of the rows",
+                       _sum((_mass(row.mass.expected_kg, budget) for row in found.rows), "the rows above, added up"),
+                       _mass(found.gear.expected_kg, budget))  # fmt: skip
+        squares = (f"({_mass(row.mass.spread_kg, budget)})²" for row in found.rows)
+        yield _working("gear.spread", "all the gear, spread", "√(Σ spread²)",
+                       f"√({_sum(squares, 'the spreads above, squared and added up')})",
+                       _mass(found.gear.spread_kg, budget))  # fmt: skip
+
+
+def _working(id_: str, what: str, formula: str, numbers: str, result: str, remark: str = "") -> Working:
+    return Working(id=id_, what=what, formula=formula, numbers=numbers, result=result, remark=remark)
+
+
+def _row(budget: Budget, row: RowMass, part: GearRow | Cell, one_kg: float) -> Iterator[Working]:
+    name, count = row_name(row.kind, row.name), part.count.value if isinstance(part, GearRow) else 1
+    yield from _weighed_or_not(budget, f"{row.path}", name, count, one_kg, row.known_by, row.mass)
+
+
+def _weighed_or_not(
+    budget: Budget, id_: str, name: str, count: int, one_kg: float, known_by: str, mass: Total
+) -> Iterator[Working]:  # fmt: skip
+    one, growth = _mass(one_kg, budget), GROWTH[known_by]
+    many = f"{count} × {one}"
+    if known_by == "weighed":
+        division = _mass(budget.scale_division.value, budget)
+        yield _working(id_, f"{name}, expected", "n m", many, _mass(mass.expected_kg, budget), "weighed: nothing added")
+        yield _working(f"{id_}.spread", f"{name}, spread", "2 × ½ scale division / √3", f"2 × 0.5 × {division} / √3",
+                       _mass(mass.spread_kg, budget))  # fmt: skip
+        return
+    why = "a maker’s figure grows" if known_by == "maker" else "a guess grows"
+    yield _working(id_, f"{name}, expected", "n m (1 + g)", f"{many} × (1 + {_n(growth)})",
+                   _mass(mass.expected_kg, budget), f"{why} by {_n(100 * growth)} %")  # fmt: skip
+    yield _working(f"{id_}.spread", f"{name}, spread", "2 n g m / √3", f"2 × {count} × {_n(growth)} × {one} / √3",
+                   _mass(mass.spread_kg, budget))  # fmt: skip
+
+
+def _airframe(budget: Budget) -> tuple[float, str] | None:
+    """Return the airframe's mass as typed [kg] and how it is known."""
+    model = budget.model
+    if model.airframe_weighed is not None:
+        return model.airframe_weighed.value, "weighed"
+    return None if model.airframe is None else (model.airframe.value, model.airframe_known_by.value)
+
+
+def _limits(budget: Budget, found: Assessment) -> Iterator[Working]:
+    airframe, model = _airframe(budget), found.model
+    airframe_spread_kg = sqrt(max(0.0, model.spread_kg**2 - found.gear.spread_kg**2))
+    if airframe is not None and model.airframe_kg is not None:
+        total = Total(
+            nominal_kg=airframe[0], expected_kg=model.airframe_kg, uncertainty_kg=airframe_spread_kg / 2.0
+        )  # fmt: skip
+        yield from _weighed_or_not(budget, "airframe", "airframe A", 1, *airframe, total)
+    for limit, led in zip(found.limits, found.limits_with_lead, strict=True):
+        yield from _limit(budget, found, limit, led, airframe_spread_kg)
+    if model.flying_kg is not None and model.airframe_kg is not None and model.share is not None:
+        gear, a, flying = (_mass(kg, budget) for kg in (found.gear.expected_kg, model.airframe_kg, model.flying_kg))
+        yield _working("flying", "flying mass", "A + gear", f"{a} + {gear}", flying)
+        if model.with_rubber_kg is not None and model.with_rubber_kg > model.flying_kg:
+            rubber = _mass(model.with_rubber_kg - model.flying_kg, budget)
+            yield _working("with_rubber", "with rubber", "flying mass + rubber", f"{flying} + {rubber}",
+                           _mass(model.with_rubber_kg, budget))  # fmt: skip
+        yield _working("gear_share", "gear’s share", "gear / flying mass", f"{gear} / {flying} × 100 %",
+                       f"{_n(100 * model.share)} %")  # fmt: skip
+    yield from _class(budget, found)
+
+
+def _limit(
+    budget: Budget, found: Assessment, limit: Limit, led: Limit, airframe_spread_kg: float
+) -> Iterator[Working]:  # fmt: skip
+    name, (formula, numbers), effect = NAMES[limit.id], _allows(budget, found, limit), _effect(budget, found, limit)
+    allows, gear = _mass(limit.allows_kg, budget), _mass(found.gear.expected_kg, budget)
+    yield _working(limit.id, f"{name}, allows", formula, numbers, allows)
+    yield _working(f"{limit.id}.in_hand", f"{name}, in hand", "allows − gear", f"{allows} − {gear}",
+                   _mass(limit.in_hand_kg, budget))  # fmt: skip
+    if found.lead_kg > 0.0:
+        in_hand, lead = _mass(limit.in_hand_kg, budget), _mass(found.lead_kg, budget)
+        yield _working(f"{limit.id}.led", f"{name}, with lead", "in hand − lead", f"{in_hand} − {lead}",
+                       _mass(led.in_hand_kg, budget))  # fmt: skip
+    spreads = _mass(found.gear.spread_kg, budget), _mass(airframe_spread_kg, budget)
+    yield _working(
+        f"{limit.id}.spread", f"{name}, spread", "√(gear’s² + (effect × airframe’s)²)",
+        f"√(({spreads[0]})² + ({_n(effect)} × {spreads[1]})²)", _mass(limit.spread_kg, budget),
+        "effect: by how much the limit moves with the airframe",
+    )  # fmt: skip
+
+
+NAMES = {"share": "share rule", "target": "wished mass", "class_max": "class maximum", "loading": "wing loading"}
+
+
+def _effect(budget: Budget, found: Assessment, limit: Limit) -> float:
+    if limit.id != "share" or found.model.airframe_kg is None:
+        return 0.0 if found.model.airframe_kg is None else 1.0
+    share = _share(budget)
+    return share / (1.0 - share)
+
+
+def _share(budget: Budget) -> float:
+    return 0.2 if budget.rule is None else float(budget.rule.share.value)
+
+
+def _allows(budget: Budget, found: Assessment, limit: Limit) -> tuple[str, str]:
+    """Return formula and numbers of what a limit allows."""
+    model, airframe_kg, p = budget.model, found.model.airframe_kg, _n(_share(budget))
+    if airframe_kg is None:
+        whole_kg = limit.allows_kg / _share(budget)
+        return "p × the whole model", f"{p} × {_mass(whole_kg, budget)}"
+    a = _mass(airframe_kg, budget)
+    if limit.id == "share":
+        return "p A / (1 − p)", f"{p} × {a} / (1 − {p})"
+    if limit.id == "loading":
+        rubber_kg = value(model.rubber) or 0.0
+        carried = _mass(limit.allows_kg + airframe_kg + rubber_kg, budget)
+        return "w S − A − rubber", f"{carried} − {a} − {_mass(rubber_kg, budget)}"
+    name = "target − A" if limit.id == "target" else "class maximum − A"
+    return name, f"{_mass(limit.allows_kg + airframe_kg, budget)} − {a}"
+
+
+def _class(budget: Budget, found: Assessment) -> Iterator[Working]:
+    class_, model = found.class_, found.model
+    if class_.minimum_kg is None or class_.use == "sport" or model.flying_kg is None or model.airframe_kg is None:
+        return
+    least, flying = _mass(class_.minimum_kg, budget), _mass(model.flying_kg, budget)
+    if class_.short_kg:
+        yield _working("short", "below the class minimum", "minimum − flying mass", f"{least} − {flying}",
+                       _mass(class_.short_kg, budget))  # fmt: skip
+    if class_.free_kg:
+        a = _mass(model.airframe_kg, budget)
+        yield _working("free", "gear that costs nothing", "minimum − A", f"{least} − {a}",
+                       _mass(class_.free_kg, budget))  # fmt: skip
+
+
+def _power(budget: Budget, found: Assessment) -> Iterator[Working]:
+    power = found.power
+    if power is None or budget.cell is None or budget.cell.capacity is None:
+        return
+    rows = [row for row in budget.gear if not row.off.value and (value(row.draw) or value(row.busy_draw))]
+    yield _working("mean", "mean draw", "Σ n (q + f (b − q))", _sum(map(_mean_term, rows), "of the rows, added up"),
+                   f"{_n(power.load.mean_a * 1e3)} mA")  # fmt: skip
+    yield _working("peak", "all at work at once", "Σ n b", _sum(map(_peak_term, rows), "of the rows, added up"),
+                   f"{_n(power.load.peak_a * 1e3)} mA")  # fmt: skip
+    yield from _cell_today(budget, budget.cell, power)
+    yield from _run(power)
+    yield from _session(power)
+    if power.sways:
+        most = power.sways[0]
+        yield Working(id="sways", what="what moves it most", formula="run time with that alone changed", numbers="",
+                      result=f"{_minutes(most.worse_s)} to {_minutes(most.better_s)}",
+                      remark=sway_sentence(most, budget.units.value))  # fmt: skip
+
+
+def _mean_term(row: GearRow) -> str:
+    quiet, busy = _quiet(row), _busy(row)
+    if busy == quiet or not row.busy:
+        return f"{row.count.value} × {_n(quiet)} mA"
+    return f"{row.count.value} × ({_n(quiet)} mA + {_n(row.busy.value)} × ({_n(busy)} mA − {_n(quiet)} mA))"
+
+
+def _peak_term(row: GearRow) -> str:
+    return f"{row.count.value} × {_n(max(_quiet(row), _busy(row)))} mA"
+
+
+def _quiet(row: GearRow) -> float:
+    return 1e3 * (value(row.draw) or 0.0)
+
+
+def _busy(row: GearRow) -> float:
+    return _quiet(row) if row.busy_draw is None else 1e3 * float(row.busy_draw.value)
+
+
+def _cell_today(budget: Budget, cell: Cell, power: Power) -> Iterator[Working]:
+    kelvin = float((budget.session or Session()).temperature.value)
+    capacity_c = 0.0 if cell.capacity is None else cell.capacity.value
+    left = "" if cell.capacity_left.value == 1.0 else f" × {_n(cell.capacity_left.value)}"
+    yield _working("capacity", "capacity at this temperature", f"C × k(T){' × what age has left' if left else ''}",
+                   f"{_n(capacity_c / 3.6)} mAh × {_n(cells.capacity_share(kelvin))}{left}",
+                   f"{_n(power.source.capacity_c / 3.6)} mAh")  # fmt: skip
+    one = cells.resistance_from_capacity(capacity_c) if cell.resistance is None else cell.resistance.value
+    ratio = cells.resistance_ratio(kelvin)
+    leads = power.source.resistance_ohm - cell.series.value * one * ratio
+    wiring = f" + {_n(leads)} Ω" if leads > 1e-9 else ""
+    series = f"{cell.series.value} × " if cell.series.value > 1 else ""
+    yield _working(
+        "resistance", "resistance at this temperature",
+        f"{'cells × ' if series else ''}R × r(T){' + leads' if wiring else ''}",
+        f"{series}{_n(one)} Ω × {_n(ratio)}{wiring}", f"{_n(power.source.resistance_ohm)} Ω",
+        "R is taken from the capacity: 0.034 Ω·Ah / C" if power.resistance_assumed else "",
+    )  # fmt: skip
+
+
+def _run(power: Power) -> Iterator[Working]:
+    run, load, source = power.run, power.load, power.source
+    s, ohm = _n(min(1.0, run.end_state)), f"{_n(source.resistance_ohm)} Ω"
+    left = "what then is left, s, is read from the voltage at rest"
+    if load.supply is not None:
+        watts = load.supply.power(load.mean_a)
+        yield _working("taken", "power taken from the cell", "V i / η",
+                       f"{_n(load.supply.volts)} V × {_n(load.mean_a)} A / {_n(load.supply.efficiency)}",
+                       f"{_n(watts)} W")  # fmt: skip
+        yield Working(id="run", what="run time", formula="∫ C k v(s) / P ds", numbers="", result=_minutes(run.time_s),
+                      remark=f"from s = 1 down to s = {s}; v is the voltage under load")  # fmt: skip
+        return
+    if run.ends_by == "cutoff":
+        yield _working("ends", "at the end, at rest", "cut-off + mean × R",
+                       f"{_n(source.cutoff_v)} V + {_n(load.mean_a)} A × {ohm}",
+                       f"{_n(source.cutoff_v + load.mean_a * source.resistance_ohm)} V", left)  # fmt: skip
+    elif run.ends_by == "brownout" and load.min_volts is not None:
+        yield _working("ends", "at the end, at rest", "needed voltage + peak × R",
+                       f"{_n(load.min_volts)} V + {_n(load.peak_a)} A × {ohm}",
+                       f"{_n(load.min_volts + load.peak_a * source.resistance_ohm)} V", left)  # fmt: skip
+    yield _working("run", "run time", "(1 − s) C k / mean",
+                   f"(1 − {s}) × {_n(source.capacity_c / 3.6)} mAh / {_n(load.mean_a * 1e3)} mA × 60 min",
+                   _minutes(run.time_s), f"s, what is left at the end: {s}")  # fmt: skip
+    rest = run.lowest_v + load.peak_a * source.resistance_ohm
+    yield _working("lowest", "lowest voltage", "OCV(s) − peak × R", f"{_n(rest)} V − {_n(load.peak_a)} A × {ohm}",
+                   f"{_n(run.lowest_v)} V")  # fmt: skip
+
+
+def _minutes(seconds: float) -> str:
+    return f"{_n(seconds / 60.0)} min"
+
+
+def _session(power: Power) -> Iterator[Working]:
+    flown = power.plan
+    if flown is None or power.flights is None:
+        return
+    time, each, pause = (_n(seconds / 60.0) for seconds in (power.run.time_s, flown.on_s, flown.pause_equal_s))
+    if flown.pause_equal_s > 0.0:
+        yield _working("pause", "what a pause takes, as flight", "pause × quiet draw / mean draw",
+                       f"{_n(flown.pause_s / 60.0)} min × {_n(power.quiet_a * 1e3)} mA / "
+                       f"{_n(power.load.mean_a * 1e3)} mA",
+                       f"{pause} min")  # fmt: skip
+        yield _working("flights", "flights from one charge", "⌊(time + p) / (on + p)⌋",
+                       f"⌊({time} min + {pause} min) / ({each} min + {pause} min)⌋", str(power.flights))  # fmt: skip
+    else:
+        yield _working("flights", "flights from one charge", "⌊time / on⌋", f"⌊{time} min / {each} min⌋",
+                       str(power.flights))  # fmt: skip
+    if power.cells_needed is not None and power.session_flights is not None:
+        yield _working("cells", "charged cells", "⌈flights / flights from one⌉",
+                       f"⌈{power.session_flights} / {power.flights}⌉", str(power.cells_needed))  # fmt: skip
+
+
+def _balance(budget: Budget, found: Assessment) -> Iterator[Working]:
+    block = found.balance
+    if block is None:
+        return
+
+    def moments(without_rubber: bool) -> Working:
+        parts = [part for part in block.placed if not (without_rubber and part.path == "model.rubber")]
+        whole_kg = sum(part.mass_kg for part in parts)
+        terms = (f"{_mass(part.mass_kg, budget)} × {_length(part.station_m, budget)}" for part in parts)
+        at_m = block.cg_without_rubber_m if without_rubber else block.cg_m
+        what = "balances without rubber at" if without_rubber else "balances at"
+        return _working("cg_without_rubber" if without_rubber else "cg", what, "Σ m x / Σ m",
+                        f"({_sum(terms, 'each mass times its station')}) / {_mass(whole_kg, budget)}",
+                        _length(at_m, budget))  # fmt: skip
+
+    yield moments(without_rubber=False)
+    if block.cg_without_rubber_m != block.cg_m:
+        yield moments(without_rubber=True)
+    if block.target_m is None or block.off_m is None:
+        return
+    at, wanted, whole = _length(block.cg_m, budget), _length(block.target_m, budget), _mass(block.mass_kg, budget)
+    yield _working("off", "off the wanted point", "x − t", f"{at} − {wanted}", _length(block.off_m, budget))
+    if block.ballast is not None:
+        lead_at = _length(block.ballast.station_m, budget)
+        yield _working("lead", f"lead at the {block.ballast.end}", "M (t − x) / (b − t)",
+                       f"{whole} × ({wanted} − {at}) / ({lead_at} − {wanted})",
+                       _mass(block.ballast.mass_kg, budget))  # fmt: skip
+    masses = {part.path: part.mass_kg for part in block.placed}
+    for move in block.moves:
+        yield _working(f"move.{move.path}", f"{move.name}, to", "x of the part + M (t − x) / m",
+                       f"{_length(move.from_m, budget)} + {whole} × ({wanted} − {at}) / "
+                       f"{_mass(masses[move.path], budget)}", _length(move.to_m, budget))  # fmt: skip
+
+
+def _surface(budget: Budget, found: Assessment) -> Iterator[Working]:
+    block, asked = found.surface, budget.surface
+    if block is None or asked is None:
+        return
+    air, session = budget.air or Air(), budget.session or Session()
+    rho = density(air.field_height.value, session.temperature.value)
+    pressure = surfaces.dynamic_pressure(rho, block.speed_m_s)
+    yield _working("pressure", "dynamic pressure q", "½ ρ V²", f"0.5 × {_n(rho)} kg/m³ × ({_n(block.speed_m_s)} m/s)²",
+                   f"{_n(pressure)} Pa")  # fmt: skip
+    span, chord, delta = (value(each) or 0.0 for each in (asked.span, asked.chord, asked.deflection))
+    if asked.kind.value == "hinged":
+        flap = value(asked.flap_chord) or 0.0
+        slope = abs(surfaces.hinge_moment_b2(min(1.0, flap / chord)))
+        yield _working("moment", "moment of the air", "|b₂(E)| δ q × span × flap chord²",
+                       f"{_n(slope)} × {_n(delta)} × {_n(pressure)} Pa × {_n(span)} m × ({_n(flap)} m)² × 1000",
+                       f"{_n(block.moment_nm * 1e3)} mN·m", f"E, the flap’s share of the chord: {_n(flap / chord)}; "
+                       "δ in radians")  # fmt: skip
+    else:
+        arm = abs(asked.pivot.value - 0.25)
+        yield _working("moment", "moment of the air", "q × span × chord × a(AR) δ |x_pivot − ¼| × chord",
+                       f"{_n(pressure)} Pa × {_n(span)} m × {_n(chord)} m × {_n(surfaces.lift_slope(span / chord))} × "
+                       f"{_n(delta)} × {_n(arm)} × {_n(chord)} m × 1000",
+                       f"{_n(block.moment_nm * 1e3)} mN·m", "δ in radians")  # fmt: skip
+    yield from _actuator(budget, found)
+
+
+def _actuator(budget: Budget, found: Assessment) -> Iterator[Working]:
+    block, asked = found.surface, budget.surface
+    if block is None or asked is None:
+        return
+    linear = asked.actuator.value == "linear servo"
+    unit, moment = ("N" if linear else "mN·m"), f"{_n(block.moment_nm * 1e3)} mN·m"
+    scale = 1.0 if linear else 1e3
+    if block.need is not None and asked.horn is not None and asked.actuator.value != "coil actuator":
+        horn = f"{_n(asked.horn.value * 1e3)} mm"
+        arm = f" × {_n((value(asked.arm) or 0.0) * 1e3)} mm" if not linear else ""
+        yield _working("need", "asked of the actuator", "moment / horn" if linear else "moment × arm / horn",
+                       f"{moment}{arm} / {horn}", f"{_n(block.need * scale)} {unit}")  # fmt: skip
+    if block.factor is not None and block.need is not None and block.rated is not None:
+        yield _working("factor", "times as strong as needed", "rated / need",
+                       f"{_n(block.rated * scale)} {unit} / {_n(block.need * scale)} {unit}",
+                       _n(block.factor))  # fmt: skip
+    if block.throw_rad is not None and linear and asked.stroke is not None and asked.horn is not None:
+        yield _working("throw", "throw each way", "asin(stroke / horn)",
+                       f"asin({_n(asked.stroke.value * 1e3)} mm / {_n(asked.horn.value * 1e3)} mm)",
+                       f"{_n(degrees(block.throw_rad[0]))}°")  # fmt: skip
+    elif block.throw_rad is not None:
+        pull, push = (f"{_n(degrees(each))}°" for each in block.throw_rad)
+        yield Working(id="throw", what="throw", formula="the rod keeps its length between arm and horn", numbers="",
+                      result=pull if pull == push else f"{pull} and {push}", remark="solved exactly")  # fmt: skip
+
+
+def _linkage(budget: Budget, found: Assessment) -> Iterator[Working]:
+    block, asked, surface = found.linkage, budget.linkage, budget.surface
+    if block is None or asked is None or asked.length is None or surface is None or surface.horn is None:
+        return
+    moment_mnm = block.force_n * surface.horn.value * 1e3
+    horn, force = surface.horn.value, f"{_n(block.force_n)} N"
+    yield _working("force", "force along it", "moment / horn", f"{_n(moment_mnm)} mN·m / {_n(horn * 1e3)} mm", force)
+    if block.held is None:
+        return
+    if block.kind == "rod" and asked.diameter is not None:
+        rod = rod_of(asked, asked.length.value, asked.diameter.value)
+        area, modulus, buckles = rods.section(rod), rod.material.modulus_pa, rods.buckling_force(rod)
+        inertia = rods.second_moment(rod)
+        yield _working("linkage.mass", "mass", "section × length × density + ends",
+                       f"{_n(area * 1e6)} mm² × {_n(rod.length_m)} m × {_n(rod.material.density_kg_m3 / 1e3)} g/cm³ + "
+                       f"{_n(rod.ends_kg * 1e3)} g", f"{_n(block.held.mass_kg * 1e3)} g")  # fmt: skip
+        yield _working("linkage.strength", "buckles at", "π² E I / L²",
+                       f"π² × {_n(modulus / 1e9)} GPa × {_n(inertia * 1e12)} mm⁴ / ({_n(rod.free_m * 1e3)} mm)² × 1000",
+                       f"{_n(buckles)} N")  # fmt: skip
+        stretch_mm, how = block.force_n * rod.length_m / (modulus * area) * 1e3, "F L / (E × section)"
+        numbers = f"{force} × {_n(rod.length_m)} m / ({_n(modulus / 1e9)} GPa × {_n(area * 1e6)} mm²)"
+        strength = buckles
+    else:
+        yarn, tex = rods.YARNS[asked.yarn.value], line_tex(asked) or 1.0
+        length, knot = asked.length.value, rods.KNOTS[asked.knot.value]
+        ends_kg = block.held.mass_kg - 2.0 * tex * 1e-6 * length
+        yield _working("linkage.mass", "mass", "2 L × tex + ends", f"2 × {_n(length)} m × {_n(tex / 1e3)} g/m + "
+                       f"{_n(ends_kg * 1e3)} g", f"{_n(block.held.mass_kg * 1e3)} g")  # fmt: skip
+        strength = yarn.tenacity_n_tex * tex * knot
+        yield _working("linkage.strength", "breaks at", "tenacity × tex × knot",
+                       f"{_n(yarn.tenacity_n_tex)} N/tex × {_n(tex)} tex × {_n(knot)}",
+                       f"{_n(strength)} N")  # fmt: skip
+        stretch_mm, how = block.force_n * length / (yarn.modulus_n_tex * tex) * 1e3, "F L / (modulus × tex)"
+        numbers = f"{force} × {_n(length)} m / ({_n(yarn.modulus_n_tex)} N/tex × {_n(tex)} tex) × 1000"
+    yield _working("linkage.factor", "times the load", "strength / force", f"{_n(strength)} N / {force}",
+                   _n(strength / block.force_n) if block.force_n > 0.0 else "∞")  # fmt: skip
+    yield _working("linkage.stretch", "stretches by", how, numbers, f"{_n(stretch_mm)} mm")
+    yield _working("linkage.lost", "angle lost", "stretch / horn", f"{_n(stretch_mm)} mm / {_n(horn * 1e3)} mm × 57.3°",
+                   f"{_n(block.held.lost_deg)}°")  # fmt: skip
+
+
+def _air(budget: Budget, found: Assessment) -> Iterator[Working]:
+    block = found.air
+    if block is None:
+        return
+    c, system = block.conditions, budget.units.value
+    kg, rho, area = f"{_n(block.mass_kg)} kg", f"{_n(c.density_kg_m3)} kg/m³", f"{_n(c.area_m2)} m²"
+    lift = 2.0 * block.mass_kg * GRAVITY / (c.density_kg_m3 * c.area_m2)
+    yield _working("loading", "wing loading", "m / S", f"{kg} / {area}", f"{_n(block.loading_kg_m2)} kg/m²",
+                   f"m: with rubber, and with what a contest adds up to the minimum; "
+                   f"= {_in(block.loading_kg_m2, 'loading', system)}")  # fmt: skip
+    yield _working("speed", "flies", "√(2 m g / (ρ S CL))",
+                   f"√(2 × {kg} × {_n(GRAVITY)} m/s² / ({rho} × {area} × {_n(c.lift_coefficient)}))",
+                   f"{_n(block.speed_m_s)} m/s")  # fmt: skip
+    yield _working("sink", "sinks", "√(2 m g / (ρ S)) / Φ",
+                   f"√(2 × {kg} × {_n(GRAVITY)} m/s² / ({rho} × {area})) / {_n(c.glide_factor)}",
+                   f"{_n(block.sink_m_s)} m/s")  # fmt: skip
+    if c.glide_factor_from == "timed" and budget.air and budget.air.timed_height and budget.air.timed_glide:
+        timed_s, height_m = budget.air.timed_glide.value, budget.air.timed_height.value
+        yield _working("glide_factor", "glide factor Φ", "√(2 m g / (ρ S)) × glide / height",
+                       f"√({_n(lift)}) m/s × {_n(timed_s)} s / {_n(height_m)} m",
+                       _n(c.glide_factor))  # fmt: skip
+    if block.time_s is None or block.time_without_gear_s is None or block.time_kept is None:
+        return
+    time, without = f"{_n(block.time_s)} s", f"{_n(block.time_without_gear_s)} s"
+    if block.efficiency is None:
+        height = block.time_s * block.sink_m_s
+        yield _working("time", "still-air time", "h / w", f"{_n(height)} m / {_n(block.sink_m_s)} m/s", time)
+        how = "goes with m to the power −½"
+    else:
+        energy = block.time_s * block.mass_kg * GRAVITY * block.sink_m_s / block.efficiency
+        yield _working("time", "still-air time", "η E / (m g w)",
+                       f"{_n(block.efficiency)} × {_n(energy)} J / "
+                       f"({kg} × {_n(GRAVITY)} m/s² × {_n(block.sink_m_s)} m/s)",
+                       time)  # fmt: skip
+        how = "goes with m to the power −1.5"
+    yield Working(id="time_without", what="without the gear", formula="the same with the mass it then has", numbers="",
+                  result=without, remark=how)  # fmt: skip
+    yield _working("time_kept", "time kept", "with / without", f"{time} / {without} × 100 %",
+                   f"{_n(100.0 * block.time_kept)} %")  # fmt: skip
+
+
+def _growth(budget: Budget, found: Assessment) -> Iterator[Working]:
+    block = found.growth
+    for row in () if block is None else block.rows:
+        yield _working(row.path, f"{row.name}, change", "weighed − planned, all of the row",
+                       f"{_mass(row.weighed_kg, budget)} − {_mass(row.planned_kg, budget)}",
+                       _mass(row.change_kg, budget))  # fmt: skip
+    if block is not None and len(block.rows) > 1:
+        yield _working("together", "together", "Σ weighed − Σ planned",
+                       f"{_mass(block.now_kg, budget)} − {_mass(block.planned_kg, budget)}",
+                       _mass(block.change_kg, budget))  # fmt: skip
+
+
+PARTS = {
+    "weights": _weights,
+    "limits": _limits,
+    "growth": _growth,
+    "power": _power,
+    "balance": _balance,
+    "surface": _surface,
+    "linkage": _linkage,
+    "air": _air,
+}

@@ -1,0 +1,94 @@
+"""The workings: each sum is worked out again from its own text, by a reader of formulas that knows nothing of ours."""
+
+import math
+import re
+from typing import Any
+
+import pytest
+
+from calc.assess import assess
+from calc.budget import read
+from site_src.app.workings import PARTS, Working, workings
+from tests.support import demo_documents
+
+MORE: dict[str, dict[str, Any]] = {
+    "many rows": {"gear": [{"kind": "other", "mass": f"{1 + row / 10} g"} for row in range(15)],
+                  "model": {"airframe": "80 g", "airframe_known_by": "guess"}},
+    "brown-out in the cold": {
+        "gear": [{"kind": "receiver", "mass": "1 g", "draw": "28 mA", "min_volts": "3.1 V"},
+                 {"kind": "servo", "mass": "1.7 g", "count": 2, "draw": "6 mA", "busy_draw": "160 mA", "busy": "8 %",
+                  "known_by": "maker"}],
+        "cell": {"capacity": "30 mAh", "mass": "1 g", "capacity_left": "80 %"},
+        "wiring": {"gauge": 32, "length": "120 mm"},
+        "session": {"flights": 8, "on_time": "2 min", "temperature": "-5 degC", "between": "on", "pause": "5 min"},
+        "model": {"class": "p30", "use": "contest", "airframe": "30 g"}},
+    "a rotary servo, a whole surface, lines": {
+        "gear": [{"kind": "servo", "mass": "2 g", "station": "90 mm"}],
+        "model": {"airframe": "50 g", "wing_area": "9 dm^2", "rubber": "12 g", "max_loading": "9 g/dm^2",
+                  "target": "60 g", "maximum": "90 g"},
+        "balance": {"airframe_at": "168 mm", "rubber_at": "190 mm", "target": "150 mm", "nose_at": "10 mm",
+                    "tail_at": "520 mm"},
+        "surface": {"kind": "whole", "span": "90 mm", "chord": "50 mm", "pivot": "15 %", "deflection": "10 deg",
+                    "actuator": "rotary servo", "torque": "8 mN m", "horn": "9 mm", "arm": "6 mm", "travel": "40 deg"},
+        "linkage": {"kind": "lines", "length": "400 mm", "yarn": "aramid", "tex": "22 tex"},
+        "air": {"launch": "rubber", "rubber_energy": "5 kJ/kg", "timed_height": "30 m", "timed_glide": "70 s",
+                "timed_motor": "25 s"}},
+}  # fmt: skip
+
+
+def everything() -> list[tuple[str, Working]]:
+    """Return all workings of the examples and of the budgets above, in both systems."""
+    found = []
+    for name, document in {**demo_documents(), **MORE}.items():
+        for system in ("metric", "imperial"):
+            budget = read({**document, "units": system}).budget
+            answer = assess(budget)
+            for part in PARTS:
+                found += [(f"{name}, {system}, {part}", each) for each in workings(part, budget, answer)]
+    return found
+
+
+UNITS = "mN·m kg/m³ kg/m² g/cm³ m/s² m/s N/tex g/m mAh mA mm⁴ mm² GPa Pa Ω oz in mm kg tex min m² g m s V A W N J % °"
+UNIT = rf"(?<=[0-9)])\s?(?:{'|'.join(UNITS.split())})"
+WORDS = {"√": "sqrt", "×": "*", "−": "-", "²": "**2", "⌊": "floor(", "⌉": ")", "⌋": ")", "⌈": "ceil(", "π": "pi"}
+
+
+def worked_out(text: str) -> float:
+    """Return the value of a sum as it stands on the page, its units left out."""
+    bare = re.sub(UNIT + r"(?![A-Za-z])", "", text)
+    for sign, python in WORDS.items():
+        bare = bare.replace(sign, python)
+    bare = re.sub(r"sqrt([0-9]+)", r"sqrt(\1)", bare)
+    bare = bare.replace("asin(", "57.29578*asin(")
+    return float(eval(bare, {"__builtins__": {}}, {**vars(math)}))  # our own text
+
+
+def test_each_working_gives_its_result_when_it_is_worked_out_again() -> None:
+    wrong, counted = [], 0
+    for where, each in everything():
+        if not each.numbers or re.search(r"[a-z] [a-z]+ |[a-z], ", each.numbers):
+            continue
+        counted += 1
+        found, told = worked_out(each.numbers), worked_out(each.result)
+        terms = [abs(worked_out(number)) for number in re.findall(r"[0-9.]+", each.numbers)]
+        if not math.isclose(found, told, rel_tol=2e-3, abs_tol=2e-3 * max(terms)):
+            wrong.append(f"{where}: {each.id}: {each.numbers} = {found}, told {each.result}")
+    assert wrong == []
+    assert counted > 500
+
+
+def test_a_working_that_is_wrong_is_found_out() -> None:
+    """The reader of formulas above reads what it should."""
+    assert worked_out("0.2 × 33.8 g / (1 − 0.2)") == pytest.approx(8.45)
+    assert worked_out("√((0.34 g)² + (0.25 × 0.1 g)²)") == pytest.approx(math.hypot(0.34, 0.025))
+    assert worked_out("⌊52.3 min / 6 min⌋") == 8
+    assert worked_out("(1 − 0.2) × 50 mAh / 42.6 mA × 60 min") == pytest.approx(56.338, abs=1e-3)
+    assert worked_out("asin(5 mm / 10 mm)") == pytest.approx(30.0)
+    assert worked_out("2 × 0.5 × 0.1 g / √3") == pytest.approx(0.0577, abs=1e-4)
+
+
+def test_every_part_that_is_worked_out_has_its_workings() -> None:
+    ids = {(part, each.id) for part in PARTS for where, each in everything() if where.endswith(part)}
+    for part in PARTS:
+        assert [pair for pair in ids if pair[0] == part], part
+    assert {"run", "ends", "pause", "cells"} <= {each for part, each in ids if part == "power"}
