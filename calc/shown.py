@@ -268,8 +268,10 @@ def tight(text: str) -> str:
     --------
     >>> tight("Fits, with 1.3 g in hand.") == "Fits, with 1.3\u00a0g in hand."
     True
+    >>> tight("known to ± 2 g") == "known to ±\u00a02\u00a0g"
+    True
     """
-    return _NUMBER_AND_UNIT.sub("\u00a0", text)
+    return _NUMBER_AND_UNIT.sub("\u00a0", text).replace("± ", "±\u00a0")
 
 
 def length(meters: float, system: str = "metric", fine: bool = True) -> str:

@@ -70,6 +70,41 @@ def class_rows() -> Iterator[ClassRow]:
             yield ClassRow(rule=rule, gear_kg=gear_kg, airframe_kg=airframe_kg)
 
 
+@dataclass(frozen=True, kw_only=True)
+class Starters:
+    """Parts of the usual kind to begin with: a label for the choice, (label, row of gear as JSON), the usual one."""
+
+    id: str
+    label: str
+    parts: tuple[dict[str, str], ...]
+    usual: int
+
+
+STARTERS = {"receiver": ("Receiver", ("receiver",), 1), "actuator": ("Servo or coil", ("servo", "coil actuator"), 1),
+            "cell": ("Cell", ("cell",), 3)}  # fmt: skip
+ROW = ("kind", "name", "mass", "draw", "busy_draw", "busy", "min_volts", "capacity", "resistance", "cutoff")
+MOST_VOLTS = 4.0  # a receiver that needs more does not run on one cell
+
+
+def starters(box: dict[str, Any]) -> Iterator[Starters]:
+    """Yield the example box's parts for each place of a first budget, as guesses: they are nobody's own."""
+    for name, (label, kinds, usual) in STARTERS.items():
+        parts = [part for part in box["parts"] if part["kind"] in kinds and _runs_on_one_cell(part)]
+        rows = [{**{key: part[key] for key in ROW if key in part}, "known_by": "guess"} for part in parts]
+        listed = tuple(
+            {"label": _with_mass(row), "row": json.dumps(row, ensure_ascii=False)} for row in rows
+        )  # fmt: skip
+        yield Starters(id=name, label=label, parts=listed, usual=usual)
+
+
+def _runs_on_one_cell(part: dict[str, Any]) -> bool:
+    return float(part.get("min_volts", "0").split()[0]) <= MOST_VOLTS
+
+
+def _with_mass(row: dict[str, str]) -> str:
+    return row["name"] if row["mass"] in row["name"] else f"{row['name']}, {row['mass']}"
+
+
 def pages() -> dict[str, str]:
     """Return every page's HTML by file name."""
     examples = demos()
@@ -82,7 +117,7 @@ def pages() -> dict[str, str]:
         "index.html": _page(
             "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
             stock=piece, demos=examples, first=FIRST, document=json.dumps(first.document, ensure_ascii=False),
-            modules=modules("client.mjs"),
+            modules=modules("client.mjs"), starters=tuple(starters(box)),
         ),
         "box.html": _page("box", "Box of parts", box=box_view(box), modules=modules("boxpage.mjs")),
         "finder.html": _page(

@@ -8,6 +8,7 @@
 import * as choose from "./choose.mjs";
 import { MOST_ROWS, edited, nameOf, rowsOf, withRow, withRows } from "./document.mjs";
 import { Engine, EngineError } from "./engine.mjs";
+import { budgetOf } from "./firstform.mjs";
 import { Held } from "./held.mjs";
 import { keepSite } from "./offline.mjs";
 import * as show from "./show.mjs";
@@ -266,6 +267,14 @@ const doers = {
   why: ({ dataset: { part = "" } }) => {
     why.toggle(part);
     return refresh();
+  },
+  first: () => show.firstDialog(true),
+  "first-close": () => show.firstDialog(false),
+  "first-go": async () => {
+    const budget = budgetOf(show.firstForm());
+    show.firstDialog(false);
+    await begin(budget);
+    show.openAnswer();
   },
   "save-file": saveFile,
   "open-file": () => fileInput.click(),

@@ -69,6 +69,7 @@ export function tools(what) {
   for (const tool of by("tools").querySelectorAll("button, select")) {
     /** @type {HTMLButtonElement | HTMLSelectElement} */ (tool).disabled = what === "none" || (what === "out" && !WAY_OUT.has(tool.id));
   }
+  /** @type {HTMLButtonElement} */ (by("first")).disabled = what !== "all";
   if (what === "all") deletable();
 }
 
@@ -240,6 +241,24 @@ export function focusRow(what, index, rows) {
 /** @param {string} id */
 export function focus(id) {
   document.getElementById(id)?.focus();
+}
+
+/** @returns {HTMLFormElement} the form of the newcomer's start */
+export function firstForm() {
+  return /** @type {HTMLFormElement} */ (by("first-form"));
+}
+
+/** @param {boolean} open */
+export function firstDialog(open) {
+  const dialog = /** @type {HTMLDialogElement} */ (by("first-dialog"));
+  if (open) dialog.showModal();
+  else dialog.close();
+}
+
+/** Bring the answer into view, wherever it is. */
+export function openAnswer() {
+  if (getComputedStyle(by("bar")).display !== "none" && !document.body.classList.contains("answer-open")) toggleAnswer();
+  by("answer").focus();
 }
 
 /** @returns {HTMLFormElement} the form in the dialog that weighs stock */

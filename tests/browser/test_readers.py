@@ -81,8 +81,14 @@ def test_no_sideways_scroll_on_a_phone_and_at_200_per_cent(name: str, open_page:
 @pytest.mark.parametrize("width", [390, 1280])
 def test_axe_with_a_dialog_a_shared_budget_and_what_is_held(width: int, open_page: OpenPage, site_url: str) -> None:
     page = opened(open_page(width, 900, bypass_csp=True), site_url, "index")
+    page.click("#first")
+    assert violations(page) == []
+    page.keyboard.press("Escape")
     page.click("[data-do='hold']")
     fill_in(page, {"gear.0.mass": "2 g", "gear.1.weighed": "1.8 g"})
+    expect(page.locator("#growth table")).to_be_visible()
+    page.evaluate("for (const each of document.querySelectorAll('[data-do=why]')) each.click()")
+    expect(page.locator(".workings")).to_have_count(8)
     expect(page.locator("#held")).to_be_visible()
     assert violations(page) == []
     page.click("#gear-1-take")

@@ -1,0 +1,42 @@
+"""The first minute: from a blank page to a verdict of one's own, on a phone."""
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.browser.actions import fill_in, headline, start
+from tests.browser.conftest import OpenPage
+
+pytestmark = pytest.mark.browser
+
+
+def test_a_class_and_three_parts_make_a_verdict(open_page: OpenPage, site_url: str) -> None:
+    """By hand: 20 % of 40 g allows 8 g; the parts are guesses, 20 % on each.
+
+    With a coil of 0.7 g: (1.4 + 0.7 + 0.4 leads + 1.0 cell) × 1.2 = 4.2 g, so 3.8 g in hand.
+    """
+    page = start(open_page(390, 844), site_url)
+    page.click("#first")
+    page.select_option("#first-class", "p30")
+    page.select_option("#first-actuator", label="coil actuator, 0.7 g")
+    page.select_option("#first-cell", label="one cell, 30 mAh, 1.0 g")
+    page.click("#first-go")
+    expect(headline(page)).to_have_text("Fits, with 3.80\u00a0g in hand. The share rule decides.")
+    expect(headline(page)).to_be_in_viewport()
+    expect(page.locator("#power .lead")).to_contain_text("flights of 5 min from one cell")
+    expect(page.locator("#mine option:checked")).to_have_text("My model")
+    page.click("#bar")
+    fill_in(page, {"model.airframe": "30 g", "model.airframe_known_by": "weighed"})
+    expect(headline(page)).to_contain_text("Fits, with 3.30\u00a0g in hand.")  # 0.2 × 30 / 0.8 = 7.5 g
+
+
+def test_a_first_budget_in_ounces_with_a_servo_brings_its_push_rod(open_page: OpenPage, site_url: str) -> None:
+    page = start(open_page(), site_url)
+    page.click("#first")
+    page.select_option("#first-class", "own")
+    page.select_option("#first-units", "imperial")
+    page.fill("#first-airframe", "1.2")
+    page.click("#first-go")
+    expect(page.locator("[name='gear.2.name']")).to_have_value("push rod with ends")
+    expect(page.locator("#model-airframe")).to_have_value("1.2")
+    expect(headline(page)).to_contain_text("0.0")
+    expect(page.locator("#weights tfoot")).to_contain_text("oz")
