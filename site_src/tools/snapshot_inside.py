@@ -46,6 +46,7 @@ LEFT_OUT = frozenset(
         "platform",
         "platformdirs",
         "quopri",
+        "segno",
         "selectors",
         "shutil",
         "socket",
