@@ -14,7 +14,7 @@ from segno.encoder import DataOverflowError, encode
 QUIET = 4  # modules of quiet zone on each side, as the standard asks
 LONGEST = 2953  # bytes in version 40 with error correction L, by the standard's table of capacities
 SCREEN_PX = 4  # of a module, where there is room
-PRINT_MM = 0.53  # of a module; 0.5 is what a phone's camera reads without fuss, by common practice
+PRINT_MM = 0.51  # of a module: half a millimetre is read by a phone without fuss (common practice)
 LEAST_MM = 45.0
 
 

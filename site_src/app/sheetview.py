@@ -56,13 +56,14 @@ def sheet_view(document: object) -> Sheet:
     budget = read(document).budget
     found = answer(budget)
     rows = tuple(_rows(budget, found))
+    lines = len(rows) + len(found.uncounted)
     power, air = found.assessment.power, found.assessment.air
     bring = 0 if power is None or power.cells_needed is None else power.cells_needed + 1
     session = budget.session or Session()
     return Sheet(
         answer=found,
         rows=rows,
-        density="easy" if len(rows) <= ROWS_EASY else "tight" if len(rows) <= ROWS_BESIDE else "long",
+        density="easy" if lines <= ROWS_EASY else "tight" if lines <= ROWS_BESIDE else "long",
         stations=any(row.at for row in rows),
         class_name="" if budget.model.class_.typed is None else rules.classes()[budget.model.class_.value].name,
         rubber=_rubber(budget, found.system),
@@ -109,5 +110,3 @@ def _rubber(budget: Budget, system: str) -> str:
 def _throw(budget: Budget) -> str:
     deflection = None if budget.surface is None else budget.surface.deflection
     return "" if deflection is None else f"{shown.given(degrees(deflection.value))}°"
-
-

@@ -34,7 +34,7 @@ def unfold(page: Page) -> None:
 def violations(page: Page) -> list[object]:
     """Return what axe finds."""
     page.add_script_tag(path=SITE_SRC / "node_modules" / "axe-core" / "axe.min.js")
-    found = page.evaluate("tags => axe.run({ runOnly: tags, resultTypes: ["violations"] })", TAGS)
+    found = page.evaluate("tags => axe.run({ runOnly: tags, resultTypes: ['violations'] })", TAGS)
     return [(each["id"], [node["html"][:160] for node in each["nodes"]]) for each in found["violations"]]
 
 
