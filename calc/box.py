@@ -50,8 +50,8 @@ class Box:
         return (*self.problems, *(problem for boxed in self.parts for problem in boxed.problems))
 
 
-def read_box(document: object) -> Box:
-    """Return the box in a document of any shape.
+def read_box(document: object, kind: type[BoxPart] = BoxPart) -> Box:
+    """Return the box in a document of any shape; its parts are of `kind`.
 
     Examples
     --------
@@ -65,14 +65,14 @@ def read_box(document: object) -> Box:
     raw = document.get("parts", [])
     too_many = Problem(field="parts", code="too_many_parts", facts={"most": MOST_PARTS, "count": len(raw)})
     return Box(
-        parts=tuple(_boxed(part, f"parts.{index}", system) for index, part in enumerate(raw[:MOST_PARTS])),
+        parts=tuple(_boxed(part, f"parts.{index}", system, kind) for index, part in enumerate(raw[:MOST_PARTS])),
         units=system,
         problems=(too_many,) if len(raw) > MOST_PARTS else (),
     )
 
 
-def _boxed(raw: object, path: str, system: str) -> Boxed:
-    part, problems = read_part(raw, path, system)
+def _boxed(raw: object, path: str, system: str, kind: type[BoxPart]) -> Boxed:
+    part, problems = read_part(raw, path, system, kind)
     return Boxed(part=part, document=raw if isinstance(raw, Mapping) else {}, problems=problems)
 
 
@@ -177,23 +177,19 @@ def put_back(document: Mapping[str, Any], path: str) -> dict[str, Any]:
         block.update({key: surface[key] for key in ("torque", "thrust") if key in surface})
     if block.get("kind") == "supply":
         block.update({key: item for key, item in _block(document, "supply").items() if key in SUPPLY_KEYS})
-    part = _only({key: block.get(key) for key in _names()})
+    part = _only({key: block.get(key) for key in described(BoxPart)})
     written = block_with_units(BoxPart, part, system)
     assert isinstance(written, dict)
     return written
 
 
-def _names() -> tuple[str, ...]:
-    return tuple(described(BoxPart))
-
-
-def to_csv(document: Mapping[str, Any]) -> str:
+def to_csv(document: Mapping[str, Any], kind: type[BoxPart] = BoxPart) -> str:
     """Return a box as CSV: RFC 4180, units in the header, and no cell that a spreadsheet would take for a formula.
 
     A quantity that cannot be read goes out as it was typed.
     """
-    box = read_box(document)
-    fields = described(BoxPart)
+    box = read_box(document, kind)
+    fields = described(kind)
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow([_heading(name, each, box.units) for name, each in fields.items()])
@@ -217,8 +213,8 @@ def _cell(boxed: Boxed, name: str, each: Any, system: str) -> str:
     return f"'{text}" if text.startswith(RISKY) else text
 
 
-def from_csv(text: str) -> dict[str, Any]:
-    """Return the document of a box in CSV; unknown columns are left aside and told in `ignored`.
+def from_csv(text: str, kind: type[BoxPart] = BoxPart) -> dict[str, Any]:
+    """Return the document of a box in CSV, its parts of `kind`; unknown columns are left aside and told in `ignored`.
 
     Raises
     ------
@@ -227,9 +223,10 @@ def from_csv(text: str) -> dict[str, Any]:
     """
     rows = _csv_rows(text)
     header = [cell.strip() for cell in next(rows, [])]
-    columns = [_column(cell) for cell in header]
+    names = tuple(described(kind))
+    columns = [_column(cell, names) for cell in header]
     if not any(name in ("kind", "name", "mass") for name, _ in columns):
-        raise BudgetError((Problem(field="", code="no_header", facts={"labels": ", ".join(_labels())}),))
+        raise BudgetError((Problem(field="", code="no_header", facts={"labels": ", ".join(_labels(names))}),))
     parts = [_part(columns, row) for row in rows if any(cell.strip() for cell in row)]
     ignored = [cell for cell, (name, _) in zip(header, columns, strict=True) if not name and cell]
     document: dict[str, Any] = {"format": FORMAT, "parts": parts}
@@ -245,15 +242,15 @@ def _csv_rows(text: str) -> Iterator[list[str]]:
         raise BudgetError((Problem(field="", code="not_csv", facts={"what": str(error)}),)) from error
 
 
-def _labels() -> Iterable[str]:
-    return (wording.LABELS[f"box.{name}"] for name in _names())
+def _labels(names: Iterable[str]) -> Iterable[str]:
+    return (wording.LABELS[f"box.{name}"] for name in names)
 
 
-def _column(heading: str) -> tuple[str, str]:
+def _column(heading: str, names: Iterable[str]) -> tuple[str, str]:
     """Return the field that a heading names, "" for none, and the unit that it gives."""
     label, _, unit = heading.partition("[")
     wanted = label.strip().casefold()
-    for name in _names():
+    for name in names:
         if wanted in (name, name.replace("_", " "), wording.LABELS[f"box.{name}"].casefold()):
             return name, unit.rstrip(" ]").strip()
     return "", ""

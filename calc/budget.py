@@ -164,10 +164,12 @@ def read_stock(raw: object, system: str) -> tuple[Stock, tuple[Problem, ...]]:
     return block, tuple(reader.problems)
 
 
-def read_part(raw: object, path: str, system: str) -> tuple[BoxPart, tuple[Problem, ...]]:
-    """Return a part of the box from its fields as typed, with every problem; paths start with `path`."""
+def read_part(
+    raw: object, path: str, system: str, kind: type[BoxPart] = BoxPart
+) -> tuple[BoxPart, tuple[Problem, ...]]:  # fmt: skip
+    """Return a part from its fields as typed, with every problem; paths start with `path`."""
     reader = _Reader("imperial" if system == "imperial" else "metric")
-    return reader.block(BoxPart, raw, path), tuple(reader.problems)
+    return reader.block(kind, raw, path), tuple(reader.problems)
 
 
 def with_units_written(document: Mapping[str, Any], system: str) -> dict[str, Any]:

@@ -225,3 +225,11 @@ class BoxPart:
     volts: Entry[float] | None = quantity("voltage", 0.5, 30.0)  # V that a converter gives
     efficiency: Entry[float] = quantity("ratio", 0.3, 1.0, default=0.85)  # of a converter
     min_input: Entry[float] | None = quantity("voltage", 0.0, 30.0)  # V a converter works down to
+
+
+@dataclass(frozen=True, kw_only=True)
+class GearPart(BoxPart):
+    """A part with its place in a model: what a budget's gear is as CSV."""
+
+    count: Entry[int] = whole(1, 50, default=1)
+    station: Entry[float] | None = quantity("length", -2.0, 5.0)  # m, aft of the datum

@@ -272,6 +272,7 @@ class PlaceRow:
     """A class or model in the table of places."""
 
     name: str
+    as_of: str  # of which year a class's figures are
     in_hand: str
     verdict: str
     limit: str
@@ -303,7 +304,8 @@ def _place_row(place: places.Place, system: str) -> PlaceRow:
     found = place.assessment
     model, air, governs = found.model, found.air, found.governs
     return PlaceRow(
-        name=f"{place.name}, {place.rule.as_of}" if place.rule is not None else place.name or "without a name",
+        name=place.name or "without a name",
+        as_of="" if place.rule is None else place.rule.as_of,
         in_hand="" if governs is None else shown.mass(governs.in_hand_kg, system, governs.spread_kg),
         verdict=found.verdict or "none",
         limit="" if governs is None else sentences.LIMITS[governs.id],

@@ -13,7 +13,7 @@ from calc.assess import assess
 from calc.budget import loads, read, with_units_written
 from calc.errors import BudgetError, LinkError
 from calc.report import as_json
-from site_src.app import boxbridge
+from site_src.app import boxbridge, sharebridge
 from site_src.app.compareview import compared
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
@@ -144,4 +144,5 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "open_link": open_link,
     "open_file": open_file,
     **boxbridge.METHODS,
+    **sharebridge.METHODS,
 }

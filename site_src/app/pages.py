@@ -15,6 +15,7 @@ from calc.linkage import MATERIALS
 from site_src.app.boxview import box_view, finder_view, places_view
 from site_src.app.compareview import compared
 from site_src.app.render import render
+from site_src.app.sheetview import sheet_view
 from site_src.app.stockview import stock_view
 from site_src.app.view import view
 
@@ -117,7 +118,7 @@ def pages() -> dict[str, str]:
         "index.html": _page(
             "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
             stock=piece, demos=examples, first=FIRST, document=json.dumps(first.document, ensure_ascii=False),
-            modules=modules("client.mjs"), starters=tuple(starters(box)),
+            sheet=sheet_view(first.document), starters=tuple(starters(box)), modules=modules("client.mjs"),
         ),
         "box.html": _page("box", "Box of parts", box=box_view(box), modules=modules("boxpage.mjs")),
         "finder.html": _page(

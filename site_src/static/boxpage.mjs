@@ -47,7 +47,7 @@ function changeWithUndo(next, text, back) {
 
 /** Show the table. */
 function table() {
-  by("csv").disabled = by("json").disabled = parts().length === 0;
+  by("csv").disabled = by("json").disabled = by("clear").disabled = parts().length === 0;
   engine.latest("box", { box, kind: by("only").value }).then((result) => {
     if (!result) return;
     Idiomorph.morph(by("table"), result.html, { morphStyle: "innerHTML" });

@@ -7,10 +7,12 @@
  */
 import * as choose from "./choose.mjs";
 import { MOST_ROWS, edited, nameOf, rowsOf, withRow, withRows } from "./document.mjs";
+import { onDrop } from "./drop.mjs";
 import { Engine, EngineError } from "./engine.mjs";
 import { budgetOf } from "./firstform.mjs";
 import { Held } from "./held.mjs";
 import { keepSite } from "./offline.mjs";
+import { Share } from "./share.mjs";
 import * as show from "./show.mjs";
 import { StockForm } from "./stockform.mjs";
 import * as store from "./store.mjs";
@@ -45,9 +47,14 @@ const engine = new Engine((notice) => {
 /** @returns {Budget} what stands in the form */
 const current = () => edited(form, shown);
 
+const own = location.hash.startsWith(SHARED) || store.current() !== null; // else the page's example is what is open
+const share = new Share(engine, () => (state.mode === "none" && (own || answered) ? null : current()), !own);
+
 /** Show an answer, and note when the first one is on the page. @param {any} result */
 function put(result) {
-  show.answer(result, `${location.origin}${location.pathname}${result.link}`);
+  const address = `${location.origin}${location.pathname}${result.link}`;
+  show.answer(result, address);
+  share.answered(result, result.link && address);
   show.engineReady();
   if (!answered) {
     answered = true;
@@ -166,10 +173,10 @@ async function openExample(file) {
   await enter({ mode: "example" }, await choose.load(`demo:${file}`));
 }
 
-/** Offer to undo. @param {string} text @param {() => void | Promise<void>} act */
-function offer(text, act) {
+/** Offer to undo. @param {string} text @param {() => void | Promise<void>} act @param {string} [way] */
+function offer(text, act, way) {
   bringBack = act;
-  show.undo(text);
+  show.undo(text, way);
 }
 
 /** Delete the budget that is shown, with a way back. */
@@ -210,12 +217,34 @@ async function goBack() {
   });
 }
 
+/** @param {Budget} budget @returns {string} a name for a file of it */
+function fileName(budget) {
+  const name = nameOf(budget).replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "").toLowerCase();
+  return name.slice(0, 60) || "budget";
+}
+
 /** Save the text of a budget as a file; needs no sums, so that work can be taken out of a page whose sums failed. */
 function saveFile() {
   const chosen = state.mode === "none" ? store.load(show.chosen()) : current();
-  if (!chosen) return;
-  const name = nameOf(chosen).replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "").toLowerCase();
-  show.download(`${JSON.stringify({ format: 1, ...chosen }, null, 1)}\n`, `${name.slice(0, 60) || "budget"}.json`);
+  if (chosen) show.download(`${JSON.stringify({ format: 1, ...chosen }, null, 1)}\n`, `${fileName(chosen)}.json`);
+}
+
+/** Open a file, a budget or parts for the gear, which can be undone. @param {File} file */
+async function takeFile(file) {
+  if (state.mode === "none") return;
+  const before = current();
+  const text = await file.slice(0, FILE_MOST).text();
+  const { document: budget, told } = await engine.ask("open_any", { text, document: before });
+  if (!told) return begin(budget);
+  const place = { ...state };
+  if (!(await open(budget))) return;
+  keep(budget);
+  place.id ||= state.id; // an example becomes the visitor's own by this
+  offer(told, async () => {
+    if (state.id !== place.id || state.fragment !== place.fragment || !(await open(before))) return;
+    keep(before);
+    show.done("The gear is as it was.");
+  }, "Undo");
 }
 
 /** Show how a number comes about that was clicked. @param {Element} target */
@@ -277,8 +306,16 @@ const doers = {
     show.openAnswer();
   },
   "save-file": saveFile,
+  "save-csv": async () => {
+    const budget = current();
+    const { text } = await engine.ask("gear_csv", { document: budget });
+    show.download(text, `${fileName(budget)}-gear.csv`, "text/csv");
+  },
   "open-file": () => fileInput.click(),
   "copy-link": show.copyLink,
+  qr: () => share.toggle(),
+  share: () => share.share(),
+  print: () => share.print(),
   bar: show.toggleAnswer,
   again: async () => {
     engine.restart();
@@ -402,17 +439,12 @@ show.onChoice("mine", (id) => {
   });
 });
 show.onChoice("examples", (file) => openExample(file).catch(fail));
-fileInput.addEventListener("change", async () => {
+fileInput.addEventListener("change", () => {
   const file = fileInput.files?.[0];
   fileInput.value = "";
-  if (!file) return;
-  try {
-    const { document: budget } = await engine.ask("open_file", { text: await file.slice(0, FILE_MOST).text() });
-    await begin(budget);
-  } catch (error) {
-    fail(error);
-  }
+  if (file) takeFile(file).catch(fail);
 });
+onDrop(/** @type {HTMLElement} */ (document.getElementById("drop-hint")), (file) => takeFile(file).catch(fail));
 addEventListener("hashchange", () => {
   if (location.hash.startsWith(SHARED)) openAddress().catch(fail);
   else if (state.mode === "shared") openOwn().catch(fail);
@@ -428,7 +460,7 @@ addEventListener("beforeunload", (event) => {
 root.classList.add("js");
 show.mine(store.list(), store.current() ?? "");
 show.damaged(store.damaged().length);
-if (location.hash.startsWith(SHARED) || store.current() !== null) {
+if (own) {
   form.inert = true;
   show.tools("none");
   openFirst().catch(fail);

@@ -197,9 +197,9 @@ export function done(text) {
   change(by("kept"), text);
 }
 
-/** @param {string} text */
-export function undo(text) {
-  by("kept").replaceChildren(`${text} `, button("undo", "Bring it back"));
+/** @param {string} text @param {string} [way] */
+export function undo(text, way = "Bring it back") {
+  by("kept").replaceChildren(`${text} `, button("undo", way));
 }
 
 export async function copyLink() {

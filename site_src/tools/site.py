@@ -11,7 +11,8 @@ from site_src.tools.environment import ROOT, SITE_SRC
 
 NPM = SITE_SRC / "node_modules"
 PYODIDE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
-PACKAGES = ("jinja2", "markupsafe", "pint", "flexcache", "flexparser", "platformdirs", "typing_extensions")
+PACKAGES = ("jinja2", "markupsafe", "pint", "flexcache", "flexparser", "platformdirs", "segno", "typing_extensions")
+ONLY = {"segno": ("consts.py", "encoder.py")}  # without its __init__, which imports all its writers of files
 LEFT_OUT = ("testsuite", "tests", "__pycache__")
 DATA = {".py", ".txt", ".toml", ".html", ".json"}
 LONG_AGO = (1980, 1, 1, 0, 0, 0)  # the same bytes from the same files, whenever it is built
@@ -71,7 +72,9 @@ def _archived() -> Iterator[tuple[str, Path]]:
         if spec is None or spec.origin is None:
             raise RuntimeError(f"{name} is not installed in this environment")
         origin = Path(spec.origin)
-        if origin.name == "__init__.py":
+        if name in ONLY:
+            yield from ((f"{name}/{part}", origin.with_name(part)) for part in ONLY[name])
+        elif origin.name == "__init__.py":
             yield from _files(origin.parent, origin.parent.parent)
         else:
             yield origin.name, origin

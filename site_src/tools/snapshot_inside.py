@@ -47,6 +47,7 @@ LEFT_OUT = frozenset(
         "platform",
         "platformdirs",
         "quopri",
+        "segno",
         "selectors",
         "shutil",
         "socket",
@@ -116,10 +117,15 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
         yield "form", {"document": document, "from_units": "imperial"}
         yield "open_file", {"text": json.dumps(document)}
         asked = json.dumps({"v": 1, "id": 0, "method": "answer", "params": {"document": document}})
-        yield "open_link", {"fragment": json.loads(bridge.handle(asked)).get("result", {}).get("link", "")}
+        link = json.loads(bridge.handle(asked)).get("result", {}).get("link", "")
+        yield from (("open_link", {"fragment": link}), ("gear_csv", {"document": document}))
+        yield from (("sheet", {"document": document}), ("open_any", {"text": json.dumps(document), "document": {}}))
     for shape in SHAPE_WORDS:
         for system in ("metric", "imperial"):
             yield "stock", {"fields": {"shape": shape, "length": "300 mm", "diameter": "1 mm"}, "units": system}
+    yield from (("qr", {"address": "https://a/#b=" + "x" * length}) for length in (10, 700, 3000))
+    for text in ("kind;mass [g]\nservo;1,5\ncell;2", "", "{", '{"parts": []}'):
+        yield "open_any", {"text": text, "document": next(_documents())}
     yield from _box_requests(next(_documents()))
     yield from (("open_link", {"fragment": "#b=x"}), ("open_file", {"text": "{"}), ("nothing", {}))
 

@@ -1,0 +1,81 @@
+"""The part of the worker's door for what leaves the page or comes to it as a file; see `bridge`.
+
+The QR code, the sheet for the field box, gear as CSV.
+"""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from calc import gearcsv
+from calc.budget import loads
+from calc.errors import BudgetError, LinkError, Problem
+from site_src.app import qr
+from site_src.app.render import render
+from site_src.app.sheetview import sheet_view
+
+
+def show_code(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the QR code of an address, for the screen and for paper; a sentence where the address is too long."""
+    address = str(params["address"])
+    found = qr.code(address)
+    if found is None:
+        told = (
+            f"The link has {len(address)} characters; a QR code holds at most {qr.LONGEST}. "
+            "Send the link, or save the budget as a file."
+        )
+        return {"screen": "", "paper": "", "told": told}
+    return {
+        "screen": render("qr.html", {"code": found, "width": found.screen_px}),
+        "paper": render("qr.html", {"code": found, "width": f"{found.print_mm}mm"}),
+        "told": "",
+    }
+
+
+def show_sheet(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the sheet for the field box."""
+    return {"html": render("sheet.html", {"sheet": sheet_view(params["document"])})}
+
+
+def save_gear(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a budget's gear as CSV."""
+    return {"text": gearcsv.gear_to_csv(_mapping(params["document"]))}
+
+
+def open_any(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what a file's text holds: the document of a budget, or `document` with the parts of a CSV in its gear.
+
+    Then `told` says what came of it; it is empty for a budget.
+    """
+    text = str(params["text"]).removeprefix("\ufeff")
+    if text.lstrip()[:1] in ("{", "["):
+        return {"document": _budget(loads(text)), "told": ""}
+    added = gearcsv.gear_from_csv(text, _mapping(params["document"]))
+    return {"document": added.document, "told": _told(added)}
+
+
+def _budget(found: object) -> dict[str, Any]:
+    if not isinstance(found, dict):
+        raise LinkError("not_a_budget")
+    if "parts" in found and "gear" not in found:
+        raise BudgetError((Problem(field="", code="is_a_box"),))
+    return found
+
+
+def _told(added: gearcsv.Added) -> str:
+    said = [f"{added.parts} {'part is' if added.parts == 1 else 'parts are'} added to the gear"]
+    said += ["the cell is in its place"] if added.cell else []
+    said += ["a cell was left aside: the budget has one"] if added.cells_left else []
+    said += [f"columns left aside: {', '.join(name[:40] for name in added.ignored[:20])}"] if added.ignored else []
+    return f"{'; '.join(said)}."
+
+
+def _mapping(raw: object) -> dict[str, Any]:
+    return raw if isinstance(raw, dict) else {}
+
+
+METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
+    "qr": show_code,
+    "sheet": show_sheet,
+    "gear_csv": save_gear,
+    "open_any": open_any,
+}
