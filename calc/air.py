@@ -24,7 +24,6 @@ GAS_J_KG_K = 8.31432e3 / 28.9644  # the 1976 atmosphere's own constant for air
 EARTH_M = 6_356_766.0  # nominal radius of the 1976 atmosphere
 EXPONENT = GRAVITY / (GAS_J_KG_K * LAPSE_K_M)
 GLIDE_FACTOR = 8.0
-LIFT_COEFFICIENT = 0.7
 
 
 def geopotential(height_m: float) -> float:
