@@ -197,6 +197,7 @@ def _lighten(function: types.FunctionType, ran: set[types.CodeType]) -> None:
     else:
         function.__code__ = _lean(function.__code__)
     function.__doc__ = None
+    function.__annotate__ = None  # type: ignore[attr-defined]  # CPython 3.14: what would make its annotations
 
 
 def _lean(code: types.CodeType) -> types.CodeType:
@@ -213,7 +214,8 @@ def _lean(code: types.CodeType) -> types.CodeType:
 def _drop_docstrings(static_end: int) -> None:
     for each in gc.get_objects():
         if isinstance(each, (types.ModuleType, property)) or (isinstance(each, type) and id(each) >= static_end):
-            try:
-                each.__doc__ = None
-            except (AttributeError, TypeError):
-                continue  # a class in C keeps its own
+            for name in ("__doc__", "__annotate__"):
+                try:
+                    setattr(each, name, None)
+                except (AttributeError, TypeError):
+                    continue  # a class in C keeps its own
