@@ -1,11 +1,12 @@
 #!/usr/bin/env python3
 """Build, serve and test Thistledown.
 
-    python3 build.py                  build the site into _site/
+    python3 build.py [build ADDRESS]  build the site into _site/; with the address it will have, previews work
     python3 build.py serve            build it, serve it on this machine, print the address
     python3 build.py test [ARGS...]   check everything; with ARGS run pytest alone with them
     python3 build.py bench [--json]   measure and print figures
     python3 build.py fuzz [MINUTES]   feed the readers with hostile input (5 minutes)
+    python3 build.py pictures         take the README's pictures and the preview anew
 
 Needs Python 3.11 or newer and nothing else: the first run makes .venv and fetches what is pinned in pyproject.toml and
 site_src/package-lock.json; later runs fetch nothing.
@@ -25,7 +26,7 @@ def main(arguments: "list[str]") -> int:
         print(f"Thistledown needs Python 3.11 or newer; this is {sys.version.split()[0]}.", file=sys.stderr)
         return 1
     command, rest = (arguments[0], arguments[1:]) if arguments else ("build", [])
-    if command not in ("build", "serve", "test", "bench", "fuzz"):
+    if command not in ("build", "serve", "test", "bench", "fuzz", "pictures"):
         print(__doc__)
         return 0 if command in ("-h", "--help") else 2
     sys.path.insert(0, str(ROOT))
@@ -45,14 +46,17 @@ def main(arguments: "list[str]") -> int:
 
 def _run(command: str, rest: "list[str]") -> int:
     """Run a command that needs the environment."""
-    from site_src.tools import bench, checks, fuzz, serve, site
+    from site_src.tools import bench, checks, fuzz, pictures, serve, site
 
     if command == "build":
-        site.build(ROOT / "_site")
+        site.build(ROOT / "_site", rest[0] if rest else "")
         return 0
     if command == "serve":
         site.build(ROOT / "_site")
         return serve.main(ROOT / "_site", rest)
+    if command == "pictures":
+        site.build(ROOT / "_site")
+        return pictures.main(rest)
     return {"test": checks.main, "bench": bench.main, "fuzz": fuzz.main}[command](rest)
 
 

@@ -5,6 +5,7 @@ import re
 import shutil
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -106,8 +107,9 @@ def _with_mass(row: dict[str, str]) -> str:
     return row["name"] if row["mass"] in row["name"] else f"{row['name']}, {row['mass']}"
 
 
-def pages() -> dict[str, str]:
-    """Return every page's HTML by file name."""
+def pages(address: str = "") -> dict[str, str]:
+    """Return every page's HTML by file name; `address` is where the site will be found, if that is known."""
+    page = partial(_page, address)
     examples = demos()
     first = next(demo for demo in examples if demo.file == FIRST)
     pair = (next(demo.document for demo in examples if demo.file == file) for file in COMPARED.values())
@@ -115,33 +117,34 @@ def pages() -> dict[str, str]:
     shown, piece = view(first.document), stock_view(STOCK, "metric")
     box = json.loads((DEMO / "box.json").read_text(encoding="utf-8"))
     return {
-        "index.html": _page(
+        "index.html": page(
             "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
             stock=piece, demos=examples, first=FIRST, document=json.dumps(first.document, ensure_ascii=False),
             sheet=sheet_view(first.document), starters=tuple(starters(box)), modules=modules("client.mjs"),
         ),
-        "box.html": _page("box", "Box of parts", box=box_view(box), modules=modules("boxpage.mjs")),
-        "finder.html": _page(
+        "box.html": page("box", "Box of parts", box=box_view(box), modules=modules("boxpage.mjs")),
+        "finder.html": page(
             "finder", "The lightest set", demos=examples, modules=modules("finderpage.mjs"),
             finder=finder_view(finder.answer(first.document, read_box(box))),
         ),
-        "fits.html": _page(
+        "fits.html": page(
             "fits", "Where it fits", demos=examples, modules=modules("fitspage.mjs"),
             **places_view(first.document, others),
         ),
-        "compare.html": _page(
+        "compare.html": page(
             "compare", "Two budgets side by side", compared=compared(*pair, whole=True), demos=examples,
             chosen=COMPARED, modules=modules("comparepage.mjs"),
         ),
-        "stock.html": _page("stock", "Mass from dimensions", stock=piece, modules=modules("stock.mjs")),
-        "classes.html": _page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),
-        "method.html": _page("method", "Method", not_done=NOT_DONE, materials=MATERIALS),
-        "cautions.html": _page("cautions", "Cautions"),
+        "stock.html": page("stock", "Mass from dimensions", stock=piece, modules=modules("stock.mjs")),
+        "classes.html": page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),
+        "method.html": page("method", "Method", not_done=NOT_DONE, materials=MATERIALS),
+        "cautions.html": page("cautions", "Cautions"),
     }  # fmt: skip
 
 
-def _page(name: str, title: str, **context: Any) -> str:
+def _page(address: str, name: str, title: str, **context: Any) -> str:
     shared = {
+        "address": address,
         "page": name,
         "title": f"Thistledown: {title}",
         "description": "Does this radio installation fit this small free-flight model, how long does its cell run, "
@@ -162,9 +165,9 @@ def modules(first: str) -> list[str]:
     return found
 
 
-def write_pages(target: Path) -> None:
+def write_pages(target: Path, address: str = "") -> None:
     """Write every page, and the example budgets that the page can open, under `target`."""
-    for file, text in pages().items():
+    for file, text in pages(address).items():
         (target / file).write_text(text, encoding="utf-8")
     (target / "demo").mkdir(exist_ok=True)
     shutil.copy2(DEMO / "box.json", target / "demo" / "box.json")

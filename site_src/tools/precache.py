@@ -5,7 +5,7 @@ import json
 from pathlib import Path
 
 SPARE = ("app.zip", "pyodide/python_stdlib.zip", "pyodide/pyodide-lock.json")  # needed by the plain start alone
-LEFT_OUT = ("sw.js", "precache.js")  # what the browser itself keeps of a service worker
+LEFT_OUT = ("sw.js", "precache.js", "preview.png")  # the browser keeps the former itself; nobody looks at the last
 LETTERS = 16  # of the hash, hexadecimal: eight bytes, as `sw.js` counts them
 
 

@@ -1,5 +1,6 @@
 """Build the site: static files, npm parts, the archive of Python files for the browser, the rendered pages."""
 
+import re
 import shutil
 import zipfile
 from collections.abc import Iterator
@@ -7,7 +8,7 @@ from importlib.util import find_spec
 from pathlib import Path
 
 from site_src.tools import precache, snapshot
-from site_src.tools.environment import ROOT, SITE_SRC
+from site_src.tools.environment import ROOT, SITE_SRC, SetupError
 
 NPM = SITE_SRC / "node_modules"
 PYODIDE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
@@ -15,15 +16,26 @@ PACKAGES = ("jinja2", "markupsafe", "pint", "flexcache", "flexparser", "platform
 ONLY = {"segno": ("consts.py", "encoder.py")}  # without its __init__, which imports all its writers of files
 LEFT_OUT = ("testsuite", "tests", "__pycache__")
 DATA = {".py", ".txt", ".toml", ".html", ".json"}
+_ADDRESS = re.compile(r"https?://[A-Za-z0-9.:-]+/(?:[A-Za-z0-9._~%-]+/)*")
 LONG_AGO = (1980, 1, 1, 0, 0, 0)  # the same bytes from the same files, whenever it is built
 
 
-def build(target: Path) -> None:
-    """Make the site anew; a build that fails leaves the old one as it was."""
+def build(target: Path, address: str = "") -> None:
+    """Make the site anew; a build that fails leaves the old one as it was.
+
+    `address` is where the site will be found: previews of a link need it in full.
+
+    Raises
+    ------
+    SetupError
+        If the address is no web address that ends with a slash.
+    """
+    if address and not _ADDRESS.fullmatch(address):
+        raise SetupError(f"The site's address must look like https://example.org/thistledown/ and not like {address}.")
     fresh = target.with_name(target.name + ".new")
     shutil.rmtree(fresh, ignore_errors=True)
     try:
-        _fill(fresh, target)
+        _fill(fresh, target, address)
         shutil.rmtree(target, ignore_errors=True)
         fresh.rename(target)
     finally:
@@ -33,13 +45,13 @@ def build(target: Path) -> None:
     print(f"Built {target.name}/: {len(files)} files, {size:.1f} MB.", flush=True)
 
 
-def _fill(target: Path, before: Path) -> None:
+def _fill(target: Path, before: Path, address: str) -> None:
     from site_src.app.pages import write_pages
 
     shutil.copytree(SITE_SRC / "static", target)
     _copy_npm_parts(target)
     write_archive(target / "app.zip")
-    write_pages(target)
+    write_pages(target, address)
     snapshot.write(target, before)
     precache.write(target)
 
