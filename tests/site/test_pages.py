@@ -9,7 +9,9 @@ import pytest
 
 from site_src.app import bridge
 from site_src.app.pages import FIRST, class_rows, pages
-from tests.support import demo_documents
+from site_src.tools import site
+from site_src.tools.environment import SetupError
+from tests.support import ROOT, demo_documents
 
 HTML = pages()
 
@@ -95,3 +97,26 @@ def test_cautions_are_where_they_belong() -> None:
         assert words in HTML["cautions.html"]
     assert "check range and the direction of every control" in HTML["index.html"]
     assert "never below 0 °C" in HTML["index.html"]
+
+
+def test_previews_name_the_site_in_full_where_its_address_is_known() -> None:
+    unknown, known = pages(), pages("https://example.org/club/")
+    for file, html in known.items():
+        at = "" if file == "index.html" else file
+        assert '<meta property="og:image" content="https://example.org/club/preview.png">' in html
+        assert f'<link rel="canonical" href="https://example.org/club/{at}">' in html
+        assert '<meta property="og:image" content="preview.png">' in unknown[file]
+        assert "canonical" not in unknown[file]
+
+
+@pytest.mark.parametrize("address", ["example.org", "https://example.org", 'https://e.org/"><b>/', "ftp://e.org/"])
+def test_an_address_that_is_none_is_refused(address: str, tmp_path: Path) -> None:
+    with pytest.raises(SetupError, match="must look like"):
+        site.build(tmp_path / "_site", address)
+    assert not (tmp_path / "_site").exists()
+
+
+def test_the_readme_shows_pictures_that_are_there() -> None:
+    named = re.findall(r"\]\((site_src/[^)]+\.png)\)", (ROOT / "README.md").read_text(encoding="utf-8"))
+    assert len(named) >= 4
+    assert [name for name in named if not (ROOT / name).is_file()] == []
