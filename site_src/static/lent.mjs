@@ -17,13 +17,19 @@ export async function loadWith(lent, settings) {
     const spared = String(wanted) === PROGRAM && (await lent);
     return spared ? new Response() : fetch(wanted, ...more);
   };
+  const { promise: refused, reject } = Promise.withResolvers();
   WebAssembly.instantiateStreaming = async (source, imports) => {
-    const module = await lent;
-    if (!module) return instantiateStreaming(source, imports);
-    return { module, instance: await WebAssembly.instantiate(module, imports) };
+    try {
+      const module = await lent;
+      if (!module) return await instantiateStreaming(source, imports);
+      return { module, instance: await WebAssembly.instantiate(module, imports) };
+    } catch (error) {
+      reject(error); // Pyodide only logs it, and waits for ever
+      throw error;
+    }
   };
   try {
-    return await loadPyodide({ indexURL: FOLDER.href, ...settings });
+    return await Promise.race([loadPyodide({ indexURL: FOLDER.href, ...settings }), refused]);
   } finally {
     self.fetch = fetch;
     WebAssembly.instantiateStreaming = instantiateStreaming;

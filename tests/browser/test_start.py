@@ -1,11 +1,13 @@
 """The start from the snapshot, and the plain start wherever that fails."""
 
 import json
+import re
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, Page, Route, expect
 
+from site_src.tools import chromium
 from tests.browser.actions import fill_in, headline, start
 from tests.browser.conftest import OpenPage
 from tests.support import SITE_SRC, demo_documents
@@ -150,3 +152,35 @@ def test_what_the_snapshot_leaves_out_is_answered_after_a_plain_start(open_page:
     assert answer["ok"] is True
     assert "too long" in answer["result"]["link_problem"]
     assert seen
+
+
+@pytest.mark.parametrize("pages", [100, 520], ids=["not even for Python", "for Python, not for the sums"])
+def test_a_browser_with_too_little_memory_says_so(pages: int, browser: Browser, site_url: str) -> None:
+    """A real shortage: Chromium is told to give a wasm memory so many pages of 64 KiB and no more."""
+    arguments = [*chromium.launch_arguments(), f"--js-flags=--wasm-max-mem-pages={pages}"]
+    small = browser.browser_type.launch(executable_path=str(chromium.ensure()), args=arguments)
+    try:
+        page = small.new_context(service_workers="block").new_page()
+        page.goto(site_url)
+        expect(page.locator("html")).to_have_attribute("data-engine", "failed", timeout=60_000)
+        expect(page.locator("#engine")).to_contain_text("emory")
+        expect(page.locator("[data-do='again']")).to_be_visible()
+        expect(headline(page)).to_have_text("Fits, with 0.59 g in hand. The share rule bites first.")
+    finally:
+        small.close()
+
+
+def test_a_browser_that_refuses_wasm_says_so(open_page: OpenPage, site_url: str) -> None:
+    """A real refusal: page and worker come with a policy that does not let WebAssembly be compiled."""
+    page = open_page(may_complain=True)
+
+    def refusing(route: Route) -> None:
+        answer = route.fetch()
+        route.fulfill(response=answer, headers={**answer.headers, "content-security-policy": "script-src 'self'"})
+
+    page.route(re.compile(r"/(worker\.mjs)?$"), refusing)
+    page.goto(site_url)
+    expect(page.locator("html")).to_have_attribute("data-engine", "failed", timeout=60_000)
+    expect(page.locator("[data-do='again']")).to_be_visible()
+    expect(headline(page)).to_have_text("Fits, with 0.59 g in hand. The share rule bites first.")
+    page.unroute(re.compile(r"/(worker\.mjs)?$"))
