@@ -49,7 +49,7 @@ def test_a_failed_build_leaves_the_old_site(tmp_path: Path, monkeypatch: pytest.
     target.mkdir()
     (target / "old.html").write_text("old", encoding="utf-8")
 
-    def fail(_: Path) -> None:
+    def fail(*_: object) -> None:
         raise RuntimeError("no pages today")
 
     monkeypatch.setattr(pages, "write_pages", fail)
