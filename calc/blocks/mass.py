@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from calc import allowance, masses, rules
 from calc.blocks import unread, value
-from calc.budget import Budget, missing_masses
+from calc.budget import Budget
 from calc.fields import Entry
 from calc.parts import Cell, GearRow, Rule
 
@@ -95,8 +95,7 @@ def uncounted(budget: Budget, rows: Iterable[RowMass]) -> tuple[str, ...]:
     counted = {row.path for row in rows}
     wanted = [f"gear.{index}" for index, row in enumerate(budget.gear) if not row.off.value]
     wanted += ["cell"] if budget.cell is not None else []
-    without_mass = {path.rsplit(".", 1)[0] for path in missing_masses(budget)}
-    return tuple(path for path in wanted if path not in counted or path in without_mass)
+    return tuple(path for path in wanted if path not in counted)
 
 
 def together(totals: Iterable[masses.Total]) -> masses.Total:

@@ -197,3 +197,52 @@ def test_draws_that_differ_by_a_nanoampere(seed: int) -> None:
     found = found_by([(slot, slot)], [battery], Need())
     assert {(each.mass_ng, each.time_ns): each.count for each in found.best} == best
     assert len(best) == 1
+
+
+def test_a_part_that_rests_dearer_than_it_works_counts_at_its_mean_in_a_pause() -> None:
+    """The same as the plan of the budget page, where the share of a pause is at most one."""
+    need = Need(flights=3, on_s=360.0, pause_s=120.0)
+    for time_ns in (1319 * 10**9, 1320 * 10**9):
+        assert need.met(time_ns, 10, 20) == need.met(time_ns, 10, 10) == (time_ns == 1320 * 10**9)
+
+
+def test_signs_of_progress(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Four parts, then eight: after every 20 sums a sign, so after two parts of the four; a tenth is for counting."""
+    monkeypatch.setattr(fronts, "CHUNK", 20)
+    slots = tuple(tuple(Option(mass_ng=n, mean_na=(9 - n) * 10**7) for n in range(many)) for many in (8, 4))
+    battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
+    signs = [each.done for each in fronts.search([slots], [battery], Need()) if isinstance(each, fronts.Progress)]
+    assert signs == pytest.approx([0.0, 0.9 * 0.3, 0.9 * 0.45, 0.9])
+
+
+@pytest.mark.parametrize(
+    ("states", "checks", "batteries", "drawn"), [(27, 54, 2, 0), (26, 54, 2, 1), (27, 53, 2, 1), (27, 80, 3, 1)]
+)
+def test_when_reasons_are_estimated(
+    monkeypatch: pytest.MonkeyPatch, states: int, checks: int, batteries: int, drawn: int
+) -> None:  # fmt: skip
+    """Three slots of three parts with sums of their own: 27 demands, times the batteries."""
+    monkeypatch.setattr(fronts, "MOST_STATES", states)
+    monkeypatch.setattr(fronts, "MOST_CHECKS", checks)
+    slots = tuple(
+        tuple(Option(mass_ng=1, mean_na=10**6 + n * 3**k, peak_na=10**6 + n * 3**k) for n in range(3)) for k in range(3)
+    )
+    battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
+    counts = fronts.count([slots], [battery] * batteries, Need())
+    assert counts.drawn == drawn * fronts.DRAWN
+    assert counts.works == pytest.approx(27 * batteries, abs=1)
+
+
+def test_a_staircase_loses_only_the_steps_that_are_beaten() -> None:
+    """The third beats the first, not the second, which goes on beating the fourth."""
+    labels = [(0, 2, 1, 0, 0), (0, 3, 0, 0, 0), (1, 1, 1, 0, 0), (2, 3, 0, 0, 0)]
+    assert fronts.undominated(labels) == labels[:3]
+
+
+@pytest.mark.parametrize(("many", "drawn"), [(16, 0), (17, fronts.DRAWN)])
+def test_a_slot_too_long_to_go_through_is_estimated(monkeypatch: pytest.MonkeyPatch, many: int, drawn: int) -> None:
+    """Eight times as many sums as demands are looked at, though all these parts ask the same."""
+    monkeypatch.setattr(fronts, "MOST_STATES", 2)
+    battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
+    slot = tuple(Option(mass_ng=1, mean_na=10**7, peak_na=10**7) for _ in range(many))
+    assert fronts.count([(slot,)], [battery], Need()).drawn == drawn

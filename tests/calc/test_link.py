@@ -7,6 +7,7 @@ import zlib
 import pytest
 
 from calc import link
+from calc.budget import LONGEST_DOCUMENT
 from calc.errors import LinkError
 from tests.support import demo_documents
 
@@ -78,3 +79,36 @@ def test_a_budget_too_long_for_a_link_is_refused() -> None:
 
 def test_the_format_number_of_the_document_is_kept() -> None:
     assert json.dumps(link.decode(packed('{"format":1}'))) == '{"format": 1}'
+
+
+@pytest.mark.parametrize(("letters", "code"), [(16_384, "link_damaged"), (16_385, "link_too_long")])
+def test_the_longest_link(letters: int, code: str) -> None:
+    with pytest.raises(LinkError) as caught:
+        link.decode("#b=" + "A" * letters)
+    assert caught.value.code == code
+
+
+def test_the_largest_document() -> None:
+    frame = len('{"format":1,"name":""}')
+    longest = "a" * (LONGEST_DOCUMENT - frame)
+    assert link.decode(packed(f'{{"format":1,"name":"{longest}"}}'))["name"] == longest
+    with pytest.raises(LinkError) as caught:
+        link.decode(packed(f'{{"format":1,"name":"{longest}a"}}'))
+    assert caught.value.code == "link_too_large"
+
+
+def test_letters_added_on_the_way_are_noticed() -> None:
+    """Letters that base64url does not have, which Python's decoder would pass over; bytes behind the end."""
+    fragment = link.encode({"name": "Moth"})
+    body = base64.urlsafe_b64decode(fragment[3:] + "=" * (-len(fragment[3:]) % 4))
+    longer = base64.urlsafe_b64encode(body + b"more").decode().rstrip("=")
+    for changed in (f"{fragment[:9]}****{fragment[9:]}", f"#b={longer}"):
+        with pytest.raises(LinkError) as caught:
+            link.decode(changed)
+        assert caught.value.code == "link_damaged"
+
+
+def test_an_unknown_format_is_told_with_twenty_letters_at_most() -> None:
+    with pytest.raises(LinkError) as caught:
+        link.decode(packed(json.dumps({"format": "abcdefghijklmnopqrstuvwxyz"})))
+    assert caught.value.facts["format"] == "abcdefghijklmnopqrst"

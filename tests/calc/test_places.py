@@ -62,3 +62,17 @@ def test_every_set_in_one_model_is_the_other_way_round() -> None:
     for name, document in sets:
         (other,) = places.in_models(document, [("x", WREN)])
         assert other.in_hand_kg == one_way[name]
+
+
+def test_all_of_a_row_but_its_station_goes_along() -> None:
+    row = {"kind": "servo", "mass": "2 g", "weighed": "1.9 g", "station": "100 mm", "known_by": "maker"}
+    placed = places.with_set({}, {"gear": [row], "cell": {"mass": "1 g", "weighed": "1.1 g", "station": "50 mm"}})
+    assert placed["gear"] == [{name: text for name, text in row.items() if name != "station"}]
+    assert placed["cell"] == {"mass": "1 g", "weighed": "1.1 g"}
+
+
+def test_a_place_with_nothing_in_hand_stands_between_more_and_less() -> None:
+    """10 g of gear at 20 %: in airframes of 44, 40 and 36 g that is 1 g in hand, nothing, and 1 g over."""
+    gear = {"gear": [{"mass": "10 g"}], "scale_division": "0 g"}
+    models = [(text, {"model": {"airframe": text}}) for text in ("36 g", "44 g", "40 g")]
+    assert [place.name for place in places.by_what_is_left(places.in_models(gear, models))] == ["44 g", "40 g", "36 g"]
