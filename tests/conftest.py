@@ -8,11 +8,12 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from site_src.tools import site
+from site_src.tools import site, snapshot
 from tests.support import PyodideBridge
 
 settings.register_profile("thistledown", deadline=None, derandomize=True, max_examples=150)
 settings.load_profile("thistledown")
+QUICK = 1  # how hard the tests pack the snapshot: a visitor's takes seconds more and unpacks to the same
 
 
 @pytest.fixture(scope="session")
@@ -36,7 +37,9 @@ def built_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def _built(folder: Path) -> Path:
-    site.build(folder / "_site")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(snapshot, "PACKING", QUICK)
+        site.build(folder / "_site")
     return folder / "_site"
 
 

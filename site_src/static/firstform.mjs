@@ -17,7 +17,7 @@ export function budgetOf(form) {
   const [receiver, actuator, cell] = ["receiver", "actuator", "cell"].map(part);
   const gear = [receiver, actuator, actuator?.kind === "servo" ? ROD : null, LEADS].filter(Boolean);
   const model = { class: text("class"), ...(text("airframe") ? { airframe: text("airframe"), airframe_known_by: "guess" } : {}) };
-  return { format: 1, name: "My model", units: text("units"), model, gear, ...(cell ? { cell: withoutKind(cell) } : {}), session: SESSION };
+  return { format: 1, name: "My model", units: text("system"), model, gear, ...(cell ? { cell: withoutKind(cell) } : {}), session: SESSION };
 }
 
 /** @param {Budget} part */

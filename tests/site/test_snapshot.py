@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from site_src.tools import snapshot
+from tests.conftest import QUICK
 
 
 def parts(built_site: Path, target: Path) -> Path:
@@ -16,8 +17,11 @@ def parts(built_site: Path, target: Path) -> Path:
 
 
 @pytest.mark.node
-def test_the_same_files_give_the_same_bytes(built_site: Path, tmp_path: Path) -> None:
+def test_the_same_files_give_the_same_bytes(
+    built_site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:  # fmt: skip
     """A builder elsewhere, or later, gives visitors nothing to fetch anew."""
+    monkeypatch.setattr(snapshot, "PACKING", QUICK)
     again = parts(built_site, tmp_path / "again")
     snapshot.write(again, tmp_path / "no site before")
     (made,) = again.glob("snapshot-*.bin")
