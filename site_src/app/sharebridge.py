@@ -24,9 +24,11 @@ def show_code(params: Mapping[str, Any]) -> dict[str, Any]:
             "Send the link, or save the budget as a file."
         )
         return {"screen": "", "paper": "", "told": told}
+    side, path = found
+    drawn = {"side": side, "path": path}
     return {
-        "screen": render("qr.html", {"code": found, "width": found.screen_px}),
-        "paper": render("qr.html", {"code": found, "width": f"{found.print_mm}mm"}),
+        "screen": render("qr.html", {**drawn, "width": qr.screen_px(side)}),
+        "paper": render("qr.html", {**drawn, "width": f"{qr.print_mm(side)}mm"}),
         "told": "",
     }
 

@@ -7,10 +7,13 @@ then starts Python the plain way and asks again: a visitor may wait, but never g
 import gc
 import json
 import random
+import re
 import sys
 import types
 import zipimport
-from collections.abc import Callable, Iterator
+import zlib
+from collections.abc import Callable, Iterator, Mapping
+from importlib.machinery import ModuleSpec
 from typing import Any
 
 from calc import rules, units
@@ -46,7 +49,6 @@ LEFT_OUT = frozenset(
         "platform",
         "platformdirs",
         "quopri",
-        "segno",
         "selectors",
         "shutil",
         "socket",
@@ -68,12 +70,18 @@ LEFT_OUT = frozenset(
         "jinja2.visitor",
     ]
 )
+# Packages that few visits need: kept as packed text until they are imported. Their tables alone would cost each first
+# visit some 60 kB.
+PACKED = ("segno",)
+COMMENT = re.compile(r"^ *#.*\n", re.MULTILINE)
+DOCUMENTATION = re.compile(r'^( *)"""(?:.|\n)*?"""\n', re.MULTILINE)
 HAS_DOCSTRING = 0x4000000  # CPython 3.13 and later: inspect.CO_HAS_DOCSTRING
 NO_PLACE = b"\xff"  # in a table of line numbers: eight units of bytecode that come from nowhere
 
 
 def run(static_end: int) -> None:
     """Make this interpreter ready to be frozen; objects below `static_end` are part of the program and stay."""
+    sys.meta_path.insert(0, Packed(dict(_packed())))
     warm_up()
     ran = _traced(warm_up)
     functions = [each for each in gc.get_objects() if type(each) is types.FunctionType]
@@ -122,7 +130,6 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
     for shape in SHAPE_WORDS:
         for system in ("metric", "imperial"):
             yield "stock", {"fields": {"shape": shape, "length": "300 mm", "diameter": "1 mm"}, "units": system}
-    yield from (("qr", {"address": "https://a/#b=" + "x" * length}) for length in (10, 700, 3000))
     for text in ("kind;mass [g]\nservo;1,5\ncell;2", "", "{", '{"parts": []}'):
         yield "open_any", {"text": text, "document": next(_documents())}
     yield from _box_requests(next(_documents()))
@@ -149,6 +156,34 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
         number = boxbridge._Search.number
         yield from (("finder_step", {"search": number}) for _ in range(50))
     yield "finder_stop", {}
+
+
+class Packed:
+    """Finds the modules that are kept packed, since the snapshot keeps no files; a finder and a loader of importlib."""
+
+    def __init__(self, modules: Mapping[str, bytes]) -> None:
+        self.modules = modules
+
+    def find_spec(self, name: str, path: object = None, target: object = None) -> ModuleSpec | None:
+        """Return the specification of a module that is here."""
+        return ModuleSpec(name, self, is_package=name in PACKED) if name in self.modules else None  # type: ignore[arg-type]
+
+    def create_module(self, spec: ModuleSpec) -> None:
+        """Leave it to importlib."""
+
+    def exec_module(self, module: types.ModuleType) -> None:
+        """Fill a module."""
+        exec(zlib.decompress(self.modules[module.__name__]), module.__dict__)
+
+
+def _packed() -> Iterator[tuple[str, bytes]]:
+    """Yield the name and the packed text of each module of the packages to keep so; text packs smaller than code."""
+    for package in PACKED:
+        yield package, zlib.compress(b"", 9)
+        for path in sorted((TEMPLATES.parent.parent / package).glob("*.py")):
+            text = DOCUMENTATION.sub(r"\1pass\n", COMMENT.sub("", path.read_text("utf-8")))
+            compile(text, path.name, "exec")  # a build that spoils it fails
+            yield f"{package}.{path.stem}", zlib.compress(text.encode(), 9)
 
 
 def _documents() -> Iterator[Any]:
