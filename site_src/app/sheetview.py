@@ -19,7 +19,7 @@ ROWS_EASY = 8  # with room to write
 
 
 def sheet_view(document: object) -> dict[str, Any]:
-    """Return what the template of the sheet shows of a document of any shape; "" and () where the budget says nothing."""
+    """Return what the sheet's template shows of a document of any shape; "" and () where the budget says nothing."""
     budget = read(document).budget
     found = answer(budget)
     rows = tuple(_rows(budget, found))

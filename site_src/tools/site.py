@@ -1,5 +1,6 @@
 """Build the site: static files, npm parts, the archive of Python files for the browser, the rendered pages."""
 
+import re
 import shutil
 import zipfile
 from collections.abc import Iterator
@@ -13,6 +14,8 @@ NPM = SITE_SRC / "node_modules"
 PYODIDE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
 PACKAGES = ("jinja2", "markupsafe", "pint", "flexcache", "flexparser", "platformdirs", "segno", "typing_extensions")
 ONLY = {"segno": ("consts.py", "encoder.py")}  # without its __init__, which imports all its writers of files
+COMMENT = re.compile(r"^ *#.*\n", re.MULTILINE)
+DOCUMENTATION = re.compile(r'^( *)"""(?:.|\n)*?"""\n', re.MULTILINE)
 LEFT_OUT = ("testsuite", "tests", "__pycache__")
 DATA = {".py", ".txt", ".toml", ".html", ".json"}
 LONG_AGO = (1980, 1, 1, 0, 0, 0)  # the same bytes from the same files, whenever it is built
@@ -59,7 +62,14 @@ def write_archive(target: Path) -> None:
             entry = zipfile.ZipInfo(name, LONG_AGO)
             entry.compress_type = zipfile.ZIP_DEFLATED
             entry.create_system = 3  # else Windows would write a byte of its own
-            archive.writestr(entry, path.read_bytes())
+            archive.writestr(entry, _lean(path) if name.split("/")[0] in ONLY else path.read_bytes())
+
+
+def _lean(path: Path) -> bytes:
+    """Return a module without comments and documentation that stand on lines of their own."""
+    text = DOCUMENTATION.sub(r"\1pass\n", COMMENT.sub("", path.read_text(encoding="utf-8")))
+    compile(text, path.name, "exec")  # else a build that spoils it would be found out by a visitor
+    return text.encode()
 
 
 def _archived() -> Iterator[tuple[str, Path]]:

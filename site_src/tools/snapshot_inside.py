@@ -7,7 +7,6 @@ then starts Python the plain way and asks again: a visitor may wait, but never g
 import gc
 import json
 import random
-import re
 import sys
 import types
 import zipimport
@@ -73,8 +72,6 @@ LEFT_OUT = frozenset(
 # Packages that few visits need: kept as packed text until they are imported. Their tables alone would cost each first
 # visit some 60 kB.
 PACKED = ("segno",)
-COMMENT = re.compile(r"^ *#.*\n", re.MULTILINE)
-DOCUMENTATION = re.compile(r'^( *)"""(?:.|\n)*?"""\n', re.MULTILINE)
 HAS_DOCSTRING = 0x4000000  # CPython 3.13 and later: inspect.CO_HAS_DOCSTRING
 NO_PLACE = b"\xff"  # in a table of line numbers: eight units of bytecode that come from nowhere
 
@@ -164,7 +161,7 @@ class Packed:
     def __init__(self, modules: Mapping[str, bytes]) -> None:
         self.modules = modules
 
-    def find_spec(self, name: str, path: object = None, target: object = None) -> ModuleSpec | None:
+    def find_spec(self, name: str, *_: object) -> ModuleSpec | None:
         """Return the specification of a module that is here."""
         return ModuleSpec(name, self, is_package=name in PACKED) if name in self.modules else None  # type: ignore[arg-type]
 
@@ -181,9 +178,7 @@ def _packed() -> Iterator[tuple[str, bytes]]:
     for package in PACKED:
         yield package, zlib.compress(b"", 9)
         for path in sorted((TEMPLATES.parent.parent / package).glob("*.py")):
-            text = DOCUMENTATION.sub(r"\1pass\n", COMMENT.sub("", path.read_text("utf-8")))
-            compile(text, path.name, "exec")  # a build that spoils it fails
-            yield f"{package}.{path.stem}", zlib.compress(text.encode(), 9)
+            yield f"{package}.{path.stem}", zlib.compress(path.read_bytes(), 9)
 
 
 def _documents() -> Iterator[Any]:
