@@ -1,6 +1,6 @@
 """Build the site: static files, npm parts, the archive of Python files for the browser, the rendered pages."""
 
-import re
+import ast
 import shutil
 import zipfile
 from collections.abc import Iterator
@@ -14,8 +14,6 @@ NPM = SITE_SRC / "node_modules"
 PYODIDE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
 PACKAGES = ("jinja2", "markupsafe", "pint", "flexcache", "flexparser", "platformdirs", "segno", "typing_extensions")
 ONLY = {"segno": ("consts.py", "encoder.py")}  # without its __init__, which imports all its writers of files
-COMMENT = re.compile(r"^ *#.*\n", re.MULTILINE)
-DOCUMENTATION = re.compile(r'^( *)"""(?:.|\n)*?"""\n', re.MULTILINE)
 LEFT_OUT = ("testsuite", "tests", "__pycache__")
 DATA = {".py", ".txt", ".toml", ".html", ".json"}
 LONG_AGO = (1980, 1, 1, 0, 0, 0)  # the same bytes from the same files, whenever it is built
@@ -66,10 +64,19 @@ def write_archive(target: Path) -> None:
 
 
 def _lean(path: Path) -> bytes:
-    """Return a module without comments and documentation that stand on lines of their own."""
-    text = DOCUMENTATION.sub(r"\1pass\n", COMMENT.sub("", path.read_text(encoding="utf-8")))
-    compile(text, path.name, "exec")  # else a build that spoils it would be found out by a visitor
-    return text.encode()
+    """Return a module without documentation, and without comments that have a line of their own."""
+    text = path.read_text(encoding="utf-8")
+    lines: list[str] = text.splitlines(keepends=True)
+    for each in _documented(ast.parse(text)):
+        first, last = each.lineno - 1, each.end_lineno or each.lineno
+        lines[first:last] = [f"{' ' * each.col_offset}pass\n", *[""] * (last - first - 1)]
+    return "".join(line for line in lines if not line.lstrip().startswith("#")).encode()
+
+
+def _documented(tree: ast.Module) -> Iterator[ast.stmt]:
+    for each in ast.walk(tree):
+        if isinstance(each, ast.FunctionDef | ast.ClassDef | ast.Module) and ast.get_docstring(each) is not None:
+            yield each.body[0]
 
 
 def _archived() -> Iterator[tuple[str, Path]]:

@@ -78,9 +78,9 @@ NO_PLACE = b"\xff"  # in a table of line numbers: eight units of bytecode that c
 
 def run(static_end: int) -> None:
     """Make this interpreter ready to be frozen; objects below `static_end` are part of the program and stay."""
-    sys.meta_path.insert(0, Packed(dict(_packed())))
     warm_up()
     ran = _traced(warm_up)
+    sys.meta_path.append(Packed(dict(_packed())))
     functions = [each for each in gc.get_objects() if type(each) is types.FunctionType]
     for function in functions:
         if id(function.__code__) >= static_end:
