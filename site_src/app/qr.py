@@ -6,10 +6,7 @@ for: a link is long, and larger modules help a camera more than correction that 
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
-
-from segno.encoder import DataOverflowError, encode
 
 QUIET = 4  # modules of quiet zone on each side, as the standard asks
 LONGEST = 2953  # bytes in version 40 with error correction L, by the standard's table of capacities
@@ -18,39 +15,24 @@ PRINT_MM = 0.51  # of a module: half a millimetre is read by a phone without fus
 LEAST_MM = 45.0
 
 
-@dataclass(frozen=True, kw_only=True)
-class Code:
-    """A code to draw: `side` in modules, the quiet zone included; `path` fills its dark modules."""
+def code(address: str) -> tuple[int, str] | None:
+    """Return the code of an address: its side in modules, quiet zone included, and the path of all that is dark.
 
-    side: int
-    version: int
-    path: str
-
-    @property
-    def screen_px(self) -> int:
-        """Width on the screen."""
-        return self.side * SCREEN_PX
-
-    @property
-    def print_mm(self) -> float:
-        """Width on paper."""
-        return round(max(LEAST_MM, self.side * PRINT_MM), 1)
-
-
-def code(address: str) -> Code | None:
-    """Return the code of an address, None where it is too long for any.
+    None where the address is too long for any code.
 
     Examples
     --------
-    >>> found = code("https://example.org/#b=q1YqSyzKTVWyUkpJLUvNKU0sSVWqBQA")
-    >>> found.version, found.side, found.path[:24]
-    (4, 41, 'M4 4h7v1h-7zM12 4h2v1h-2')
+    >>> side, path = code("https://example.org/#b=q1YqSyzKTVWyUkpJLUvNKU0sSVWqBQA")
+    >>> side, path[:24]
+    (41, 'M4 4h7v1h-7zM12 4h2v1h-2')
     """
+    from segno.encoder import DataOverflowError, encode  # when first asked for: most visits need none of it
+
     try:
-        made = encode(address.encode("utf-8"), error="L", mode="byte", micro=False)
+        matrix = encode(address.encode("utf-8"), error="L", mode="byte", micro=False).matrix  # type: ignore[no-untyped-call]
     except DataOverflowError:
         return None
-    return Code(side=len(made.matrix) + 2 * QUIET, version=made.version, path="".join(_runs(made.matrix)))
+    return len(matrix) + 2 * QUIET, "".join(_runs(matrix))
 
 
 def _runs(matrix: Sequence[Sequence[int]]) -> Iterator[str]:
@@ -62,3 +44,19 @@ def _runs(matrix: Sequence[Sequence[int]]) -> Iterator[str]:
             if dark:
                 yield f"M{x + QUIET} {y + QUIET}h{length}v1h-{length}z"
             x += length
+
+
+def screen_px(side: int) -> int:
+    """Return the width on the screen."""
+    return side * SCREEN_PX
+
+
+def print_mm(side: int) -> float:
+    """Return the width on paper.
+
+    Examples
+    --------
+    >>> print_mm(41), print_mm(185)
+    (45.0, 94.4)
+    """
+    return round(max(LEAST_MM, side * PRINT_MM), 1)

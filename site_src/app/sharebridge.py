@@ -6,7 +6,7 @@ The QR code, the sheet for the field box, gear as CSV.
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from calc import gearcsv
+from calc import gearcsv, link
 from calc.budget import loads
 from calc.errors import BudgetError, LinkError, Problem
 from site_src.app import qr
@@ -24,16 +24,23 @@ def show_code(params: Mapping[str, Any]) -> dict[str, Any]:
             "Send the link, or save the budget as a file."
         )
         return {"screen": "", "paper": "", "told": told}
+    side, path = found
+    drawn = {"side": side, "path": path}
     return {
-        "screen": render("qr.html", {"code": found, "width": found.screen_px}),
-        "paper": render("qr.html", {"code": found, "width": f"{found.print_mm}mm"}),
+        "screen": render("qr.html", {**drawn, "width": qr.screen_px(side)}),
+        "paper": render("qr.html", {**drawn, "width": f"{qr.print_mm(side)}mm"}),
         "told": "",
     }
 
 
 def show_sheet(params: Mapping[str, Any]) -> dict[str, Any]:
-    """Return the sheet for the field box."""
-    return {"html": render("sheet.html", {"sheet": sheet_view(params["document"])})}
+    """Return the sheet for the field box, and the link that the code on it is to hold; "" if it is too long."""
+    document = _mapping(params["document"])
+    try:
+        fragment = link.encode(document)
+    except LinkError:
+        fragment = ""
+    return {"html": render("sheet.html", {"sheet": sheet_view(document)}), "link": fragment}
 
 
 def save_gear(params: Mapping[str, Any]) -> dict[str, Any]:

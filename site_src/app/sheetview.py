@@ -1,11 +1,11 @@
-"""The sheet for the field box: what stands on it beside the answer, and how it is laid out.
+"""The sheet for the field box: what its template shows beside the answer, and how it is laid out.
 
 Nothing is worked out here. What the budget does not hold is left out, heading and all; blanks are for the pencil.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import degrees
+from typing import Any
 
 from calc import rules, sentences, shown
 from calc.blocks.power import Power
@@ -18,76 +18,43 @@ ROWS_BESIDE = 14  # of gear, beside the other columns; a longer list has pages o
 ROWS_EASY = 8  # with room to write
 
 
-@dataclass(frozen=True, kw_only=True)
-class Row:
-    """A line of gear; `at` is its station, empty where none is given."""
-
-    number: int
-    name: str
-    known: str
-    expected: str
-    at: str
-
-
-@dataclass(frozen=True, kw_only=True)
-class Sheet:
-    """What the template shows beside the answer; empty or None where the budget does not say."""
-
-    answer: Answer
-    rows: tuple[Row, ...]
-    density: str  # "easy", "tight" or "long"
-    stations: bool
-    class_name: str
-    rubber: str
-    temperature: str
-    power_line: str
-    cells: tuple[int, ...]
-    more_cells: int
-    steers: bool
-    throw: str
-    time: str
-
-
-KNOWN = {"weighed": "weighed", "maker": "maker", "guess": "guess"}
-
-
-def sheet_view(document: object) -> Sheet:
-    """Return the sheet of a document of any shape."""
+def sheet_view(document: object) -> dict[str, Any]:
+    """Return what the sheet's template shows of a document of any shape; "" and () where the budget says nothing."""
     budget = read(document).budget
     found = answer(budget)
     rows = tuple(_rows(budget, found))
-    lines = len(rows) + len(found.uncounted)
-    power, air = found.assessment.power, found.assessment.air
+    power, session = found.assessment.power, budget.session or Session()
     bring = 0 if power is None or power.cells_needed is None else power.cells_needed + 1
-    session = budget.session or Session()
-    return Sheet(
-        answer=found,
-        rows=rows,
-        density="easy" if lines <= ROWS_EASY else "tight" if lines <= ROWS_BESIDE else "long",
-        stations=any(row.at for row in rows),
-        class_name="" if budget.model.class_.typed is None else rules.classes()[budget.model.class_.value].name,
-        rubber=_rubber(budget, found.system),
-        temperature="" if power is None else _temperature(session, found.system),
-        power_line="" if power is None else _power_line(power, session, found),
-        cells=tuple(range(1, min(bring, MOST_CELLS) + 1)),
-        more_cells=max(0, bring - MOST_CELLS),
-        steers=budget.model.radio.value == "steering",
-        throw=_throw(budget),
-        time="" if air is None or air.time_s is None else f"about {shown.figures(air.time_s)} s",
-    )
+    return {
+        "answer": found,
+        "rows": rows,
+        "stations": any(row["at"] for row in rows),
+        "density": _density(len(rows) + len(found.uncounted)),
+        "class_name": "" if budget.model.class_.typed is None else rules.classes()[budget.model.class_.value].name,
+        "rubber": _rubber(budget, found.system),
+        "temperature": "" if power is None else _temperature(session, found.system),
+        "power_line": "" if power is None else _power_line(power, session, found),
+        "cells": tuple(range(1, min(bring, MOST_CELLS) + 1)),
+        "more_cells": max(0, bring - MOST_CELLS),
+        "steers": budget.model.radio.value == "steering",
+        "throw": _throw(budget),
+    }
 
 
-def _rows(budget: Budget, found: Answer) -> Iterator[Row]:
-    for number, row in enumerate(found.assessment.rows, 1):
+def _density(lines: int) -> str:
+    return "easy" if lines <= ROWS_EASY else "tight" if lines <= ROWS_BESIDE else "long"
+
+
+def _rows(budget: Budget, found: Answer) -> Iterator[dict[str, Any]]:
+    for row in found.assessment.rows:
         part = budget.cell if row.path == "cell" else budget.gear[int(row.path.removeprefix("gear."))]
         station = None if part is None else part.station
-        yield Row(
-            number=number,
-            name=sentences.row_name(row.kind, row.name),
-            known=KNOWN[row.known_by],
-            expected=sentences.expected(row.mass, found.system),
-            at="" if station is None else shown.station(station.value, found.system),
-        )
+        yield {
+            "name": sentences.row_name(row.kind, row.name),
+            "known": row.known_by,
+            "expected": sentences.expected(row.mass, found.system),
+            "at": "" if station is None else shown.station(station.value, found.system),
+        }
 
 
 def _temperature(session: Session, system: str) -> str:

@@ -1,15 +1,15 @@
 /**
  * What leaves the page: the QR code of the link, the device's share sheet, and the sheet for the field box.
  *
- * Code and sheet are drawn by Python when they are asked for, and the sheet once more when typing has paused, for those
- * who print by the browser's own menu. A sheet of what stood in the form before is never printed: it says so instead.
+ * Code and sheet are drawn by Python when they are asked for. The sheet, which takes some milliseconds, is drawn once
+ * more when typing has paused, for those who print by the browser's own menu; the code takes far longer, and is not. A
+ * sheet of what stood in the form before is never printed: it says so instead.
  *
  * @typedef {import("./document.mjs").Budget} Budget
  * @typedef {import("./engine.mjs").Engine} Engine
  */
 
 const PAUSE = 300; // ms after the last answer until the sheet is drawn anew
-const LONGER_PAUSE = 2000; // ms until its code is, which takes far longer
 const AGAIN = 5; // times that a sheet is drawn anew because the form changed meanwhile
 
 /** @param {string} id @returns {any} */
@@ -20,6 +20,7 @@ export class Share {
   #current;
   #told = { title: "", text: "", url: "" };
   #sheetOf = ""; // the text of the document that the sheet is of
+  #sheetUrl = ""; // the link to that, "" if there is none or it is not known yet
   #codeOf = ""; // the address that the codes are of
   #paper = "";
   #timer = 0;
@@ -32,7 +33,8 @@ export class Share {
     addEventListener("beforeprint", () => by("print-sheet").toggleAttribute("data-stale", !this.#fresh()));
     addEventListener("keydown", (event) => {
       const asked = (event.ctrlKey || event.metaKey) && !event.shiftKey && !event.altKey && event.key.toLowerCase() === "p";
-      if (!asked || by("print").disabled || (this.#fresh() && this.#codeFresh())) return;
+      const done = this.#fresh() && this.#sheetUrl && this.#codeOf === this.#sheetUrl;
+      if (!asked || by("print").disabled || done) return;
       event.preventDefault();
       this.print().catch(() => print());
     });
@@ -43,10 +45,6 @@ export class Share {
     return this.#current() !== null && this.#sheetOf === JSON.stringify(this.#current());
   }
 
-  #codeFresh() {
-    return this.#codeOf === this.#told.url;
-  }
-
   /** There is a new answer. @param {{name: string, headline: string}} result @param {string} url the link, "" if there is none */
   answered({ name, headline }, url) {
     this.#told = { title: `${name || "A budget"}: Thistledown`, text: headline, url };
@@ -54,10 +52,7 @@ export class Share {
     by("print").disabled = false;
     by("qr-toggle").disabled = !url;
     if (!url) this.#panel(false);
-    if (!this.#codeFresh()) {
-      by("sheet-code").replaceChildren();
-      by("qr-panel").setAttribute("aria-busy", "true"); // an old code would open an old budget
-    }
+    if (this.#codeOf !== url) by("qr-panel").setAttribute("aria-busy", "true"); // an old code would open an old budget
     clearTimeout(this.#timer);
     this.#timer = window.setTimeout(() => this.#paused(), PAUSE);
   }
@@ -65,8 +60,7 @@ export class Share {
   async #paused() {
     try {
       if (!this.#fresh()) await this.#sheet();
-      if (!by("qr-panel").hidden) await this.#code();
-      else if (!this.#codeFresh()) this.#timer = window.setTimeout(() => this.#code().catch(() => {}), LONGER_PAUSE);
+      if (!by("qr-panel").hidden) await this.#code(this.#told.url);
     } catch {
       // Nobody asked for it: who prints is told that there is no sheet.
     }
@@ -78,26 +72,28 @@ export class Share {
     if (!result) return;
     by("sheet").innerHTML = result.html;
     this.#sheetOf = JSON.stringify(budget);
+    this.#sheetUrl = result.link && `${location.origin}${location.pathname}${result.link}`;
     this.#place();
   }
 
-  async #code() {
-    const { url } = this.#told;
-    if (this.#codeFresh() || !url) return;
-    const result = await this.#engine.latest("qr", { address: url });
-    if (!result || url !== this.#told.url) return;
-    this.#codeOf = url;
-    this.#paper = result.paper;
-    by("qr-panel").innerHTML = result.screen;
-    by("qr-panel").append(result.told);
-    by("qr-panel").removeAttribute("aria-busy");
+  /** @param {string} url */
+  async #code(url) {
+    if (url && this.#codeOf !== url) {
+      const result = await this.#engine.latest("qr", { address: url });
+      if (!result) return;
+      this.#codeOf = url;
+      this.#paper = result.paper;
+      by("qr-panel").innerHTML = result.screen;
+      by("qr-panel").append(result.told);
+    }
+    by("qr-panel").setAttribute("aria-busy", String(this.#codeOf !== this.#told.url));
     this.#place();
   }
 
   /** Put the code on the sheet, if it is of the same budget. */
   #place() {
     const place = by("sheet-code");
-    place.innerHTML = this.#codeFresh() ? this.#paper : "";
+    place.innerHTML = this.#sheetUrl && this.#codeOf === this.#sheetUrl ? this.#paper : "";
     if (place.firstChild) place.append(Object.assign(document.createElement("p"), { textContent: "Scan for this budget" }));
   }
 
@@ -111,13 +107,13 @@ export class Share {
   /** Show or hide the code. */
   async toggle() {
     this.#panel(by("qr-panel").hidden);
-    if (!by("qr-panel").hidden) await this.#code();
+    if (!by("qr-panel").hidden) await this.#code(this.#told.url);
   }
 
   /** Print the sheet of what stands in the form. */
   async print() {
-    for (let tries = 0; tries < AGAIN && !this.#fresh(); tries++) await this.#sheet();
-    await this.#code();
+    for (let tries = 0; tries < AGAIN && !(this.#fresh() && this.#sheetUrl); tries++) await this.#sheet();
+    await this.#code(this.#sheetUrl);
     print();
   }
 

@@ -37,6 +37,10 @@ def test_same_files_give_the_same_bytes(tmp_path: Path) -> None:
     assert (tmp_path / "one.zip").read_bytes() == (tmp_path / "two.zip").read_bytes()
 
 
+def test_of_segno_only_the_encoder_and_its_tables_go_out(names: list[str]) -> None:
+    assert [name for name in names if name.startswith("segno/")] == ["segno/consts.py", "segno/encoder.py"]
+
+
 @pytest.mark.node
 def test_a_request_is_answered_in_pyodide(pyodide_bridge: PyodideBridge) -> None:
     """An unknown method is refused, so the archive unpacks, imports, and answers even what it does not know."""

@@ -8,6 +8,7 @@ import pytest
 from site_src.app.boxview import box_view, part_view
 from site_src.app.pages import pages
 from site_src.app.render import render
+from site_src.app.sheetview import sheet_view
 from site_src.app.view import view
 from site_src.tools.environment import node
 from tests.calc.test_hostile import DOCUMENTS, EVIL
@@ -40,6 +41,7 @@ def test_pages_of_odd_documents(tmp_path: Path) -> None:
         box = {"parts": document.get("gear", []), "name": EVIL}
         html += [render("boxtable.html", {"box": box_view(box)})]
         html += [f"<form>{render('boxpart.html', {'part': part_view(document, 'metric')})}</form>"]
+        html += [render("sheet.html", {"sheet": sheet_view(document)})]
         for number, piece in enumerate(html):
             (tmp_path / f"{name.replace(' ', '-')}-{number}.html").write_text(
                 shell.format(piece), encoding="utf-8", errors="replace"

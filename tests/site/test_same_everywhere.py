@@ -27,7 +27,7 @@ DOCUMENTS = {**demo_documents(), "bad": BAD, "cold": COLD, "empty": {}}
 
 
 @pytest.mark.node
-@pytest.mark.parametrize("method", ["assess", "form"])
+@pytest.mark.parametrize("method", ["assess", "form", "sheet", "gear_csv"])
 @pytest.mark.parametrize("name", DOCUMENTS)
 def test_cpython_and_pyodide_answer_alike(name: str, method: str, pyodide_bridge: PyodideBridge) -> None:
     request = json.dumps({"v": 1, "id": 1, "method": method, "params": {"document": DOCUMENTS[name]}})
@@ -41,4 +41,11 @@ def test_cpython_and_pyodide_answer_alike(name: str, method: str, pyodide_bridge
 def test_cpython_and_pyodide_compare_alike(name: str, pyodide_bridge: PyodideBridge) -> None:
     params = {"before": DOCUMENTS["sedge-wren.json"], "after": DOCUMENTS[name]}
     request = json.dumps({"v": 1, "id": 1, "method": "compare", "params": params})
+    assert json.loads(pyodide_bridge.ask(request)) == json.loads(bridge.handle(request))
+
+
+@pytest.mark.node
+def test_cpython_and_pyodide_draw_the_same_code(pyodide_bridge: PyodideBridge) -> None:
+    params = {"address": f"https://example.org/#b={'aB3_' * 60}"}
+    request = json.dumps({"v": 1, "id": 1, "method": "qr", "params": params})
     assert json.loads(pyodide_bridge.ask(request)) == json.loads(bridge.handle(request))
