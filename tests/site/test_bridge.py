@@ -78,6 +78,7 @@ def test_nothing_of_a_budget_is_ever_html() -> None:
     result = ask("form", document=document)["result"]
     for key in ("form", "answer", "bar"):
         assert "<img" not in result[key]
+    assert "<img" not in ask("sheet", document=document)["result"]["html"]
     assert result["form"].count("&lt;img src=x") >= 8
     assert "{{7*7}}" in result["form"]
 
@@ -114,7 +115,8 @@ ANYTHING = st.recursive(
     )
 )
 def test_any_document_gets_a_form_and_an_answer(document: dict[str, Any]) -> None:
-    assert ask("form", document=document)["ok"] is True
+    for method in ("form", "sheet", "gear_csv"):
+        assert ask(method, document=document)["ok"] is True
 
 
 @given(
