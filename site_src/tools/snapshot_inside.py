@@ -175,11 +175,21 @@ def _mistyped(value: Any) -> Any:
 def _traced(work: Callable[[], None]) -> set[types.CodeType]:
     """Return the code that a piece of work runs."""
     ran: set[types.CodeType] = set()
-    sys.setprofile(lambda frame, _event, _argument: ran.add(frame.f_code))
+    watch = sys.monitoring  # type: ignore[attr-defined]  # CPython 3.12 and later, as Pyodide's is
+
+    def note(code: types.CodeType, _offset: int) -> object:
+        ran.add(code)
+        return watch.DISABLE  # told once, it need not be told again
+
+    watch.use_tool_id(watch.PROFILER_ID, "warm-up")
+    watch.register_callback(watch.PROFILER_ID, watch.events.PY_START, note)
+    watch.set_events(watch.PROFILER_ID, watch.events.PY_START)
     try:
         work()
     finally:
-        sys.setprofile(None)
+        watch.set_events(watch.PROFILER_ID, 0)
+        watch.register_callback(watch.PROFILER_ID, watch.events.PY_START, None)
+        watch.free_tool_id(watch.PROFILER_ID)
     return ran
 
 

@@ -2,13 +2,26 @@
 
 from typing import Any
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page
+
+READY = """new Promise((ready, reject) => {
+  const root = document.documentElement;
+  const look = () => { if (root.dataset.engine === "ready") ready(); };
+  new MutationObserver(look).observe(root, { attributes: true });
+  setTimeout(() => reject(new Error(`the sums are ${root.dataset.engine} after a minute`)), 60_000);
+  look();
+})"""
 
 
 def start(page: Page, address: str) -> Page:
     """Open an address and wait until the sums have answered."""
-    page.goto(address)
-    expect(page.locator("html")).to_have_attribute("data-engine", "ready", timeout=60_000)
+    page.goto(address, wait_until="domcontentloaded")
+    return started(page)
+
+
+def started(page: Page) -> Page:
+    """Wait until the sums have answered; the page tells it at once, where looking again and again takes longer."""
+    page.evaluate(READY)
     return page
 
 

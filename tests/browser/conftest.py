@@ -11,6 +11,7 @@ from playwright.sync_api import Browser, ConsoleMessage, Page, expect, sync_play
 from site_src.tools import chromium, serve
 
 OpenPage = Callable[..., Page]
+SHORT_LIVED = ("--js-flags=--liftoff-only",)  # pages here are gone before wasm compiled better would repay the work
 expect.set_options(timeout=30_000)  # a busy machine may take that long to start Python
 
 
@@ -31,7 +32,7 @@ def browser() -> Iterator[Browser]:
     """Yield Chromium."""
     with sync_playwright() as playwright:
         launched = playwright.chromium.launch(
-            executable_path=str(chromium.ensure()), args=chromium.launch_arguments()
+            executable_path=str(chromium.ensure()), args=[*chromium.launch_arguments(), *SHORT_LIVED]
         )  # fmt: skip
         yield launched
         launched.close()

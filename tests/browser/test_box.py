@@ -244,9 +244,8 @@ def test_a_set_never_goes_over_what_was_changed_meanwhile(open_page: OpenPage, s
     expect(page.locator("#told")).to_have_text("“some” is no number of cells: searched for one.")
 
 
-@pytest.mark.parametrize(("width", "height"), SIZES)
-def test_where_it_fits(width: int, height: int, open_page: OpenPage, site_url: str) -> None:
-    page = start(open_page(width, height), site_url + "fits.html")
+def test_where_it_fits(open_page: OpenPage, site_url: str) -> None:
+    page = start(open_page(390, 844), site_url + "fits.html")
     first = page.locator("#in-models tbody tr").first
     expect(first).to_contain_text("Shelduck")
     expect(page.locator("#in-classes tbody tr")).to_have_count(13)
