@@ -54,8 +54,8 @@ class Choice:
     """A way to lead the force there: what it is, how it holds, whether it holds by our rule."""
 
     name: str
+    made_of: Rod | Lines
     held: Held
-    kind: str  # "rod" or "lines"
 
     @property
     def holds(self) -> bool:
@@ -69,6 +69,7 @@ class LinkageBlock:
 
     force_n: float
     kind: str
+    made_of: Rod | Lines | None
     held: Held | None
     choices: tuple[Choice, ...]
 
@@ -197,36 +198,39 @@ def linkage(budget: Budget, found: SurfaceBlock | None) -> tuple[LinkageBlock | 
         return None, ("surface.horn",) if budget.surface.actuator.value != "coil actuator" else ()
     if block.length is None or unread(budget, "linkage.free_length", "linkage.kind"):
         return None, ("linkage.length",) if block.length is None else ("linkage.free_length",)
-    held, lacks = _as_given(budget, block, block.length.value, found.force_n, horn.value)
+    made_of, lacks = _as_given(budget, block, block.length.value)
     choices = _choices(block, block.length.value, found.force_n, horn.value)
     return LinkageBlock(
         force_n=found.force_n,
         kind=block.kind.value,
-        held=held,
+        made_of=made_of,
+        held=None if made_of is None else _held(made_of, found.force_n, horn.value),
         choices=tuple(sorted(choices, key=lambda choice: choice.held.mass_kg)),
     ), lacks
 
 
-def _as_given(
-    budget: Budget, block: Linkage, length_m: float, force_n: float, horn_m: float
-) -> tuple[Held | None, tuple[str, ...]]:  # fmt: skip
-    """Return how the linkage of the budget holds, or None and what is missing of it."""
+def _held(made_of: Rod | Lines, force_n: float, horn_m: float) -> Held:
+    if isinstance(made_of, Rod):
+        return rods.hold_rod(made_of, force_n, horn_m)
+    return rods.hold_lines(made_of, force_n, horn_m)
+
+
+def _as_given(budget: Budget, block: Linkage, length_m: float) -> tuple[Rod | Lines | None, tuple[str, ...]]:
+    """Return the linkage of the budget, or None and what is missing of it."""
     names = ("material", "section", "bore", "density", "modulus", "ends", "yarn", "knot")
     broken = tuple(f"linkage.{name}" for name in names if unread(budget, f"linkage.{name}"))
     if block.kind.value == "rod":
         if broken or block.diameter is None:
             return None, broken or ("linkage.diameter",)
-        return rods.hold_rod(rod_of(block, length_m, block.diameter.value), force_n, horn_m), ()
-    tex = line_tex(block)
+        return _rod(block, length_m, block.diameter.value), ()
+    tex = _tex(block)
     if broken or tex is None:
         return None, broken or ("linkage.tex",)
     ends_kg = LINE_ENDS_KG if block.ends is None else block.ends.value
-    lines = Lines(yarn=YARNS[block.yarn.value], length_m=length_m, tex=tex, knot=block.knot.value, ends_kg=ends_kg)
-    return rods.hold_lines(lines, force_n, horn_m), ()
+    return Lines(yarn=YARNS[block.yarn.value], length_m=length_m, tex=tex, knot=block.knot.value, ends_kg=ends_kg), ()
 
 
-def rod_of(block: Linkage, length_m: float, diameter_m: float) -> Rod:
-    """Return the rod of a budget, the usual figures of its material where none are given."""
+def _rod(block: Linkage, length_m: float, diameter_m: float) -> Rod:
     usual = MATERIALS[block.material.value]
     material = Material(
         density_kg_m3=usual.density_kg_m3 if block.density is None else block.density.value,
@@ -244,7 +248,7 @@ def rod_of(block: Linkage, length_m: float, diameter_m: float) -> Rod:
     )
 
 
-def line_tex(block: Linkage) -> float | None:
+def _tex(block: Linkage) -> float | None:
     """Return the tex of one line, given or from its diameter."""
     if block.tex is not None:
         return float(block.tex.value) * 1e6
@@ -274,7 +278,7 @@ def _choices(block: Linkage, length_m: float, force_n: float, horn_m: float) -> 
             material=MATERIALS[material], length_m=length_m, free_m=free_m, diameter_m=diameter_m, bore_m=bore_m,
             square=square, ends_kg=ROD_ENDS_KG,
         )  # fmt: skip
-        yield Choice(name=name, kind="rod", held=rods.hold_rod(rod, force_n, horn_m))
+        yield Choice(name=name, made_of=rod, held=_held(rod, force_n, horn_m))
     for name, yarn, tex in USUAL_LINES:
         lines = Lines(yarn=YARNS[yarn], length_m=length_m, tex=tex, knot="knotted", ends_kg=LINE_ENDS_KG)
-        yield Choice(name=name, kind="lines", held=rods.hold_lines(lines, force_n, horn_m))
+        yield Choice(name=name, made_of=lines, held=_held(lines, force_n, horn_m))

@@ -19,8 +19,8 @@ from calc.assess import Assessment
 from calc.blocks import value
 from calc.blocks.mass import RowMass, as_counted
 from calc.blocks.power import Power
-from calc.blocks.surface import line_tex, rod_of
 from calc.budget import Budget
+from calc.linkage import Held, Lines, Rod
 from calc.masses import GROWTH, Total
 from calc.parts import Air, Cell, GearRow, Session
 from calc.sentences import row_name, sway_sentence
@@ -406,44 +406,58 @@ def _actuator(budget: Budget, found: Assessment) -> Iterator[Working]:
 
 
 def _linkage(budget: Budget, found: Assessment) -> Iterator[Working]:
-    block, asked, surface = found.linkage, budget.linkage, budget.surface
-    if block is None or asked is None or asked.length is None or surface is None or surface.horn is None:
+    block, surface = found.linkage, budget.surface
+    if block is None or surface is None or surface.horn is None:
         return
-    moment_mnm = block.force_n * surface.horn.value * 1e3
-    horn, force = surface.horn.value, f"{_n(block.force_n)} N"
-    yield _working("force", "force along it", "moment / horn", f"{_n(moment_mnm)} mN·m / {_n(horn * 1e3)} mm", force)
-    if block.held is None:
-        return
-    if block.kind == "rod" and asked.diameter is not None:
-        rod = rod_of(asked, asked.length.value, asked.diameter.value)
-        area, modulus, buckles = rods.section(rod), rod.material.modulus_pa, rods.buckling_force(rod)
-        inertia = rods.second_moment(rod)
-        yield _working("linkage.mass", "mass", "section × length × density + ends",
-                       f"{_n(area * 1e6)} mm² × {_n(rod.length_m)} m × {_n(rod.material.density_kg_m3 / 1e3)} g/cm³ + "
-                       f"{_n(rod.ends_kg * 1e3)} g", f"{_n(block.held.mass_kg * 1e3)} g")  # fmt: skip
-        yield _working("linkage.strength", "buckles at", "π² E I / L²",
-                       f"π² × {_n(modulus / 1e9)} GPa × {_n(inertia * 1e12)} mm⁴ / ({_n(rod.free_m * 1e3)} mm)² × 1000",
-                       f"{_n(buckles)} N")  # fmt: skip
-        stretch_mm, how = block.force_n * rod.length_m / (modulus * area) * 1e3, "F L / (E × section)"
-        numbers = f"{force} × {_n(rod.length_m)} m / ({_n(modulus / 1e9)} GPa × {_n(area * 1e6)} mm²)"
-        strength = buckles
-    else:
-        yarn, tex = rods.YARNS[asked.yarn.value], line_tex(asked) or 1.0
-        length, knot = asked.length.value, rods.KNOTS[asked.knot.value]
-        ends_kg = block.held.mass_kg - 2.0 * tex * 1e-6 * length
-        yield _working("linkage.mass", "mass", "2 L × tex + ends", f"2 × {_n(length)} m × {_n(tex / 1e3)} g/m + "
-                       f"{_n(ends_kg * 1e3)} g", f"{_n(block.held.mass_kg * 1e3)} g")  # fmt: skip
-        strength = yarn.tenacity_n_tex * tex * knot
-        yield _working("linkage.strength", "breaks at", "tenacity × tex × knot",
-                       f"{_n(yarn.tenacity_n_tex)} N/tex × {_n(tex)} tex × {_n(knot)}",
-                       f"{_n(strength)} N")  # fmt: skip
-        stretch_mm, how = block.force_n * length / (yarn.modulus_n_tex * tex) * 1e3, "F L / (modulus × tex)"
-        numbers = f"{force} × {_n(length)} m / ({_n(yarn.modulus_n_tex)} N/tex × {_n(tex)} tex) × 1000"
-    yield _working("linkage.factor", "times the load", "strength / force", f"{_n(strength)} N / {force}",
-                   _n(strength / block.force_n) if block.force_n > 0.0 else "∞")  # fmt: skip
-    yield _working("linkage.stretch", "stretches by", how, numbers, f"{_n(stretch_mm)} mm")
-    yield _working("linkage.lost", "angle lost", "stretch / horn", f"{_n(stretch_mm)} mm / {_n(horn * 1e3)} mm × 57.3°",
-                   f"{_n(block.held.lost_deg)}°")  # fmt: skip
+    horn_m = surface.horn.value
+    yield _working("force", "force along it", "moment / horn",
+                   f"{_n(block.force_n * horn_m * 1e3)} mN·m / {_n(horn_m * 1e3)} mm",
+                   f"{_n(block.force_n)} N")  # fmt: skip
+    if block.made_of is not None and block.held is not None:
+        yield from _holds("linkage", "your own", block.made_of, block.held, block.force_n, horn_m)
+    for index, choice in enumerate(block.choices):
+        yield from _holds(f"choice.{index}", choice.name, choice.made_of, choice.held, block.force_n, horn_m)
+
+
+def _holds(
+    id_: str, name: str, made_of: Rod | Lines, held: Held, force_n: float, horn_m: float
+) -> Iterator[Working]:  # fmt: skip
+    """Yield mass, times the load and lost angle of a linkage."""
+    formulas = _rod_sums(made_of) if isinstance(made_of, Rod) else _line_sums(made_of)
+    (mass, grams), (strength, newtons), (stretch, per_newton) = formulas
+    yield _working(f"{id_}.mass", f"{name}, mass", mass, grams, f"{_n(held.mass_kg * 1e3)} g")
+    if force_n > 0.0:
+        yield _working(f"{id_}.factor", f"{name}, times the load", f"{strength} / F", f"{newtons} / {_n(force_n)} N",
+                       _n(held.factor))  # fmt: skip
+    yield _working(f"{id_}.lost", f"{name}, angle lost", f"{stretch} / horn",
+                   f"{_n(force_n)} N × {per_newton} / {_n(horn_m * 1e3)} mm × 57.3°",
+                   f"{_n(held.lost_deg)}°")  # fmt: skip
+
+
+def _rod_sums(rod: Rod) -> tuple[tuple[str, str], tuple[str, str], tuple[str, str]]:
+    """Return formula and numbers of a rod's mass, its strength, and its stretch per newton."""
+    area, length, modulus = (
+        f"{_n(rods.section(rod) * 1e6)} mm²",
+        f"{_n(rod.length_m)} m",
+        _n(rod.material.modulus_pa / 1e9),
+    )
+    inertia, free = _n(rods.second_moment(rod) * 1e12), _n(rod.free_m * 1e3)
+    return (
+        ("section × length × density + ends",
+         f"{area} × {length} × {_n(rod.material.density_kg_m3 / 1e3)} g/cm³ + {_n(rod.ends_kg * 1e3)} g"),
+        ("π² E I / L²", f"π² × {modulus} GPa × {inertia} mm⁴ / ({free} mm)² × 1000"),
+        ("F L / (E × section)", f"{length} / ({modulus} GPa × {area})"),
+    )  # fmt: skip
+
+
+def _line_sums(lines: Lines) -> tuple[tuple[str, str], tuple[str, str], tuple[str, str]]:
+    """Return formula and numbers of the lines' mass, of the strength of one, and its stretch per newton."""
+    yarn, tex, length = lines.yarn, f"{_n(lines.tex)} tex", f"{_n(lines.length_m)} m"
+    return (
+        ("2 L × tex + ends", f"2 × {length} × {_n(lines.tex / 1e3)} g/m + {_n(lines.ends_kg * 1e3)} g"),
+        ("tenacity × tex × knot", f"{_n(yarn.tenacity_n_tex)} N/tex × {tex} × {_n(rods.KNOTS[lines.knot])}"),
+        ("F L / (modulus × tex)", f"{length} / ({_n(yarn.modulus_n_tex)} N/tex × {tex}) × 1000"),
+    )
 
 
 def _air(budget: Budget, found: Assessment) -> Iterator[Working]:

@@ -13,7 +13,7 @@ import pytest
 from calc.assess import Assessment, assess
 from calc.blocks.surface import SurfaceBlock, holds
 from calc.budget import read
-from calc.linkage import MATERIALS, Held
+from calc.linkage import MATERIALS, Held, Lines, Rod
 
 MODEL = {"class": "own", "airframe": "40 g", "wing_area": "8 dm²", "rubber": "10 g"}
 TIMED = {"timed_height": "30 m", "timed_glide": "75 s", "timed_motor": "20 s"}
@@ -277,9 +277,9 @@ def test_the_usual_linkages_are_what_their_names_say() -> None:
     assert found is not None
     assert len(found.choices) == 13
     for choice in found.choices:
-        ends_g = 0.4 if choice.kind == "rod" else 0.1
+        ends_g = 0.4 if isinstance(choice.made_of, Rod) else 0.1
         assert choice.held.mass_kg * 1e3 == pytest.approx(bare_g(choice.name) + ends_g), choice.name
-        assert (choice.kind == "lines") == ("tex" in choice.name)
+        assert isinstance(choice.made_of, Lines) == ("tex" in choice.name)
 
 
 @pytest.mark.parametrize(
