@@ -10,6 +10,7 @@ from calc.fields import described
 from calc.linkage import MATERIALS
 from calc.parts import Stock
 from site_src.app.view import Control, control, shown_text
+from site_src.app.workings import Working, stock_working
 
 SOURCES = {
     "wire": "Diameters ASTM B258; copper 8890 kg/m³ and a sleeve of 1200 kg/m³ from memory; 7 strands with 3 % of lay.",
@@ -28,6 +29,7 @@ class StockView:
     fields: tuple[str, ...]
     mass: str  # as text for a mass field
     told: str
+    working: Working | None  # how the mass comes about
     name: str  # what a gear row of it could be called
     lacks: tuple[str, ...]
     source: str
@@ -52,6 +54,7 @@ def stock_view(fields: object, system: str) -> StockView:
         fields=asked,
         mass="" if mass_kg is None else shown.entry(mass_kg, system),
         told="" if mass_kg is None else _told(piece, mass_kg, system),
+        working=None if mass_kg is None else stock_working(piece, mass_kg),
         name=_name(typed, shape),
         lacks=tuple(wording.lowered(wording.LABELS[path]) for path in lacks) or ("what is marked",),
         source=SOURCES.get(shape, _material(piece)),

@@ -5,7 +5,7 @@ keeps them; what is of the air and of forces is in SI, as on the page of methods
 they are known to, so that the sum can be followed; a test works each of them out again.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from math import degrees, sqrt
 
@@ -19,12 +19,16 @@ from calc.assess import Assessment
 from calc.blocks import value
 from calc.blocks.mass import RowMass, as_counted
 from calc.blocks.power import Power
+from calc.blocks.stock import SLEEVE_KG_M3
+from calc.blocks.stock import density as density_taken
 from calc.budget import Budget
+from calc.fields import Entry
 from calc.linkage import Held, Lines, Rod
 from calc.masses import GROWTH, Total
-from calc.parts import Air, Cell, GearRow, Session
+from calc.parts import Air, Cell, GearRow, Session, Stock
 from calc.sentences import row_name, sway_sentence
 from calc.shown import given
+from calc.stock import COPPER_KG_M3, STRANDED, STRANDED_WIDER, wire_diameter
 
 MOST_TERMS = 12  # of a sum that is written out
 
@@ -522,4 +526,67 @@ PARTS = {
     "surface": _surface,
     "linkage": _linkage,
     "air": _air,
+}
+
+
+def stock_working(piece: Stock, mass_kg: float) -> Working:
+    """Return how the mass of a piece of stock comes about; all its dimensions are there."""
+    formula, numbers = _STOCK[piece.shape.value](piece)
+    if piece.pieces.value != 1:
+        formula, numbers = f"pieces × ({formula})", f"{piece.pieces.value} × ({numbers})"
+    return _working("stock", "mass", formula, numbers, f"{_n(mass_kg * 1e3)} g")
+
+
+def _mm(entry: Entry[float] | None) -> str:
+    return f"{_n((value(entry) or 0.0) * 1e3)} mm"
+
+
+def _rho(piece: Stock) -> str:
+    return f"{_n(density_taken(piece) / 1e3)} g/cm³"
+
+
+def _round(piece: Stock) -> tuple[str, str]:
+    wide = f"({_mm(piece.diameter)})²"
+    if piece.shape.value == "tube":
+        formula, section = "π/4 (d² − b²)", f"π / 4 × ({wide} − ({_mm(piece.bore)})²)"
+    else:
+        formula, section = "π/4 d²", f"π / 4 × {wide}"
+    return f"{formula} × length × density", f"{section} × {_mm(piece.length)} × {_rho(piece)} / 1000"
+
+
+def _wire(piece: Stock) -> tuple[str, str]:
+    core_m, stranded = wire_diameter(value(piece.gauge) or 0.0), piece.strands.value == "stranded"
+    copper = f"π / 4 × ({_n(core_m * 1e3)} mm)² × {_mm(piece.length)} × {_n(COPPER_KG_M3 / 1e3)} g/cm³ / 1000"
+    formula, numbers = ("π/4 d² × length × density", copper)
+    if stranded:
+        formula, numbers = f"{formula} × lay", f"{numbers} × {_n(STRANDED)}"
+    wide_m = core_m * (STRANDED_WIDER if stranded else 1.0)
+    if piece.over_all is None or piece.over_all.value <= wide_m:
+        return formula, numbers
+    sleeve = f"π / 4 × (({_mm(piece.over_all)})² − ({_n(wide_m * 1e3)} mm)²) × {_mm(piece.length)}"
+    return f"{formula} + sleeve", f"{numbers} + {sleeve} × {_n(SLEEVE_KG_M3 / 1e3)} g/cm³ / 1000"
+
+
+def _area(piece: Stock) -> str:
+    return f"{_n(value(piece.area) or 0.0)} m²"
+
+
+_STOCK: Mapping[str, Callable[[Stock], tuple[str, str]]] = {
+    "rod": _round,
+    "tube": _round,
+    "strip": lambda p: (
+        "width × thickness × length × density",
+        f"{_mm(p.width)} × {_mm(p.thickness)} × {_mm(p.length)} × {_rho(p)} / 1000",
+    ),
+    "wire": _wire,
+    "thread": lambda p: (
+        "tex × length",
+        f"{_n((value(p.tex) or 0.0) * 1e6)} tex × {_n(value(p.length) or 0.0)} m / 1000",
+    ),
+    "film": lambda p: (
+        "area × thickness × density",
+        f"{_area(p)} × {_n((value(p.thickness) or 0.0) * 1e6)} µm × {_rho(p)}",
+    ),
+    "cloth": lambda p: ("area × weight", f"{_area(p)} × {_n((value(p.weight) or 0.0) * 1e3)} g/m²"),
+    "filler": lambda p: ("volume × density", f"{_n((value(p.volume) or 0.0) * 1e6)} ml × {_rho(p)}"),
 }

@@ -8,6 +8,7 @@ import pytest
 
 from calc.assess import assess
 from calc.budget import read
+from site_src.app.stockview import stock_view
 from site_src.app.workings import PARTS, Working, workings
 from tests.support import demo_documents
 
@@ -48,8 +49,9 @@ def everything() -> list[tuple[str, Working]]:
     return found
 
 
-UNITS = "mN·m kg/m³ kg/m² g/cm³ m/s² m/s N/tex g/m mAh mA mm⁴ mm² GPa Pa Ω oz in mm kg tex min m² g m s V A W N J % °"
-UNIT = rf"(?<=[0-9)])\s?(?:{'|'.join(UNITS.split())})"
+LONG = "mN·m kg/m³ kg/m² g/cm³ m/s² m/s N/tex g/m² g/m µm ml mAh mA mm⁴ mm² GPa Pa oz in mm kg tex min m²"
+SHORT = "Ω g m s V A W N J % °"
+UNIT = rf"(?<=[0-9)])\s?(?:{'|'.join([*LONG.split(), *SHORT.split()])})"
 WORDS = {"√": "sqrt", "×": "*", "−": "-", "²": "**2", "⌊": "floor(", "⌉": ")", "⌋": ")", "⌈": "ceil(", "π": "pi"}
 
 
@@ -92,3 +94,27 @@ def test_every_part_that_is_worked_out_has_its_workings() -> None:
     for part in PARTS:
         assert [pair for pair in ids if pair[0] == part], part
     assert {"run", "ends", "pause", "cells"} <= {each for part, each in ids if part == "power"}
+
+
+STOCK = (
+    {"shape": "rod", "material": "carbon", "diameter": "1.2 mm", "length": "400 mm", "pieces": 3},
+    {"shape": "tube", "material": "brass", "diameter": "1/16 in", "bore": "1.1 mm", "length": "6 in"},
+    {"shape": "strip", "width": "3 mm", "thickness": "2 mm", "length": "1 m", "density": "110 kg/m^3"},
+    {"shape": "wire", "gauge": "30", "length": "200 mm", "strands": "stranded"},
+    {"shape": "wire", "gauge": "32", "length": "200 mm", "over_all": "0.6 mm"},
+    {"shape": "thread", "tex": "22 tex", "length": "600 mm"},
+    {"shape": "film", "area": "9 dm^2", "thickness": "6 µm"},
+    {"shape": "cloth", "area": "9 dm^2", "weight": "12 g/m^2", "pieces": 2},
+    {"shape": "filler", "volume": "0.5 ml", "density": "1100 kg/m^3"},
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("fields", STOCK, ids=lambda fields: fields["shape"])
+@pytest.mark.parametrize("system", ["metric", "imperial"])
+def test_the_mass_of_stock_is_worked_out_again(fields: dict[str, Any], system: str) -> None:
+    found = stock_view(fields, system)
+    assert found.working is not None, found.lacks
+    again = worked_out(found.working.numbers)
+    assert again == pytest.approx(worked_out(found.working.result), rel=2e-3)
+    number, unit = found.mass.split(" ")
+    assert again / (28.349523125 if unit == "oz" else 1.0) == pytest.approx(float(number), rel=6e-3, abs=5e-5)
