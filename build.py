@@ -46,7 +46,9 @@ def main(arguments: "list[str]") -> int:
 
 def _run(command: str, rest: "list[str]") -> int:
     """Run a command that needs the environment."""
-    from site_src.tools import bench, checks, fuzz, pictures, serve, site
+    from importlib import import_module
+
+    from site_src.tools import serve, site
 
     if command == "build":
         site.build(ROOT / "_site", rest[0] if rest else "")
@@ -56,8 +58,8 @@ def _run(command: str, rest: "list[str]") -> int:
         return serve.main(ROOT / "_site", rest)
     if command == "pictures":
         site.build(ROOT / "_site")
-        return pictures.main(rest)
-    return {"test": checks.main, "bench": bench.main, "fuzz": fuzz.main}[command](rest)
+    tool = import_module(f"site_src.tools.{'checks' if command == 'test' else command}")
+    return int(tool.main(rest))
 
 
 if __name__ == "__main__":

@@ -139,6 +139,11 @@ def _minimum_means(assessment: Assessment, system: str) -> str:
         return "Flown for sport it need not reach the class minimum: no ballast, and every gram of gear is on top."
     minimum = shown.figure(found.minimum_kg, system)
     short, free = (shown.mass(each, system, assessment.model.spread_kg) for each in (found.short_kg, found.free_kg))
+    if 0 < found.short_kg < assessment.lead_kg:
+        return (
+            f"Flying mass is {short} below the class minimum of {minimum}; "
+            "the lead for balance is more than that, and the rest of it is paid for."
+        )
     if found.short_kg > 0:
         return (
             f"Flying mass is {short} below the class minimum of {minimum}: "
@@ -318,6 +323,11 @@ REGIMES = {
 }
 
 
+def still_air_about(block: AirBlock) -> str:
+    """Return the word before a still-air time that no timed flight stands behind."""
+    return "" if (block.efficiency_from or block.conditions.glide_factor_from) == "timed" else "about "
+
+
 def air_sentence(block: AirBlock, system: str = "metric") -> str:
     """Return what the model does in the air and what the gear costs."""
     lead = f"With {shown.mass(block.lead_kg, system)} of lead it" if block.lead_kg > 0 else "It"
@@ -325,7 +335,7 @@ def air_sentence(block: AirBlock, system: str = "metric") -> str:
     said = f"{lead} flies {speed} and sinks {sink}."
     if block.time_s is None or block.time_without_gear_s is None or block.time_kept is None:
         return said
-    about = "" if (block.efficiency_from or block.conditions.glide_factor_from) == "timed" else "about "
+    about = still_air_about(block)
     kept, without = (shown.figures(each) for each in (block.time_s, block.time_without_gear_s))
     said += f" Still-air time {about}{kept} s; without the gear {about}{without} s."
     said += f" {REGIMES[block.regime]}"

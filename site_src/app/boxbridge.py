@@ -12,6 +12,7 @@ from calc.budget import block_with_units
 from calc.fronts import Progress
 from calc.parts import BoxPart
 from site_src.app.boxview import box_view, finder_view, part_view, places_view
+from site_src.app.given import mapping
 from site_src.app.render import render
 
 STEP_S = 0.05
@@ -22,10 +23,6 @@ class _Search:
 
     number = 0
     steps: Iterator[Progress | finder.Answer] | None = None
-
-
-def _mapping(raw: object) -> dict[str, Any]:
-    return raw if isinstance(raw, dict) else {}
 
 
 def _system(document: Mapping[str, Any]) -> str:
@@ -65,18 +62,18 @@ def open_box(params: Mapping[str, Any]) -> dict[str, Any]:
 
 def save_csv(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return the box as CSV."""
-    return {"text": box.to_csv(_mapping(params["box"]))}
+    return {"text": box.to_csv(mapping(params["box"]))}
 
 
 def take(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return a budget with a part of the box in a place."""
-    found = box.take(_mapping(params["document"]), _mapping(params["part"]), str(params["path"]), _system(params))
+    found = box.take(mapping(params["document"]), mapping(params["part"]), str(params["path"]), _system(params))
     return {"document": found}
 
 
 def put_back(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return a row of a budget as a part for the box."""
-    return {"part": box.put_back(_mapping(params["document"]), str(params["path"]))}
+    return {"part": box.put_back(mapping(params["document"]), str(params["path"]))}
 
 
 def start_search(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -84,7 +81,7 @@ def start_search(params: Mapping[str, Any]) -> dict[str, Any]:
     charges = str(params.get("charges") or "1").strip()
     count = int(charges) if charges.isascii() and charges.isdigit() and len(charges) < 4 else 0
     _Search.number += 1
-    _Search.steps = finder.find(_mapping(params["document"]), box.read_box(params.get("box")), max(1, count))
+    _Search.steps = finder.find(mapping(params["document"]), box.read_box(params.get("box")), max(1, count))
     told = "" if count else f"“{charges[:20]}” is no number of cells: searched for one."
     return {"search": _Search.number, "charges": max(1, count), "told": told}
 
@@ -121,8 +118,8 @@ def stop_search(params: Mapping[str, Any]) -> dict[str, Any]:  # noqa: ARG001 - 
 
 def show_places(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return where a budget's gear fits, and which saved set fits its model, as tables."""
-    others = [(str(name), _mapping(other)) for name, other in params.get("others") or []]
-    return {"html": render("places.html", places_view(_mapping(params["document"]), others))}
+    others = [(str(name), mapping(other)) for name, other in params.get("others") or []]
+    return {"html": render("places.html", places_view(mapping(params["document"]), others))}
 
 
 METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {

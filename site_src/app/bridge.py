@@ -10,11 +10,12 @@ from typing import Any
 
 from calc import link, wording
 from calc.assess import assess
-from calc.budget import loads, read, with_units_written
+from calc.budget import read, with_units_written
 from calc.errors import BudgetError, LinkError
 from calc.report import as_json
 from site_src.app import boxbridge, sharebridge
 from site_src.app.compareview import compared
+from site_src.app.given import mapping
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
 from site_src.app.view import View, view
@@ -79,7 +80,7 @@ def _held(held: object, document: Mapping[str, Any]) -> dict[str, Any]:
 
 def answer(params: Mapping[str, Any]) -> dict[str, Any]:
     """Answer an edit: the answer's HTML (against `held`, if given), what to say beside each field, the link."""
-    document = _mapping(params["document"])
+    document = mapping(params["document"])
     return _parts(view(document, _why(params)), document, params.get("held"))
 
 
@@ -88,7 +89,7 @@ def form(params: Mapping[str, Any]) -> dict[str, Any]:
 
     Where the document's system of units was just changed, `from_units` tells the one its bare numbers were typed in.
     """
-    document = _mapping(params["document"])
+    document = mapping(params["document"])
     if params.get("from_units") in ("metric", "imperial"):
         document = with_units_written(document, params["from_units"])
     found = view(document, _why(params))
@@ -123,18 +124,6 @@ def open_link(params: Mapping[str, Any]) -> dict[str, Any]:
     return {"document": link.decode(str(params["fragment"]))}
 
 
-def open_file(params: Mapping[str, Any]) -> dict[str, Any]:
-    """Return the document in a file's text."""
-    document = loads(str(params["text"]).removeprefix("\ufeff"))
-    if not isinstance(document, dict):
-        raise LinkError("not_a_budget")
-    return {"document": document}
-
-
-def _mapping(document: object) -> dict[str, Any]:
-    return document if isinstance(document, dict) else {}
-
-
 METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "answer": answer,
     "assess": assessment,
@@ -142,7 +131,6 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "form": form,
     "stock": stock,
     "open_link": open_link,
-    "open_file": open_file,
     **boxbridge.METHODS,
     **sharebridge.METHODS,
 }

@@ -11,7 +11,7 @@ from typing import Any
 
 from calc import finder, rules
 from calc.allowance import share_allows
-from calc.box import read_box
+from calc.box import Boxed, read_box
 from calc.linkage import MATERIALS
 from site_src.app.boxview import box_view, finder_view, places_view
 from site_src.app.compareview import compared
@@ -85,13 +85,20 @@ class Starters:
 STARTERS = {"receiver": ("Receiver", ("receiver",), 1), "actuator": ("Servo or coil", ("servo", "coil actuator"), 1),
             "cell": ("Cell", ("cell",), 3)}  # fmt: skip
 ROW = ("kind", "name", "mass", "draw", "busy_draw", "busy", "min_volts", "capacity", "resistance", "cutoff")
+ADDED = {  # to a first budget: guesses, as every part in it
+    "leads": {"kind": "wiring", "name": "plug and leads", "mass": "0.4 g", "known_by": "guess"},
+    "rod": {"kind": "linkage", "name": "push rod with ends", "mass": "1 g", "known_by": "guess"},
+    "session": {"flights": 6, "on_time": "5 min"},
+}
 MOST_VOLTS = 4.0  # a receiver that needs more does not run on one cell
 
 
 def starters(box: dict[str, Any]) -> Iterator[Starters]:
     """Yield the example box's parts for each place of a first budget, as guesses: they are nobody's own."""
     for name, (label, kinds, usual) in STARTERS.items():
-        parts = [part for part in box["parts"] if part["kind"] in kinds and _runs_on_one_cell(part)]
+        parts = [
+            part.document for part in read_box(box).parts if part.part.kind.value in kinds and _runs_on_one_cell(part)
+        ]
         rows = [{**{key: part[key] for key in ROW if key in part}, "known_by": "guess"} for part in parts]
         listed = tuple(
             {"label": _with_mass(row), "row": json.dumps(row, ensure_ascii=False)} for row in rows
@@ -99,8 +106,8 @@ def starters(box: dict[str, Any]) -> Iterator[Starters]:
         yield Starters(id=name, label=label, parts=listed, usual=usual)
 
 
-def _runs_on_one_cell(part: dict[str, Any]) -> bool:
-    return float(part.get("min_volts", "0").split()[0]) <= MOST_VOLTS
+def _runs_on_one_cell(boxed: Boxed) -> bool:
+    return boxed.part.min_volts is None or boxed.part.min_volts.value <= MOST_VOLTS
 
 
 def _with_mass(row: dict[str, str]) -> str:
@@ -120,7 +127,8 @@ def pages(address: str = "") -> dict[str, str]:
         "index.html": page(
             "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
             stock=piece, demos=examples, first=FIRST, document=json.dumps(first.document, ensure_ascii=False),
-            sheet=sheet_view(first.document), starters=tuple(starters(box)), modules=modules("client.mjs"),
+            sheet=sheet_view(first.document), starters=tuple(starters(box)), added=json.dumps(ADDED),
+            modules=modules("client.mjs"),
         ),
         "box.html": page("box", "Box of parts", box=box_view(box), modules=modules("boxpage.mjs")),
         "finder.html": page(

@@ -10,6 +10,7 @@ from calc import gearcsv, link
 from calc.budget import loads
 from calc.errors import BudgetError, LinkError, Problem
 from site_src.app import qr
+from site_src.app.given import mapping
 from site_src.app.render import render
 from site_src.app.sheetview import sheet_view
 
@@ -35,7 +36,7 @@ def show_code(params: Mapping[str, Any]) -> dict[str, Any]:
 
 def show_sheet(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return the sheet for the field box, and the link that the code on it is to hold; "" if it is too long."""
-    document = _mapping(params["document"])
+    document = mapping(params["document"])
     try:
         fragment = link.encode(document)
     except LinkError:
@@ -45,7 +46,7 @@ def show_sheet(params: Mapping[str, Any]) -> dict[str, Any]:
 
 def save_gear(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return a budget's gear as CSV."""
-    return {"text": gearcsv.gear_to_csv(_mapping(params["document"]))}
+    return {"text": gearcsv.gear_to_csv(mapping(params["document"]))}
 
 
 def open_any(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -56,7 +57,7 @@ def open_any(params: Mapping[str, Any]) -> dict[str, Any]:
     text = str(params["text"]).removeprefix("\ufeff")
     if text.lstrip()[:1] in ("{", "["):
         return {"document": _budget(loads(text)), "told": ""}
-    added = gearcsv.gear_from_csv(text, _mapping(params["document"]))
+    added = gearcsv.gear_from_csv(text, mapping(params["document"]))
     return {"document": added.document, "told": _told(added)}
 
 
@@ -74,10 +75,6 @@ def _told(added: gearcsv.Added) -> str:
     said += ["a cell was left aside: the budget has one"] if added.cells_left else []
     said += [f"columns left aside: {', '.join(name[:40] for name in added.ignored[:20])}"] if added.ignored else []
     return f"{'; '.join(said)}."
-
-
-def _mapping(raw: object) -> dict[str, Any]:
-    return raw if isinstance(raw, dict) else {}
 
 
 METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {

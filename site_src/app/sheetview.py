@@ -38,6 +38,7 @@ def sheet_view(document: object) -> dict[str, Any]:
         "more_cells": max(0, bring - MOST_CELLS),
         "steers": budget.model.radio.value == "steering",
         "throw": _throw(budget),
+        "about": "" if found.assessment.air is None else sentences.still_air_about(found.assessment.air),
     }
 
 

@@ -7,7 +7,7 @@ they are known to, so that the sum can be followed; a test works each of them ou
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from math import degrees, sqrt
+from math import degrees
 
 from calc import cell as cells
 from calc import linkage as rods
@@ -17,7 +17,7 @@ from calc.air import GRAVITY, density
 from calc.allowance import Limit
 from calc.assess import Assessment
 from calc.blocks import value
-from calc.blocks.mass import RowMass, as_counted
+from calc.blocks.mass import RowMass, airframe_mass, as_counted
 from calc.blocks.power import Power
 from calc.blocks.stock import SLEEVE_KG_M3
 from calc.blocks.stock import density as density_taken
@@ -25,8 +25,8 @@ from calc.budget import Budget
 from calc.fields import Entry
 from calc.linkage import Held, Lines, Rod
 from calc.masses import GROWTH, Total
-from calc.parts import Air, Cell, GearRow, Session, Stock
-from calc.sentences import row_name, sway_sentence
+from calc.parts import Air, Cell, GearRow, Rule, Session, Stock
+from calc.sentences import LIMITS, row_name, sway_sentence
 from calc.shown import given
 from calc.stock import COPPER_KG_M3, STRANDED, STRANDED_WIDER, wire_diameter
 
@@ -118,22 +118,14 @@ def _weighed_or_not(
                    _mass(mass.spread_kg, budget))  # fmt: skip
 
 
-def _airframe(budget: Budget) -> tuple[float, str] | None:
-    """Return the airframe's mass as typed [kg] and how it is known."""
-    model = budget.model
-    if model.airframe_weighed is not None:
-        return model.airframe_weighed.value, "weighed"
-    return None if model.airframe is None else (model.airframe.value, model.airframe_known_by.value)
-
-
 def _limits(budget: Budget, found: Assessment) -> Iterator[Working]:
-    airframe, model = _airframe(budget), found.model
-    airframe_spread_kg = sqrt(max(0.0, model.spread_kg**2 - found.gear.spread_kg**2))
-    if airframe is not None and model.airframe_kg is not None:
-        total = Total(
-            nominal_kg=airframe[0], expected_kg=model.airframe_kg, uncertainty_kg=airframe_spread_kg / 2.0
-        )  # fmt: skip
-        yield from _weighed_or_not(budget, "airframe", "airframe A", 1, *airframe, total)
+    model = found.model
+    airframe = airframe_mass(budget, budget.scale_division.value)
+    if airframe is not None:
+        weighed = budget.model.airframe_weighed is not None
+        known_by = "weighed" if weighed else budget.model.airframe_known_by.value
+        yield from _weighed_or_not(budget, "airframe", "airframe A", 1, airframe.nominal_kg, known_by, airframe)
+    airframe_spread_kg = 0.0 if airframe is None else airframe.spread_kg
     for limit, led in zip(found.limits, found.limits_with_lead, strict=True):
         yield from _limit(budget, found, limit, led, airframe_spread_kg)
     if model.flying_kg is not None and model.airframe_kg is not None and model.share is not None:
@@ -151,7 +143,7 @@ def _limits(budget: Budget, found: Assessment) -> Iterator[Working]:
 def _limit(
     budget: Budget, found: Assessment, limit: Limit, led: Limit, airframe_spread_kg: float
 ) -> Iterator[Working]:  # fmt: skip
-    name, (formula, numbers), effect = NAMES[limit.id], _allows(budget, found, limit), _effect(budget, found, limit)
+    name, (formula, numbers), effect = LIMITS[limit.id], _allows(budget, found, limit), _effect(budget, found, limit)
     allows, gear = _mass(limit.allows_kg, budget), _mass(found.gear.expected_kg, budget)
     yield _working(limit.id, f"{name}, allows", formula, numbers, allows)
     yield _working(f"{limit.id}.in_hand", f"{name}, in hand", "allows − gear", f"{allows} − {gear}",
@@ -168,9 +160,6 @@ def _limit(
     )  # fmt: skip
 
 
-NAMES = {"share": "share rule", "target": "wished mass", "class_max": "class maximum", "loading": "wing loading"}
-
-
 def _effect(budget: Budget, found: Assessment, limit: Limit) -> float:
     if limit.id != "share" or found.model.airframe_kg is None:
         return 0.0 if found.model.airframe_kg is None else 1.0
@@ -179,7 +168,7 @@ def _effect(budget: Budget, found: Assessment, limit: Limit) -> float:
 
 
 def _share(budget: Budget) -> float:
-    return 0.2 if budget.rule is None else float(budget.rule.share.value)
+    return float((budget.rule or Rule()).share.value)
 
 
 def _allows(budget: Budget, found: Assessment, limit: Limit) -> tuple[str, str]:

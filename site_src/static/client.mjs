@@ -27,8 +27,9 @@ const fileInput = /** @type {HTMLInputElement} */ (document.getElementById("file
 const SHARED = "#b=";
 const FILE_MOST = 1_100_000; // bytes; Python refuses more than it reads, whatever the letters
 
+const own = location.hash.startsWith(SHARED) || store.current() !== null; // else the page's example is what is open
 /** @type {Place} */
-const state = { mode: "none", id: "", fragment: "" };
+const state = { mode: own ? "none" : "example", id: "", fragment: "" };
 /** @type {Budget} the document as it was put into the form */
 let shown = JSON.parse(form.dataset.document ?? "{}");
 let turn = 0; // counts the documents that were asked for: an answer to an older one is not shown
@@ -47,8 +48,7 @@ const engine = new Engine((notice) => {
 /** @returns {Budget} what stands in the form */
 const current = () => edited(form, shown);
 
-const own = location.hash.startsWith(SHARED) || store.current() !== null; // else the page's example is what is open
-const share = new Share(engine, () => (state.mode === "none" && (own || answered) ? null : current()), !own);
+const share = new Share(engine, () => (state.mode === "none" ? null : current()), !own);
 
 /** Show an answer, and note when the first one is on the page. @param {any} result */
 function put(result) {
@@ -465,7 +465,6 @@ if (own) {
   show.tools("none");
   openFirst().catch(fail);
 } else {
-  state.mode = "example";
   show.tools("all");
   refresh();
 }

@@ -14,6 +14,7 @@ with atheris.instrument_imports():
     from calc.budget import Budget, loads, read, to_document
     from calc.errors import ThistledownError
     from site_src.app import bridge
+from site_src.app.workings import PARTS
 
 
 def the_link(text: str) -> None:
@@ -60,12 +61,12 @@ def the_box(text: str) -> None:
 
 def the_bridge(text: str) -> None:
     """Check that every answer is JSON, and none tells of a fault inside."""
-    for method in ("form", "assess", "box", "box_csv", "open_file", "open_link"):
+    for method in ("form", "assess", "box", "box_csv", "open_any", "gear_csv", "sheet", "open_link"):
         try:
             document = loads(text)
         except ThistledownError:
             document = text
-        params = {"document": document, "box": document, "text": text, "fragment": text}
+        params = {"document": document, "box": document, "text": text, "fragment": text, "why": list(PARTS)}
         answer = json.loads(bridge.handle(json.dumps({"v": 1, "id": 1, "method": method, "params": params})))
         assert answer["ok"] or answer["errors"][0]["code"] != "inside", answer
 

@@ -1,9 +1,9 @@
 // Makes the memory snapshot: node make_snapshot.mjs PYODIDE_FOLDER APP_ZIP INSIDE_PY TARGET; prints {size, lock}.
 //
-// The target, which snapshot.py packs, is 32-bit words: the lengths of Pyodide's header and of the list of changes; that header; where the
-// program's static data differs from the data in pyodide.asm.wasm (which a visitor has already), as steps from change to
-// change, then the new words; all memory after the static data, up to its last word that is not zero. `restore.mjs` puts
-// that together again: far less to inflate and to copy than the whole memory.
+// The target, which snapshot.py packs, is 32-bit words: the lengths of Pyodide's header and of the list of changes; that
+// header; where the program's static data differs from the data in pyodide.asm.wasm (which a visitor has already), as
+// steps from change to change, then the new words; all memory after the static data, up to its last word that is not
+// zero. `restore.mjs` puts that together again: far less to inflate and to copy than the whole memory.
 import { readFile, writeFile } from "node:fs/promises";
 import { resolve } from "node:path";
 import { pathToFileURL } from "node:url";

@@ -34,9 +34,8 @@ ONLY_THE_VERDICT = """
 """
 
 
-def main(arguments: list[str]) -> int:
+def main(_: list[str]) -> int:
     """Take every picture anew from `_site/`; returns 0."""
-    del arguments
     httpd = serve.server(ROOT / "_site", 0)
     threading.Thread(target=httpd.serve_forever, daemon=True).start()
     address = f"http://127.0.0.1:{httpd.server_address[1]}/"
@@ -79,10 +78,6 @@ def _started(page: Page, address: str) -> None:
     page.wait_for_selector("html[data-engine=ready]", timeout=60_000)
 
 
-def _budget(page: Page, address: str) -> None:
-    _started(page, address)
-
-
 def _phone(page: Page, address: str) -> None:
     _started(page, address)
     page.select_option("#examples", "reed-bunting.json")
@@ -115,7 +110,7 @@ def _preview(page: Page, address: str) -> None:
 
 
 PICTURES: dict[Path, tuple[tuple[int, int], Callable[[Page, str], None]]] = {
-    FOLDER / "budget.png": ((1280, 860), _budget),
+    FOLDER / "budget.png": ((1280, 860), _started),
     FOLDER / "phone.png": ((390, 800), _phone),
     FOLDER / "why.png": ((390, 800), _why),
     FOLDER / "finder.png": ((1000, 760), _finder),

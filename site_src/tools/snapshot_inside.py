@@ -115,7 +115,6 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
         for method in ("answer", "form", "assess"):
             yield method, {"document": document}
         yield "form", {"document": document, "from_units": "imperial"}
-        yield "open_file", {"text": json.dumps(document)}
         asked = json.dumps({"v": 1, "id": 0, "method": "answer", "params": {"document": document}})
         link = json.loads(bridge.handle(asked)).get("result", {}).get("link", "")
         yield from (("open_link", {"fragment": link}), ("gear_csv", {"document": document}))
@@ -127,7 +126,7 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
     for text in ("kind;mass [g]\nservo;1,5\ncell;2", "", "{", '{"parts": []}'):
         yield "open_any", {"text": text, "document": next(_documents())}
     yield from _box_requests(next(_documents()))
-    yield from (("open_link", {"fragment": "#b=x"}), ("open_file", {"text": "{"}), ("nothing", {}))
+    yield from (("open_link", {"fragment": "#b=x"}), ("nothing", {}))
 
 
 def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:

@@ -16,12 +16,7 @@ READY = """new Promise((ready, reject) => {
 def start(page: Page, address: str) -> Page:
     """Open an address and wait until the sums have answered."""
     page.goto(address, wait_until="domcontentloaded")
-    return started(page)
-
-
-def started(page: Page) -> Page:
-    """Wait until the sums have answered; the page tells it at once, where looking again and again takes longer."""
-    page.evaluate(READY)
+    page.evaluate(READY)  # the page tells it at once, where looking again and again takes longer
     return page
 
 

@@ -105,7 +105,7 @@ def requests() -> list[dict[str, Any]]:
         wrong = {**document, "gear": [{"mass": "1,234 g", "kind": 5}], "session": {"temperature": "hot"}, "new": {}}
         for each in (document, {**document, "units": "imperial"}, wrong):
             asked += [(method, {"document": each}) for method in ("form", "assess")]
-            asked.append(("open_file", {"text": json.dumps(each)}))
+            asked.append(("open_any", {"text": json.dumps(each), "document": {}}))
             asked += [
                 ("compare", {"before": document, "after": each}),
                 ("box_put", {"document": each, "path": "gear.0"}),

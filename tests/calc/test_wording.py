@@ -152,3 +152,19 @@ def test_field_names() -> None:
     assert wording.field_name("model.clas") == "Model, “clas”"
     assert wording.field_name("scale_division") == "Scale division"
     assert wording.field_name("gear.draw") == "Gear, the current that at least one part draws"
+
+
+def test_lead_beyond_the_class_minimum_is_not_told_to_cost_nothing() -> None:
+    """By hand: 61.5 + 2 g are 6.5 g short of 70 g; lead 100 mm ahead of the wanted point: 63.5 × 20 / 100 = 12.7 g."""
+    document: dict[str, Any] = {
+        "model": {"class": "f1g", "use": "contest", "airframe": "61.5 g"},
+        "gear": [{"mass": "2 g", "station": "200 mm"}],
+        "balance": {"airframe_at": "200 mm", "target": "180 mm", "nose_at": "80 mm"},
+    }
+    told = sentences.class_sentence(assess(read(document).budget))
+    assert told.startswith(
+        "Flying mass is 6.50 g below the class minimum of 70 g; the lead for balance is more than that"
+    )
+    assert "costs nothing" not in told
+    document["balance"]["nose_at"] = "-200 mm"  # 63.5 × 20 / 380 = 3.3 g: within what ballast would fill
+    assert "all the gear costs nothing" in sentences.class_sentence(assess(read(document).budget))

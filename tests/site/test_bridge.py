@@ -39,9 +39,9 @@ def test_a_link_made_is_a_link_opened() -> None:
 def test_files_come_in() -> None:
     document = demo_documents()["gnat.json"]
     text = json.dumps(document)
-    assert ask("open_file", text="\ufeff" + text)["result"]["document"] == document
+    assert ask("open_any", text="\ufeff" + text, document={})["result"]["document"] == document
     for broken in ("[1]", "{", "", "x" * 300_000):
-        refused = ask("open_file", text=broken)
+        refused = ask("open_any", text=broken, document={})
         assert refused["ok"] is False
         assert refused["errors"][0]["message"]
 
