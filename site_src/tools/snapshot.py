@@ -3,12 +3,11 @@
 import hashlib
 import json
 import shutil
-import subprocess
 from pathlib import Path
 
 import deflate
 
-from site_src.tools.environment import ROOT, node
+from site_src.tools.environment import run_node
 
 HERE = Path(__file__).parent
 PACKING = 12  # libdeflate's hardest: some 130 kB less for each first visit than zlib's
@@ -39,11 +38,8 @@ def _made_of(target: Path) -> str:
 
 
 def _make(target: Path, snapshot: Path) -> dict[str, object]:
-    command = [str(node()), str(SCRIPT), str(target / "pyodide"), str(target / "app.zip"), str(INSIDE), str(snapshot)]
-    done = subprocess.run(command, capture_output=True, text=True, check=False, cwd=ROOT)
-    if done.returncode != 0:
-        raise RuntimeError(f"The memory snapshot could not be made: {done.stderr[-2000:]}")
+    told = run_node(SCRIPT, target / "pyodide", target / "app.zip", INSIDE, snapshot)
     snapshot.write_bytes(deflate.gzip_compress(snapshot.read_bytes(), PACKING))
-    found = json.loads(done.stdout.splitlines()[-1])
+    found = json.loads(told.splitlines()[-1])
     assert isinstance(found, dict)
     return found

@@ -1,6 +1,6 @@
 /** npm parts and generated files that exist only in the built site, as far as they are used. */
 
-declare module "*/vendor/idiomorph.mjs" {
+declare module "idiomorph" {
   export const Idiomorph: { morph(place: object, html: string, options: object): void };
 }
 

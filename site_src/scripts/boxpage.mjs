@@ -4,7 +4,7 @@ import { edited, isBudget, nameOf } from "./document.mjs";
 import { answered, by, fail, offer, startEngine, tell } from "./pageengine.mjs";
 import { download } from "./show.mjs";
 import * as store from "./store.mjs";
-import { Idiomorph } from "./vendor/idiomorph.mjs";
+import { Idiomorph } from "idiomorph";
 
 /** @typedef {import("./document.mjs").Budget} Budget */
 

@@ -2,7 +2,7 @@
 import * as choose from "./choose.mjs";
 import { answered, by, fail, startEngine, tell } from "./pageengine.mjs";
 import * as store from "./store.mjs";
-import { Idiomorph } from "./vendor/idiomorph.mjs";
+import { Idiomorph } from "idiomorph";
 
 /** @type {HTMLSelectElement[]} */
 const selects = [by("before"), by("after")];

@@ -1,6 +1,6 @@
 /** The stock form, on its own page and in the dialog beside a gear row: asks Python at each change. */
 import { collect } from "./document.mjs";
-import { Idiomorph } from "./vendor/idiomorph.mjs";
+import { Idiomorph } from "idiomorph";
 
 /** @typedef {{html: string, mass: string, name: string}} Weighed */
 

@@ -69,33 +69,42 @@ function keepData(settings) {
   return { settings: { ...settings, instantiateWasm }, data };
 }
 
-/** @param {any} exports @returns {Uint32Array<ArrayBuffer>} */
-function staticData({ memory, __heap_base: end }) {
+/** @param {any} exports @returns {Uint32Array<ArrayBuffer>} what lies before the stack */
+function staticData({ memory, __stack_low: end }) {
   return new Uint32Array(memory.buffer, 0, end.value >> 2).slice();
 }
 
 /**
- * Have Pyodide's own restoring put our memory in. The file's words (tools/make_snapshot.mjs): lengths of the header and
- * of the list of changes in the static data; the header; the changes, as steps and new words; all memory after that.
+ * Have Pyodide's own restoring put our memory in. The file's words (tools/make_snapshot.mjs): lengths of the header, of
+ * the list of changes in the static data and of the list of stretches, and where these begin; the header; the changes, as
+ * steps and new words; the memory from the top of the stack on, as the zeros before each stretch, its length, and the
+ * words of all.
  * @param {any} module @param {Uint32Array} data @param {Uint8Array<ArrayBuffer>} bytes
  */
 function putInto(module, data, bytes) {
   const file = new Uint32Array(bytes.buffer);
-  const [header = 0, changes = 0] = file;
-  const steps = 2 + header;
-  const heap = file.subarray(steps + 2 * changes);
-  for (let i = steps, at = 0; i < steps + changes; i++) {
-    at += /** @type {number} */ (file[i]);
-    data[at] = /** @type {number} */ (file[i + changes]);
-  }
+  const [header = 0, changes = 0, stretches = 0, top = 0] = file;
+  let read = 4;
+  const next = (/** @type {number} */ length) => file.subarray(read, (read += length));
+  const checked = next(header);
+  const [steps, changed, zeros, lengths] = [next(changes), next(changes), next(stretches), next(stretches)];
+  let at = 0;
+  steps.forEach((step, index) => (data[(at += step)] = /** @type {number} */ (changed[index])));
   // The build ignores the size it is told to start with (pyodide issue 6254).
-  const end = Math.ceil((data.byteLength + heap.byteLength) / PAGE) * PAGE;
+  const words = [...zeros, ...lengths].reduce((sum, length) => sum + length, top);
+  const end = Math.ceil((4 * words) / PAGE) * PAGE;
   if (module.HEAP8.length < end && !module.growMemory(end)) throw new Error("no memory for the snapshot");
   const { restoreSnapshot } = module.API;
   module.API.restoreSnapshot = () => {
-    const state = restoreSnapshot(bytes.subarray(8, 4 * steps)); // checks that it is of this build
+    const state = restoreSnapshot(new Uint8Array(checked.buffer, checked.byteOffset, checked.byteLength)); // checks that it is of this build
+    module.HEAPU32.fill(0, top, module._sbrk(0) >> 2); // what has come to stand there since
     module.HEAPU32.set(data);
-    module.HEAPU32.set(heap, data.length);
+    let to = top;
+    zeros.forEach((gap, index) => {
+      const stretch = next(/** @type {number} */ (lengths[index]));
+      module.HEAPU32.set(stretch, (to += gap));
+      to += stretch.length;
+    });
     return state;
   };
 }

@@ -1,5 +1,5 @@
 /** What the page shows: each function changes one place. Texts go in as text; HTML comes only from the templates. */
-import { Idiomorph } from "./vendor/idiomorph.mjs";
+import { Idiomorph } from "idiomorph";
 
 /** @param {string} id @returns {HTMLElement} */
 const by = (id) => /** @type {HTMLElement} */ (document.getElementById(id));

@@ -1,0 +1,46 @@
+"""The scripts of the built site: one for each page, and none that asks for a file that is not there."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from site_src.tools.environment import run_node
+from site_src.tools.site import BUNDLE
+
+IMPORTED = re.compile(r'(?:from|import)\s*\(?\s*"(\./[^"]+)"')
+SCRIPT = re.compile(r'<script[^>]* src="([^"]+)"')
+
+
+def ours(built_site: Path) -> list[Path]:
+    """Return the modules that are not Pyodide's."""
+    return sorted(built_site.glob("*.mjs"))
+
+
+def test_each_page_asks_for_one_script_after_the_first_that_starts_the_worker(built_site: Path) -> None:
+    asked = {page.name: SCRIPT.findall(page.read_text(encoding="utf-8")) for page in built_site.glob("*.html")}
+    assert {len(scripts) for scripts in asked.values()} == {0, 2}
+    for scripts in asked.values():
+        assert all((built_site / script).is_file() for script in scripts)
+        assert scripts[:1] in ([], ["begin.js"])
+
+
+def test_what_a_module_imports_is_there(built_site: Path) -> None:
+    found = {(path.name, name) for path in ours(built_site) for name in IMPORTED.findall(path.read_text("utf-8"))}
+    assert ("worker.mjs", "./restore.mjs") in found
+    assert ("restore.mjs", "./pyodide/pyodide.asm.mjs") in found
+    assert [each for each in sorted(found) if not (built_site / each[1]).is_file()] == []
+
+
+def test_a_page_brings_all_its_modules_with_it(built_site: Path) -> None:
+    """Else the bundling is for nothing: each module more is a detour before the first answer."""
+    pages = {script for page in built_site.glob("*.html") for script in SCRIPT.findall(page.read_text("utf-8"))[1:]}
+    assert pages
+    for page in pages:
+        assert IMPORTED.findall((built_site / page).read_text("utf-8")) == []
+
+
+@pytest.mark.node
+def test_a_module_that_is_missing_stops_the_build(tmp_path: Path) -> None:
+    with pytest.raises(RuntimeError, match=r"(?s)bundle\.mjs failed: .*Could not resolve"):
+        run_node(BUNDLE, tmp_path / "no scripts", tmp_path / "target")
