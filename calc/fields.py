@@ -184,6 +184,9 @@ def flag() -> Any:
     return entry(FlagField())
 
 
+_DESCRIBED: dict[type, dict[str, Field]] = {}
+
+
 def described(block: type) -> dict[str, Field]:
     """Return the fields of a block (a dataclass made with the functions above) by name, in order.
 
@@ -195,4 +198,7 @@ def described(block: type) -> dict[str, Field]:
     >>> described(Block)
     {'flights': WholeField(low=1, high=200, default=None)}
     """
-    return {item.name: item.metadata["field"] for item in dataclasses.fields(block) if "field" in item.metadata}
+    if block not in _DESCRIBED:
+        listed = dataclasses.fields(block)
+        _DESCRIBED[block] = {item.name: item.metadata["field"] for item in listed if "field" in item.metadata}
+    return _DESCRIBED[block]

@@ -186,6 +186,7 @@ def default_unit(dimension: str, system: str) -> str:
     return kind.imperial if system == "imperial" else kind.metric
 
 
+@lru_cache(maxsize=1024)  # an edit changes one text of a hundred
 def parse(text: str, dimension: str, system: str = "metric") -> Quantity:
     """Return the quantity that a text means.
 
@@ -222,6 +223,7 @@ def parse(text: str, dimension: str, system: str = "metric") -> Quantity:
     return found
 
 
+@lru_cache(maxsize=1024)
 def is_bare(text: str) -> bool:
     """Return whether a text is a number without a unit, which takes the default one.
 
@@ -235,6 +237,8 @@ def is_bare(text: str) -> bool:
 
 def _plain(text: str) -> str:
     """Return the text in plain characters: ½ as 1/2, ² as ^2, every dash a minus, every space a space."""
+    if text.isascii():
+        return " ".join(text.split())
     spread = []
     for character in text:
         plain = unicodedata.normalize("NFKC", character)
