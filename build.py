@@ -54,8 +54,9 @@ def _run(command: str, rest: "list[str]") -> int:
         site.build(ROOT / "_site", rest[0] if rest else "")
         return 0
     if command == "serve":
+        port = serve.port(rest)
         site.build(ROOT / "_site")
-        return serve.main(ROOT / "_site", rest)
+        return serve.main(ROOT / "_site", port)
     if command == "pictures":
         site.build(ROOT / "_site")
     tool = import_module(f"site_src.tools.{'checks' if command == 'test' else command}")

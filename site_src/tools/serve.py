@@ -47,14 +47,18 @@ def server(folder: Path, port: int) -> Server:
     return Server(("127.0.0.1", port), partial(Handler, directory=str(folder)))
 
 
-def main(folder: Path, arguments: list[str]) -> int:
-    """Serve until interrupted; if the port is taken, try the next ones."""
+def port(arguments: list[str]) -> int:
+    """Return the port that the command's arguments ask for; what makes no sense ends it."""
     parser = argparse.ArgumentParser(prog="build.py serve")
     parser.add_argument("--port", type=int, default=8000, choices=range(65536), metavar="N")
-    first = parser.parse_args(arguments).port
-    for port in [*range(first, min(first + 10, 65536)), 0]:
+    return int(parser.parse_args(arguments).port)
+
+
+def main(folder: Path, first: int) -> int:
+    """Serve until interrupted; if the port is taken, try the next ones."""
+    for each in [*range(first, min(first + 10, 65536)), 0]:
         try:
-            httpd = server(folder, port)
+            httpd = server(folder, each)
             break
         except OSError:
             continue

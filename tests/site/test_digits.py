@@ -13,18 +13,28 @@ from calc.box import read_box
 from site_src.app.boxview import box_view, finder_view, places_view
 from site_src.app.compareview import compared
 from site_src.app.render import render
+from site_src.app.sheetview import sheet_view
 from site_src.app.view import view
 from tests.support import SITE_SRC, demo_documents
 
 DEMOS = demo_documents()
 SYSTEMS = ("metric", "imperial")
-COUNTED = {"no", "scale", "flight-no", "dot", "block", "disc"}  # numbers of rows, flights and discs; scales
+COUNTED = {
+    "no",
+    "scale",
+    "flight-no",
+    "dot",
+    "block",
+    "disc",
+    "ps-cells",
+}  # numbers of rows, flights, discs, cells; scales
 COUNTS = ("Flights from one cell", "Cells for the session")
 RATIOS = ("Times the load", "Actuator, times the need", "Linkage, times the load", "Glide factor Φ")
 WITHOUT_UNIT = re.compile(  # counts that their words name, references, and what the visitor typed
     r"[0-9]+(?:,? (?:and )?[0-9]+)* (?:flights?|charged cells?|sets?|of [0-9\u202f]+ sets)\b|Bring [0-9]+:|"
     r"after flights? [0-9]+(?:, [0-9]+)*(?: and [0-9]+)?\.|of [0-9\u202f]+ sets|[0-9]+ more, heavier|"
-    r"January 20[0-9]{2}|as of 20[0-9]{2}|14 CFR 48\.15|[0-9.]+ / (?=[0-9.]+ mm)|^.*, before .*$"
+    r"January 20[0-9]{2}|as of 20[0-9]{2}|14 CFR 48\.15|[0-9.]+ / (?=[0-9.]+ mm)|^.*, before .*$|"
+    r"[0-9]+ × (?=[0-9]+ min)|^[0-9]+ cells$"  # the sheet's
 )
 NUMBER = re.compile(r"(?<![\w.])(−?[0-9]+(?:[.,][0-9]+)?)(?![\w.,]*[0-9])[ \u00a0]?([^\s\u00a0;,.:)]*)")
 EMPTY = ("br", "input", "rect", "circle", "line", "polyline", "path", "img", "meta", "link")
@@ -130,6 +140,7 @@ def pieces(name: str, system: str) -> dict[str, str]:
         "held": render("answer.html", {"answer": shown.answer, "held": compared(other, made)}),
         "finder": render("finder.html", {"finder": finder_view(found)}),
         "places": render("places.html", places_view(made, [("another", other)])),
+        "sheet": render("sheet.html", {"sheet": sheet_view(made)}),
         "box": render("boxtable.html", {"box": box_view({**box, "units": system})}),
     }
 

@@ -56,9 +56,9 @@ def test_a_browser_that_hangs_up_is_no_error(served: int, capfd: pytest.CaptureF
 
 
 @pytest.mark.parametrize("port", ["70000", "-1", "eight"])
-def test_a_port_that_cannot_be_is_refused(port: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_port_that_cannot_be_is_refused(port: str, capsys: pytest.CaptureFixture[str]) -> None:
     with pytest.raises(SystemExit):
-        serve.main(tmp_path, ["--port", port])
+        serve.port(["--port", port])
     assert "--port" in capsys.readouterr().err
 
 
