@@ -69,6 +69,16 @@ function keepData(settings) {
   return { settings: { ...settings, instantiateWasm }, data };
 }
 
+/**
+ * The one number of a function that differs between browsers: that of the trampoline through which Python calls methods
+ * in C. Pyodide adds it as it starts; on iOS it does without, and WebKit has numbered more functions by then.
+ * @param {any} module @returns {{at: number, value: number}} the number's place in the memory, in words, and the number
+ */
+function trampoline({ HEAPU32, __PyRuntime: runtime, __PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET: offset }) {
+  const at = (runtime + HEAPU32[offset >> 2]) >> 2;
+  return { at, value: HEAPU32[at] };
+}
+
 /** @param {any} exports @returns {Uint32Array<ArrayBuffer>} what lies before the stack */
 function staticData({ memory, __stack_low: end }) {
   return new Uint32Array(memory.buffer, 0, end.value >> 2).slice();
@@ -97,6 +107,7 @@ function putInto(module, data, bytes) {
   const { restoreSnapshot } = module.API;
   module.API.restoreSnapshot = () => {
     const state = restoreSnapshot(new Uint8Array(checked.buffer, checked.byteOffset, checked.byteLength)); // checks that it is of this build
+    const own = trampoline(module);
     module.HEAPU32.fill(0, top, module._sbrk(0) >> 2); // what has come to stand there since
     module.HEAPU32.set(data);
     let to = top;
@@ -105,6 +116,7 @@ function putInto(module, data, bytes) {
       module.HEAPU32.set(stretch, (to += gap));
       to += stretch.length;
     });
+    module.HEAPU32[own.at] = own.value;
     return state;
   };
 }
