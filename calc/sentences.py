@@ -247,9 +247,12 @@ def sway_sentence(sway: Sway, system: str = "metric") -> str:
     --------
     >>> sway_sentence(Sway(id="capacity", worse_s=1080.0, better_s=1320.0))
     'capacity 10 % less or more: 18 min to 22 min'
+    >>> sway_sentence(Sway(id="resistance", worse_s=1200.0, better_s=1205.0))
+    'resistance double or half: still 20 min'
     """
     what = SWAYS[sway.id].replace("10 °C", "18 °F") if system == "imperial" else SWAYS[sway.id]
-    return f"{what}: {shown.duration(sway.worse_s)} to {shown.duration(sway.better_s)}"
+    worse, better = shown.duration(sway.worse_s), shown.duration(sway.better_s)
+    return f"{what}: still {worse}" if worse == better else f"{what}: {worse} to {better}"
 
 
 def balance_sentence(block: BalanceBlock, system: str = "metric") -> str:
