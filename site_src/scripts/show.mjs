@@ -1,5 +1,6 @@
 /** What the page shows: each function changes one place. Texts go in as text; HTML comes only from the templates. */
 import { Idiomorph } from "idiomorph";
+import { sayInPause } from "./said.mjs";
 
 /** @param {string} id @returns {HTMLElement} */
 const by = (id) => /** @type {HTMLElement} */ (document.getElementById(id));
@@ -98,16 +99,9 @@ export function answer(result, address) {
   /** @type {HTMLButtonElement} */ (by("copy-link")).disabled = !result.link;
   by("copied").textContent = result.link_problem;
   document.title = `${result.name || "Budget"}: Thistledown`;
-  announce(result.headline);
-}
-
-let saying = 0;
-/** Tell a screen reader the verdict once the typing pauses. @param {string} text */
-function announce(text) {
-  clearTimeout(saying);
-  saying = setTimeout(() => {
-    if (by("said").textContent !== text) by("said").textContent = text;
-  }, 900);
+  // What is wrong with the field that somebody is in, and the verdict.
+  const typed = /** @type {HTMLElement | null | undefined} */ (document.activeElement?.closest("#form [data-field]"))?.dataset.field ?? "";
+  sayInPause(by("said"), [result.problems[typed], result.headline].filter(Boolean).join(" "));
 }
 
 /**
@@ -204,11 +198,11 @@ export function undo(text, way = "Bring it back") {
 
 export async function copyLink() {
   const link = /** @type {HTMLInputElement} */ (by("link"));
-  link.select();
   try {
     await navigator.clipboard.writeText(link.value);
     by("copied").textContent = "The link is copied.";
   } catch {
+    link.select();
     by("copied").textContent = "The link is selected: copy it with your keyboard or the menu.";
   }
 }

@@ -1,6 +1,7 @@
 /** The stock form, on its own page and in the dialog beside a gear row: asks Python at each change. */
 import { collect } from "./document.mjs";
 import { Idiomorph } from "idiomorph";
+import { sayInPause } from "./said.mjs";
 
 /** @typedef {{html: string, mass: string, name: string}} Weighed */
 
@@ -32,5 +33,8 @@ export class StockForm {
     this.weighed = result;
     const place = /** @type {Element} */ (this.#form.querySelector("#stock-fields"));
     Idiomorph.morph(place, result.html, { morphStyle: "innerHTML", ignoreActiveValue: true });
+    const wrong = document.activeElement?.closest("#stock-fields .field")?.querySelector(".problem")?.textContent;
+    const told = [wrong, place.querySelector(".stock-answer")?.textContent].map((text) => text?.trim()).filter(Boolean);
+    sayInPause(/** @type {Element} */ (this.#form.querySelector("[role=status]")), told.join(" "));
   }
 }

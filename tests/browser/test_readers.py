@@ -160,6 +160,12 @@ def test_the_verdict_is_said_once_for_a_change_not_for_each_key(open_page: OpenP
     page.locator("#model-airframe").press_sequentially("36.25 g", delay=60)
     expect(page.locator("#said")).to_contain_text("Over by")
     assert len(page.evaluate("window.times")) == 1
+    page.locator("#model-airframe").fill("36 x")
+    problem = page.locator("#model-airframe-problem")
+    expect(problem).to_contain_text("x")
+    expect(page.locator("#said")).to_have_text(f"{problem.inner_text()} {headline(page).inner_text()}")
+    page.locator("#model-rubber").fill("9 g")  # of another field than the one in hand nothing is said again
+    expect(page.locator("#said")).to_have_text(headline(page).inner_text())
 
 
 @pytest.mark.parametrize("name", ["index", "finder"])

@@ -1,5 +1,7 @@
 """Balance, surface, linkage, air and stock, by hand in a real browser."""
 
+import re
+
 import pytest
 from playwright.sync_api import expect
 
@@ -74,3 +76,8 @@ def test_the_stock_page_weighs_each_shape(open_page: OpenPage, site_url: str) ->
     page.fill("[name='stock.length']", "60 kg")
     expect(page.locator("#stock-length-problem")).to_contain_text("is a mass; this field needs a length")
     expect(page.locator("[name='stock.length']")).to_be_focused()
+    expect(page.locator("#stock-form [role=status]")).to_have_text(
+        re.compile("is a mass; this field needs a length.* Waits for: length"), use_inner_text=True
+    )  # a screen reader hears what is wrong with the field it is in
+    page.fill("[name='stock.length']", "60 cm")
+    expect(page.locator("#stock-form [role=status]")).to_contain_text("0.0264 g")
