@@ -1,6 +1,7 @@
 /** What every page with sums but the budget's own shares: the engine with its line of text, and a line for what is told. */
 import { Engine, EngineError } from "./engine.mjs";
 import { keepSite } from "./offline.mjs";
+import { sayInPause } from "./said.mjs";
 
 /** @param {string} id @returns {any} */
 export const by = (id) => document.getElementById(id);
@@ -18,8 +19,10 @@ export function startEngine() {
   });
 }
 
-/** The page has its first answer. */
+/** The page has an answer: a screen reader is told the gist of it. */
 export function answered() {
+  const gist = [...document.querySelectorAll("[data-said]")].map((each) => each.textContent?.replace(/\s+/g, " ").trim());
+  if (by("said")) sayInPause(by("said"), gist.join(" "));
   const root = document.documentElement;
   if (root.dataset.engine === "ready") return;
   root.dataset.engine = "ready";

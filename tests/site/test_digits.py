@@ -34,7 +34,7 @@ WITHOUT_UNIT = re.compile(  # counts that their words name, references, and what
     r"[0-9]+(?:,? (?:and )?[0-9]+)* (?:flights?|charged cells?|sets?|of [0-9\u202f]+ sets)\b|Bring [0-9]+:|"
     r"after flights? [0-9]+(?:, [0-9]+)*(?: and [0-9]+)?\.|of [0-9\u202f]+ sets|[0-9]+ more, heavier|"
     r"January 20[0-9]{2}|as of 20[0-9]{2}|14 CFR 48\.15|[0-9.]+ / (?=[0-9.]+ mm)|^.*, before .*$|"
-    r"[0-9]+ × (?=[0-9]+ min)|^[0-9]+ cells$"  # the sheet's
+    r"[0-9]+ × (?=[0-9]+ min)|^[0-9]+ cells$|[0-9]+ of [0-9]+ models?"  # the sheet's; places
 )
 NUMBER = re.compile(r"(?<![\w.])(−?[0-9]+(?:[.,][0-9]+)?)(?![\w.,]*[0-9])[ \u00a0]?([^\s\u00a0;,.:)]*)")
 EMPTY = ("br", "input", "rect", "circle", "line", "polyline", "path", "img", "meta", "link")
