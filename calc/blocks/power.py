@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from calc import cell as cells
 from calc import endurance, plan, stock
@@ -117,6 +118,7 @@ def supply_of(budget: Budget) -> Supply | None:
     return Supply(volts=supply.volts.value, efficiency=supply.efficiency.value, min_input_v=least_v)
 
 
+@lru_cache(maxsize=32)  # most edits change nothing of it
 def _in_session(case: _Case, cell: Cell, session: Session) -> Power:
     source, load, run = case.run()
     quiet_a = sum(consumer.count * consumer.quiet_a for consumer in case.consumers)

@@ -106,6 +106,7 @@ def view(document: object, why: Iterable[str] = ()) -> View:
     """Return the view of a document of any shape; `why` names the parts of the answer that show their workings."""
     source = document if isinstance(document, Mapping) else {}
     reading = read(document)
+    quantities = tuple(_quantities(reading.budget))
     return View(
         source=source,
         system=reading.budget.units.value,
@@ -114,8 +115,8 @@ def view(document: object, why: Iterable[str] = ()) -> View:
         full=len(_rows(source)) >= MOST_ROWS,
         answer=answer(reading.budget, why),
         problems=_problems(reading),
-        notes=_notes(reading.budget),
-        bare=tuple(_bare(reading.budget)),
+        notes=_notes(reading.budget, quantities),
+        bare=tuple(path for path, _, entry in quantities if is_bare_number(entry.typed)),
     )
 
 
@@ -253,18 +254,12 @@ def _quantities(budget: Budget) -> Iterator[tuple[str, str, Entry[float]]]:
                 yield f"{path}.{name}" if path else name, field.dimension, entry
 
 
-def _bare(budget: Budget) -> Iterator[str]:
-    for path, _, entry in _quantities(budget):
-        if is_bare_number(entry.typed):
-            yield path
-
-
-def _notes(budget: Budget) -> dict[str, str]:
+def _notes(budget: Budget, quantities: Iterable[tuple[str, str, Entry[float]]]) -> dict[str, str]:
     """Return what is said beside sound fields: what a text in another unit was read as; the class's figures."""
     system = budget.units.value
     found = {
         path: _read_as(entry, dimension, system)
-        for path, dimension, entry in _quantities(budget)
+        for path, dimension, entry in quantities
         if isinstance(entry.typed, str)
     }
     found["model.class"] = _class_note(budget)
