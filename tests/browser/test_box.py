@@ -100,6 +100,7 @@ def test_more_charged_cells_and_no_working_set(open_page: OpenPage, site_url: st
     page.fill("#charges", "8")
     page.locator("#charges").press("Tab")
     expect(page.locator("#found-headline")).to_contain_text("3.62\u00a0g")
+    expect(page.locator("#said")).to_have_text(page.locator("#found-headline").inner_text())  # by a screen reader
     page.goto(site_url + "box.html")
     hungry = {"kind": "receiver", "mass": "1 g", "draw": "1 A", "min_volts": "4 V", "name": "hungry"}
     box = json.dumps({"parts": [hungry, {"kind": "cell", "name": "bare"}]})
@@ -252,6 +253,9 @@ def test_where_it_fits(open_page: OpenPage, site_url: str) -> None:
     page.select_option("#which", "demo:gnat.json")
     expect(page.locator("#in-model tbody")).to_contain_text("Sedge Wren")
     expect(page.locator("#in-models tbody tr")).to_have_count(5)
+    fitting = page.locator("#in-models td.fits").count()
+    expect(page.locator("#in-models .lead")).to_have_text(f"It fits {fitting} of 5 models.")
+    expect(page.locator("#said")).to_have_text(f"It fits {fitting} of 5 models.")  # by a screen reader
     assert page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
 
 

@@ -94,6 +94,8 @@ def test_the_page_of_two(open_page: OpenPage, site_url: str) -> None:
     page.click("#turn")
     expect(page.locator(".side-2 h2")).to_have_text("Now: Sedge Wren")
     expect(page.locator("#side-by-side tr", has_text="All the gear")).to_contain_text("worse")
+    verdicts = " ".join(page.locator(f".side-{side} .headline > div").inner_text() for side in (1, 2))
+    expect(page.locator("#said")).to_have_text(verdicts)  # by a screen reader
 
 
 def test_the_page_of_two_reads_without_javascript_and_prints_on_one_page(
