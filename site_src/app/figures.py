@@ -6,6 +6,7 @@ are rounded to 0.01: the same under every Python.
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import accumulate
 from math import ceil, floor, log10
 
@@ -175,6 +176,7 @@ class Curve:
     volts: tuple[Tick, ...]
 
 
+@lru_cache(maxsize=8)  # most edits change nothing of it
 def curve(power: Power) -> Curve:
     """Return the loaded-voltage curve over the session, from full cells to empty ones."""
     clock = _Clock(power)

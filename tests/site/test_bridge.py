@@ -21,6 +21,14 @@ def ask(method: str, **params: Any) -> dict[str, Any]:
     return answer
 
 
+def found_by(number: int) -> dict[str, Any]:
+    """Return the end of a search, which a slow machine reaches in more steps than one."""
+    step: dict[str, Any] = {"done": 0.0}
+    while "html" not in step:
+        step = ask("finder_step", search=number)["result"]
+    return step
+
+
 def test_an_answer_holds_html_sentences_and_the_link() -> None:
     result = ask("answer", document=demo_documents()["sedge-wren.json"])["result"]
     assert result["headline"] == "Fits, with 0.59 g in hand. The share rule bites first."
@@ -178,7 +186,7 @@ def test_a_box_of_any_shape_is_answered(raw: object) -> None:
     ):
         assert ask(method, **params)["ok"] is True
     number = ask("finder_start", document=raw, box=raw, charges=None)["result"]["search"]
-    assert "Nothing can be searched yet" in ask("finder_step", search=number)["result"]["html"]
+    assert "Nothing can be searched yet" in found_by(number)["html"]
     assert ask("places", document=raw, others=[["a", raw]])["ok"] is True
     assert ask("box_part", part=raw)["ok"] is True
     assert ask("box_take", document=raw, part={"kind": "servo"}, path="gear.0")["result"]["document"]["gear"]
@@ -191,7 +199,7 @@ def test_markup_in_a_part_stays_text() -> None:
         assert "<img" not in ask("box", **params)["result"]["html"]
     assert "<img" not in ask("box_part", part=box["parts"][0])["result"]["html"]
     number = ask("finder_start", document=demo_documents()["gnat.json"], box=box)["result"]["search"]
-    html = ask("finder_step", search=number)["result"]["html"]
+    html = found_by(number)["html"]
     assert "<img" not in html
     assert "49" not in html.replace("{{ 7 * 7 }}", "")
 
