@@ -255,7 +255,7 @@ async function showWhy(target) {
   Why.show(asked);
 }
 
-const stockForm = new StockForm(show.stockForm(), engine, () => show.fieldText("units"));
+const stockForm = new StockForm(show.dialogForm("stock"), engine, () => show.fieldText("units"));
 let stockRow = "0";
 let boxPath = "cell"; // the place that takes a part of the box
 
@@ -297,11 +297,11 @@ const doers = {
     why.toggle(part);
     return refresh();
   },
-  first: () => show.firstDialog(true),
-  "first-close": () => show.firstDialog(false),
+  first: () => show.dialog("first", true),
+  "first-close": () => show.dialog("first", false),
   "first-go": async () => {
-    const budget = budgetOf(show.firstForm());
-    show.firstDialog(false);
+    const budget = budgetOf(show.dialogForm("first"));
+    show.dialog("first", false);
     await begin(budget);
     show.openAnswer();
   },
@@ -331,18 +331,18 @@ const doers = {
   },
   stock: (button) => {
     stockRow = button.dataset.row ?? "0";
-    show.stockDialog(true);
+    show.dialog("stock", true);
     return stockForm.refresh();
   },
   "stock-use": () => {
     const { mass, name } = stockForm.weighed;
     if (!mass) return;
     show.intoRow(stockRow, mass, name);
-    show.stockDialog(false);
+    show.dialog("stock", false);
     keep(current());
     refresh();
   },
-  "stock-close": () => show.stockDialog(false),
+  "stock-close": () => show.dialog("stock", false),
   "box-take": async (button) => {
     boxPath = pathOf(button);
     const kind = boxPath === "cell" ? "cell" : rowsOf(current())[Number(button.dataset.row)]?.kind ?? "other";

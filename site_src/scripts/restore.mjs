@@ -28,7 +28,7 @@ export async function restore(lent) {
       const creating = createModule(kept.settings);
       const [module, data, packed, { SIZE }] = await Promise.all([creating, kept.data, snapshot, named]);
       if (packed.byteLength !== SIZE) throw new Error(`snapshot: ${packed.byteLength} bytes`);
-      putInto(module, data, new Uint8Array(packed));
+      putInto(module, data, new Uint32Array(packed));
       return module;
     },
   });
@@ -89,10 +89,9 @@ function staticData({ memory, __stack_low: end }) {
  * the list of changes in the static data and of the list of stretches, and where these begin; the header; the changes, as
  * steps and new words; the memory from the top of the stack on, as the zeros before each stretch, its length, and the
  * words of all.
- * @param {any} module @param {Uint32Array} data @param {Uint8Array<ArrayBuffer>} bytes
+ * @param {any} module @param {Uint32Array} data @param {Uint32Array<ArrayBuffer>} file
  */
-function putInto(module, data, bytes) {
-  const file = new Uint32Array(bytes.buffer);
+function putInto(module, data, file) {
   const [header = 0, changes = 0, stretches = 0, top = 0] = file;
   let read = 4;
   const next = (/** @type {number} */ length) => file.subarray(read, (read += length));
@@ -106,7 +105,8 @@ function putInto(module, data, bytes) {
   if (module.HEAP8.length < end && !module.growMemory(end)) throw new Error("no memory for the snapshot");
   const { restoreSnapshot } = module.API;
   module.API.restoreSnapshot = () => {
-    const state = restoreSnapshot(new Uint8Array(checked.buffer, checked.byteOffset, checked.byteLength)); // checks that it is of this build
+    // Pyodide reads its header there, and checks that it is of this build.
+    const state = restoreSnapshot(new Uint8Array(file.buffer, checked.byteOffset, checked.byteLength));
     const own = trampoline(module);
     module.HEAPU32.fill(0, top, module._sbrk(0) >> 2); // what has come to stand there since
     module.HEAPU32.set(data);

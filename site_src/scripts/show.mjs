@@ -237,34 +237,22 @@ export function focus(id) {
   document.getElementById(id)?.focus();
 }
 
-/** @returns {HTMLFormElement} the form of the newcomer's start */
-export function firstForm() {
-  return /** @type {HTMLFormElement} */ (by("first-form"));
+/** @param {"first" | "stock"} name @returns {HTMLFormElement} the form in a dialog */
+export function dialogForm(name) {
+  return /** @type {HTMLFormElement} */ (by(`${name}-form`));
 }
 
-/** @param {boolean} open */
-export function firstDialog(open) {
-  const dialog = /** @type {HTMLDialogElement} */ (by("first-dialog"));
-  if (open) dialog.showModal();
-  else dialog.close();
+/** @param {"first" | "stock"} name of the newcomer's start, or of what weighs stock @param {boolean} open */
+export function dialog(name, open) {
+  const shown = /** @type {HTMLDialogElement} */ (by(`${name}-dialog`));
+  if (open) shown.showModal();
+  else shown.close();
 }
 
 /** Bring the answer into view, wherever it is. */
 export function openAnswer() {
   if (getComputedStyle(by("bar")).display !== "none" && !document.body.classList.contains("answer-open")) toggleAnswer();
   by("answer").focus();
-}
-
-/** @returns {HTMLFormElement} the form in the dialog that weighs stock */
-export function stockForm() {
-  return /** @type {HTMLFormElement} */ (by("stock-form"));
-}
-
-/** @param {boolean} open */
-export function stockDialog(open) {
-  const dialog = /** @type {HTMLDialogElement} */ (by("stock-dialog"));
-  if (open) dialog.showModal();
-  else dialog.close();
 }
 
 /** Show the parts to take from the box; close it with nothing. @param {string} html of the templates */

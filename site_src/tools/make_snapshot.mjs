@@ -67,34 +67,24 @@ function packing(snapshot) {
     changed.push(words[at]);
     last = at;
   }
-  const { zeros, lengths, stretches } = stretchesOf(words.subarray(top));
-  const lists = [start, gaps.length, zeros.length, top];
-  return joined([lists, snapshot.subarray(0, start), gaps, changed, zeros, lengths, ...stretches]);
+  const stretches = stretchesOf(words, top);
+  const zeros = stretches.map(({ from }, index) => from - (index > 0 ? stretches[index - 1].end : top));
+  const kept = stretches.map(({ from, end }) => words.subarray(from, end));
+  const lengths = kept.map(({ length }) => length);
+  const lists = [start, gaps.length, stretches.length, top];
+  return joined([lists, snapshot.subarray(0, start), gaps, changed, zeros, lengths, ...kept]);
 }
 
-/** Return the memory without its longer runs of zeros. @param {Uint32Array} words */
-function stretchesOf(words) {
-  const zeros = [];
-  const lengths = [];
+/** Return where words other than zero stand, with the shorter runs of zeros between. @param {Uint32Array} words @param {number} first */
+function stretchesOf(words, first) {
   const stretches = [];
-  let end = 0; // of the last stretch
-  for (let at = 0; at < words.length; at++) {
+  let last;
+  for (let at = first; at < words.length; at++) {
     if (words[at] === 0) continue;
-    if (at - end >= SPARED || lengths.length === 0) {
-      zeros.push(at - end);
-      lengths.push(1);
-    } else {
-      lengths.push(lengths.pop() + at + 1 - end);
-    }
-    end = at + 1;
+    if (last === undefined || at - last.end >= SPARED) stretches.push((last = { from: at, end: at }));
+    last.end = at + 1;
   }
-  let at = 0;
-  zeros.forEach((gap, index) => {
-    at += gap;
-    stretches.push(words.subarray(at, at + lengths[index]));
-    at += lengths[index];
-  });
-  return { zeros, lengths, stretches };
+  return stretches;
 }
 
 /** @param {ArrayLike<number>[]} parts */
