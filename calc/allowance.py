@@ -1,12 +1,15 @@
 """How much gear the model may carry: four limits, which of them bites first, and the verdict.
 
-Symbols: A airframe [kg], expected, without gear, rubber and ballast; p share; flying mass = A + gear (+ ballast),
-without rubber.
+Symbols: A airframe [kg], without gear, rubber and ballast: A₀ nominal, A expected (with the growth of what is not
+weighed yet); p share; flying mass = A + gear (+ ballast), without rubber.
 
-    share      gear ≤ p A / (1 − p), so that gear ÷ flying mass = p; with A unknown p × (wished mass, else minimum)
+    share      gear ≤ p A₀ / (1 − p), so that gear ÷ flying mass = p; with A unknown p × (wished mass, else minimum)
     target     gear ≤ wished flying mass − A
     class_max  gear ≤ class maximum − A
     loading    gear ≤ greatest loading × wing area − A − rubber
+
+Growth is there to be on the safe side: a heavier airframe leaves less under three of the limits, but more under the
+share rule. So there the airframe counts without its growth, with the same half-width either way.
 
 Lead that balancing takes counts like gear in each limit.
 
@@ -24,12 +27,16 @@ TIE_KG = 1e-9  # a microgram: what two ways of adding up may differ by; no scale
 
 @dataclass(frozen=True, kw_only=True)
 class Limit:
-    """One limit: what it allows, what is in hand (negative: over), and the spread of that [kg]."""
+    """One limit: what it allows, what is in hand (negative: over), and the spread of that [kg].
+
+    `per_airframe` is what one more kilogram of airframe does to what is allowed.
+    """
 
     id: str
     allows_kg: float
     in_hand_kg: float
     spread_kg: float
+    per_airframe: float = 0.0
 
     @property
     def verdict(self) -> str:
@@ -79,7 +86,7 @@ class Bounds:
 
 def limits(bounds: Bounds, airframe: Total | None, gear: Total) -> tuple[Limit, ...]:
     """Return every limit that can be worked out, in the order share, target, class_max, loading."""
-    allowed = _without_airframe(bounds) if airframe is None else _with_airframe(bounds, airframe.expected_kg)
+    allowed = _without_airframe(bounds) if airframe is None else _with_airframe(bounds, airframe)
     unsure_kg = 0.0 if airframe is None else airframe.uncertainty_kg
     return tuple(
         Limit(
@@ -87,23 +94,30 @@ def limits(bounds: Bounds, airframe: Total | None, gear: Total) -> tuple[Limit, 
             allows_kg=allows_kg,
             in_hand_kg=allows_kg - gear.expected_kg,
             spread_kg=2.0 * hypot(gear.uncertainty_kg, effect * unsure_kg),
+            per_airframe=effect,
         )
         for name, allows_kg, effect in allowed
     )
 
 
+def supposed(bounds: Bounds) -> float | None:
+    """Return the flying mass [kg] that the share rule goes by while no airframe is known: wished, else the minimum."""
+    return bounds.target_kg if bounds.target_kg is not None else bounds.minimum_kg
+
+
 def _without_airframe(bounds: Bounds) -> list[tuple[str, float, float]]:
-    whole_kg = bounds.target_kg if bounds.target_kg is not None else bounds.minimum_kg
+    whole_kg = supposed(bounds)
     if whole_kg is None or bounds.share is None:
         return []
     return [("share", bounds.share * whole_kg, 0.0)]
 
 
-def _with_airframe(bounds: Bounds, airframe_kg: float) -> list[tuple[str, float, float]]:
+def _with_airframe(bounds: Bounds, airframe: Total) -> list[tuple[str, float, float]]:
     """Return (id, allows, change of that per change of the airframe's mass)."""
-    allowed = []
+    allowed, airframe_kg = [], airframe.expected_kg
     if bounds.share is not None:
-        allowed.append(("share", share_allows(airframe_kg, bounds.share), bounds.share / (1.0 - bounds.share)))
+        allows_kg = share_allows(airframe.nominal_kg, bounds.share)
+        allowed.append(("share", allows_kg, bounds.share / (1.0 - bounds.share)))
     if bounds.target_kg is not None:
         allowed.append(("target", bounds.target_kg - airframe_kg, -1.0))
     if bounds.maximum_kg is not None:

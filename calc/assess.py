@@ -9,16 +9,20 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from calc import allowance, masses
+from calc.blocks import unread
 from calc.blocks.air import AirBlock, air
 from calc.blocks.balance import BalanceBlock, balance
-from calc.blocks.growth import Growth, growth
+from calc.blocks.chance import ChanceBlock, chance
+from calc.blocks.growth import Growth, growth, growth_lacks
 from calc.blocks.mass import (
     ClassMass,
     ModelMass,
     RowMass,
     airframe_lacks,
     airframe_mass,
+    airframe_row,
     bounds_of,
+    class_lacks,
     class_mass,
     counted_rows,
     limit_lacks,
@@ -29,6 +33,7 @@ from calc.blocks.mass import (
 from calc.blocks.notices import Notice, notices
 from calc.blocks.power import Power, power
 from calc.blocks.surface import LinkageBlock, SurfaceBlock, linkage, surface
+from calc.blocks.whole import Whole, whole
 from calc.budget import Budget
 
 
@@ -36,6 +41,7 @@ from calc.budget import Budget
 class Assessment:
     """The whole answer; see the module's docstring for what is absent."""
 
+    budget: Budget
     gear: masses.Total
     rows: tuple[RowMass, ...]
     uncounted: tuple[str, ...]
@@ -51,6 +57,9 @@ class Assessment:
     air: AirBlock | None
     missing: Mapping[str, tuple[str, ...]]
     notices: tuple[Notice, ...]
+    chance: ChanceBlock | None
+    whole: Whole
+    supposed_kg: float | None  # the flying mass that the share rule goes by while no airframe is known
 
     @property
     def lead_kg(self) -> float:
@@ -83,31 +92,38 @@ def assess(budget: Budget) -> Assessment:
     not_counted = uncounted(budget, rows)
     gear, airframe = together(row.mass for row in rows), airframe_mass(budget, division_kg)
     bounds = bounds_of(budget)
-    limits = allowance.limits(bounds, airframe, gear)
-    model = model_mass(budget, airframe, gear)
-    class_block = class_mass(budget, bounds, model)
+    limits = () if unread(budget, "scale_division") else allowance.limits(bounds, airframe, gear)
     balance_block, balance_lacks = balance(budget, airframe, rows, not_counted)
     lead_kg = 0.0 if balance_block is None or balance_block.ballast is None else balance_block.ballast.mass_kg
+    limits_with_lead = allowance.with_lead(limits, lead_kg)
+    model = model_mass(budget, airframe, gear, bounds, lead_kg)
+    class_block = class_mass(budget, bounds, model)
     power_block, power_lacks = power(budget)
     air_block, air_lacks = air(budget, model, gear.expected_kg, class_block, lead_kg)
     surface_block, surface_lacks = surface(budget, air_block)
     linkage_block, linkage_lacks = linkage(budget, surface_block)
     missing = {
-        "limits": () if limits else limit_lacks(budget),
+        "limits": limit_lacks(budget, bounds, airframe),
         "model": airframe_lacks(budget) if airframe is None else (),
+        "class": class_lacks(budget),
+        "growth": growth_lacks(budget, rows),
         "power": power_lacks,
         "balance": balance_lacks,
         "surface": surface_lacks,
         "linkage": linkage_lacks,
         "air": air_lacks,
     }
+    verdict = allowance.worst(limits_with_lead)
+    open_limits = bool(not_counted or missing["limits"] or missing["class"])
+    frame = None if airframe is None else airframe_row(budget, airframe)
     return Assessment(
+        budget=budget,
         gear=gear,
         rows=rows,
         uncounted=not_counted,
         model=model,
         limits=limits,
-        limits_with_lead=allowance.with_lead(limits, lead_kg),
+        limits_with_lead=limits_with_lead,
         class_=class_block,
         growth=growth(budget, rows, airframe),
         power=power_block,
@@ -117,4 +133,7 @@ def assess(budget: Budget) -> Assessment:
         air=air_block,
         missing={block: lacks for block, lacks in missing.items() if lacks},
         notices=tuple(notices(budget, model, power_block, linkage_block)),
+        supposed_kg=allowance.supposed(bounds) if airframe is None and limits else None,
+        chance=chance(limits, limits_with_lead, rows, frame, division_kg),
+        whole=whole(budget, verdict, open_limits, power_block, balance_block, surface_block, linkage_block),
     )

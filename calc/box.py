@@ -15,12 +15,12 @@ from calc import units, wording
 from calc.budget import BLOCKS, FORMAT, block_with_units, is_bare_number, loads, read_part
 from calc.errors import BudgetError, Problem
 from calc.fields import QuantityField, described
-from calc.parts import BOX_KINDS, BoxPart
+from calc.parts import BOX_KINDS, DRAW_KNOWN_BY, KNOWN_BY, BoxPart
 
 MOST_PARTS = 5000
 LONGEST_BOX = 4_000_000  # characters
 ACTUATORS = ("servo", "coil actuator")
-ROW_KEYS = ("kind", "name", "mass", "known_by", "draw", "busy_draw", "busy", "min_volts")
+ROW_KEYS = ("kind", "name", "mass", "known_by", "draw", "draw_known_by", "busy_draw", "busy", "min_volts")
 CELL_KEYS = ("name", "mass", "known_by", "capacity", "resistance", "cutoff", "series")
 SUPPLY_KEYS = ("volts", "efficiency", "min_input")
 FULL_V = 4.2  # of one cell: a converter that gives more steps up
@@ -269,5 +269,5 @@ def _part(columns: list[tuple[str, str]], row: list[str]) -> dict[str, Any]:
 
 def _settled(name: str, text: str) -> str:
     """Return a word as the box spells it, whatever its capitals."""
-    words = {"kind": BOX_KINDS, "known_by": ("weighed", "maker", "guess")}.get(name, ())
+    words = {"kind": BOX_KINDS, "known_by": KNOWN_BY, "draw_known_by": DRAW_KNOWN_BY}.get(name, ())
     return next((word for word in words if word == text.casefold()), text)

@@ -30,18 +30,34 @@ USUAL: Mapping[str, UsualDraw] = {
 CONSUMERS = tuple(USUAL)
 
 
-def draw_untold(part: GearRow | BoxPart) -> bool:
-    """Return whether a part of a kind that draws a current has none given, so that it would count as 0 mA.
+def untold(part: GearRow | BoxPart) -> str:
+    """Return which draw of a part nobody has told: `draw`, `busy_draw`, or "" where none is missing.
 
-    A part that is always at work (100 %) needs no quiet draw.
+    Kinds that draw a current need one; a part that is always at work (100 %) needs no quiet draw, and one that is at
+    work for a share of the time needs the draw at work.
 
     Examples
     --------
     >>> from calc.budget import read
-    >>> rows = [{"kind": "servo"}, {"kind": "servo", "draw": "0 mA"}, {"kind": "mount"}]
-    >>> [draw_untold(row) for row in read({"gear": rows}).budget.gear]
-    [True, False, False]
+    >>> rows = [{"kind": "servo"}, {"kind": "servo", "draw": "0 mA"}, {"draw": "5 mA", "busy": "8 %"}, {"name": "bed"}]
+    >>> [untold(row) for row in read({"gear": rows}).budget.gear]
+    ['draw', '', 'busy_draw', '']
     """
+    busy = 0.0 if part.busy is None else part.busy.value
+    if busy > 0.0 and part.busy_draw is None:
+        return "busy_draw"
     if part.kind.value not in CONSUMERS or part.draw is not None:
-        return False
-    return part.busy_draw is None or part.busy is None or part.busy.value < 1.0
+        return ""
+    return "" if part.busy_draw is not None and busy >= 1.0 else "draw"
+
+
+def draw_untold(part: GearRow | BoxPart) -> bool:
+    """Return whether a part draws a current that nobody has told, so that it would count as 0 mA.
+
+    Examples
+    --------
+    >>> from calc.budget import read
+    >>> [draw_untold(row) for row in read({"gear": [{"kind": "servo"}, {"kind": "servo", "draw": "0 mA"}]}).budget.gear]
+    [True, False]
+    """
+    return untold(part) != ""

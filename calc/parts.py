@@ -11,6 +11,7 @@ KINDS = (
     "switch", "wiring", "supply", "mount", "other",
 )  # fmt: skip
 KNOWN_BY = ("weighed", "maker", "guess")
+DRAW_KNOWN_BY = ("measured", "maker", "guess")
 
 HEAVIEST = 10.0  # kg; more is no small model
 
@@ -52,6 +53,7 @@ class GearRow:
     weighed: Entry[float] | None = quantity("mass", 0.0, 2.0)  # kg, of one, on the scale; counts before the planned
     station: Entry[float] | None = quantity("length", -2.0, 5.0)  # m, aft of the datum
     draw: Entry[float] | None = quantity("current", 0.0, 20.0)  # A, of one, quiet
+    draw_known_by: Entry[str] = choice(*DRAW_KNOWN_BY, default="maker")
     busy_draw: Entry[float] | None = quantity("current", 0.0, 20.0)  # A, of one, at work
     busy: Entry[float] | None = quantity("ratio", 0.0, 1.0)  # share of the time at work
     min_volts: Entry[float] | None = quantity("voltage", 0.0, 30.0)  # V, works down to
@@ -213,6 +215,7 @@ class BoxPart:
     mass: Entry[float] | None = quantity("mass", 0.0, 2.0)  # kg, of one
     known_by: Entry[str] = choice(*KNOWN_BY, default="weighed")
     draw: Entry[float] | None = quantity("current", 0.0, 20.0)  # A, quiet
+    draw_known_by: Entry[str] = choice(*DRAW_KNOWN_BY, default="maker")
     busy_draw: Entry[float] | None = quantity("current", 0.0, 20.0)  # A, at work
     busy: Entry[float] | None = quantity("ratio", 0.0, 1.0)  # share of the time at work
     min_volts: Entry[float] | None = quantity("voltage", 0.0, 30.0)  # V, works down to

@@ -4,6 +4,7 @@ Other programs rely on these keys. Figures are rounded to a millionth of their u
 same text.
 """
 
+from collections.abc import Iterable
 from math import isfinite, pi
 from typing import Any
 
@@ -13,7 +14,7 @@ from calc.blocks.air import AirBlock
 from calc.blocks.balance import BalanceBlock
 from calc.blocks.growth import Growth
 from calc.blocks.mass import ClassMass
-from calc.blocks.power import Power
+from calc.blocks.power import Power, Sway
 from calc.blocks.surface import LinkageBlock, SurfaceBlock
 from calc.budget import Budget
 from calc.compare import Comparison, Row
@@ -35,8 +36,13 @@ def as_json(assessment: Assessment, budget: Budget) -> dict[str, Any]:
             "flying_g": _rounded(assessment.model.flying_kg, 1e3),
             "with_rubber_g": _rounded(assessment.model.with_rubber_kg, 1e3),
             "share": _rounded(assessment.model.share),
+            "lead_g": None if assessment.model.flying_kg is None else _rounded(assessment.model.lead_kg, 1e3),
+            "ballast_g": None if assessment.model.flying_kg is None else _rounded(assessment.model.ballast_kg, 1e3),
+            "all_up_g": _rounded(assessment.model.all_up_kg, 1e3),
         },
-        "limits": [_limit_json(limit) for limit in assessment.limits],
+        "whole": {"verdict": assessment.whole.verdict, "open": assessment.whole.open, **assessment.whole.parts},
+        "limits": _limits_json(assessment.limits, assessment, "limits"),
+        "chance": _chance_json(assessment),
         "class": _class_json(assessment.class_),
         "uncounted": list(assessment.uncounted),
         "missing": {block: list(paths) for block, paths in assessment.missing.items()},
@@ -45,7 +51,7 @@ def as_json(assessment: Assessment, budget: Budget) -> dict[str, Any]:
     }
     if assessment.lead_kg > 0.0:
         answer["verdict_before_lead"] = assessment.verdict_before_lead
-        answer["limits_with_lead"] = [_limit_json(limit) for limit in assessment.limits_with_lead]
+        answer["limits_with_lead"] = _limits_json(assessment.limits_with_lead, assessment, "with_lead")
     return {key: _known(value) for key, value in answer.items() if value is not None}
 
 
@@ -53,7 +59,7 @@ def _known(value: Any) -> Any:
     """Return a block without what is not known; `cells_needed` alone says null."""
     if not isinstance(value, dict):
         return value
-    return {key: item for key, item in value.items() if item is not None or key == "cells_needed"}
+    return {key: item for key, item in value.items() if item is not None or key.startswith("cells_needed")}
 
 
 def _blocks(assessment: Assessment, budget: Budget) -> dict[str, Any]:
@@ -114,6 +120,11 @@ def _growth_json(block: Growth) -> dict[str, Any]:
     }
 
 
+def _limits_json(limits: Iterable[Limit], assessment: Assessment, which: str) -> list[dict[str, Any]]:
+    chances = {} if assessment.chance is None else getattr(assessment.chance, which)
+    return [{**_limit_json(limit), "chance": _rounded(chances.get(limit.id))} for limit in limits]
+
+
 def _limit_json(limit: Limit) -> dict[str, Any]:
     return {
         "id": limit.id,
@@ -124,26 +135,49 @@ def _limit_json(limit: Limit) -> dict[str, Any]:
     }
 
 
+def _chance_json(assessment: Assessment) -> dict[str, Any] | None:
+    found = assessment.chance
+    if found is None:
+        return None
+    settle = None if found.settle is None else found.settle.path
+    return {"all": _rounded(found.all), "settle": settle}
+
+
 def _power_json(power: Power) -> dict[str, Any]:
+    """Return the power block; where a draw is not told, the run and what rests on it have names of their own."""
+    run, flights, cells = ("run_min", "flights", "cells_needed")
+    if power.at_most:
+        run, flights, cells = ("run_at_most_min", "flights_at_most", "cells_needed_at_least")
     answer: dict[str, Any] = {
-        "mean_mA": _rounded(power.load.mean_a, 1e3),
-        "peak_mA": _rounded(power.load.peak_a, 1e3),
-        "run_min": _rounded(power.run.time_s, 1 / 60),
+        "mean_mA" if not power.at_most else "mean_at_least_mA": _rounded(power.load.mean_a, 1e3),
+        "peak_mA" if not power.at_most else "peak_at_least_mA": _rounded(power.load.peak_a, 1e3),
+        run: _rounded(power.run.time_s, 1 / 60),
         "ends_by": power.run.ends_by,
-        "lowest_V": _rounded(power.run.lowest_v),
-        "sways": [
-            {"id": sway.id, "worse_min": _rounded(sway.worse_s, 1 / 60), "better_min": _rounded(sway.better_s, 1 / 60)}
-            for sway in power.sways
-        ],
+        "lowest_V" if not power.at_most else "lowest_at_most_V": _rounded(power.run.lowest_v),
+        "sways": [_sway_json(sway) for sway in power.sways] if not power.at_most else None,
+        "draw_untold": list(power.untold) or None,
+        "draw_guessed": list(power.guessed) or None,
     }
     if power.flights is not None:
-        answer["flights"] = power.flights
+        answer[flights] = power.flights
+        answer["flights_safe"] = None if power.at_most else power.safe_flights
         if power.session_flights is not None:
-            answer["cells_needed"] = power.cells_needed  # null: one cell does not give one flight
-            answer["swap_after"] = list(power.swaps)
+            answer[cells] = power.cells_needed  # null: one cell does not give one flight
+            answer |= {} if power.at_most else {"swap_after": list(power.swaps), "swap_safe": list(power.safe_swaps)}
+            answer["bring"] = power.bring if not power.at_most else None
     if power.charge_s is not None:
         answer["charge_min"] = _rounded(power.charge_s, 1 / 60)
     return answer
+
+
+def _sway_json(sway: Sway) -> dict[str, Any]:
+    return {
+        "id": sway.id,
+        "worse_min": _rounded(sway.worse_s, 1 / 60),
+        "better_min": _rounded(sway.better_s, 1 / 60),
+        "worse_by": _rounded(sway.worse_by),
+        "better_by": _rounded(sway.better_by),
+    }
 
 
 def _balance_json(block: BalanceBlock) -> dict[str, Any]:
@@ -168,6 +202,8 @@ def _surface_json(block: SurfaceBlock, actuator: str) -> dict[str, Any]:
         "throw_pull_deg": _rounded(pull, 180.0 / pi),
         "throw_push_deg": _rounded(push, 180.0 / pi),
         "slack_mm": _rounded(block.slack_m, 1e3),
+        "full_horn_mm": _rounded(block.full_horn_m, 1e3),
+        "full_factor": _rounded(block.full_factor) if block.enough_throw is False else None,
         "speed_m_s": _rounded(block.speed_m_s),
     }
 

@@ -3,13 +3,15 @@
 Nothing is worked out here. Sentences are plain text; whoever puts them into a page escapes them.
 """
 
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from math import degrees
 
 from calc import shown, units
-from calc.allowance import Limit, governing, worst
+from calc.allowance import TIE_KG, Limit, governing
 from calc.assess import Assessment
 from calc.blocks.air import AirBlock
 from calc.blocks.balance import BalanceBlock
+from calc.blocks.chance import ChanceBlock, Weighing
 from calc.blocks.growth import Growth
 from calc.blocks.power import Power, Sway
 from calc.blocks.surface import LinkageBlock, SurfaceBlock, holds
@@ -30,28 +32,70 @@ ENDS = {
 
 
 def headline(assessment: Assessment, system: str = "metric") -> str:
-    """Return the answer as a person would say it; what lead for balance does to it is part of the answer."""
-    governs = assessment.governs
-    if governs is None:
-        lacking = " and ".join(lowered(field_name(path)) for path in assessment.missing.get("limits", ()))
-        return f"No limit can be worked out yet: that needs the {lacking.removeprefix('model, ')}."
-    before = _words(assessment.limits, system)
-    said = _with_lead(assessment, before, system) if assessment.lead_kg > 0 else before
-    name = LIMITS[governs.id]
-    bites = f"The {name} bites first." if len(assessment.limits) > 1 else f"The {name} decides."
-    return f"{'So far: ' + lowered(said) if open_question(assessment) else said} {bites}"
+    """Return the answer for the whole installation as a person would say it.
+
+    The grams with the lead that balance takes, how sure that is, which limit comes first; then what else fails, what is
+    good, what is still open, and what was not asked.
+    """
+    found = assessment.whole
+    if assessment.governs is None or assessment.chance is None:
+        said = [_no_limit(assessment)]
+    else:
+        grams = _grams(assessment, assessment.chance, system)
+        so_far = f"So far: {lowered(grams)}" if open_question(assessment) else grams
+        said = [so_far, _first(assessment.limits, assessment.governs)]
+    said += _others(assessment, system)
+    not_asked = [PART_NAMES[name] for name in found.that_are("not asked")]
+    said += [f"Not asked yet: {listed(not_asked)}."] if not_asked else []
+    return " ".join(each for each in said if each)
 
 
-def _with_lead(assessment: Assessment, before: str, system: str) -> str:
-    """Return the words before, and what the lead at one end makes of them."""
+def _no_limit(assessment: Assessment) -> str:
+    lacking = listed([lowered(field_name(path)) for path in assessment.missing.get("limits", ())])
+    return f"No limit can be worked out yet: that needs the {lacking.removeprefix('model, ')}."
+
+
+PART_NAMES = {"run": "run time", "balance": "balance", "strength": "strength"}
+
+
+def listed(names: Sequence[str]) -> str:
+    """Return names in a row, the last after "and".
+
+    Examples
+    --------
+    >>> listed(["run time", "balance", "strength"]), listed(["balance"])
+    ('run time, balance and strength', 'balance')
+    """
+    return f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else "".join(names)
+
+
+def _grams(assessment: Assessment, chance: ChanceBlock, system: str) -> str:
+    """Return verdict, margin and chance by weight, lead counted; there is a limit."""
+    limits, verdict = assessment.limits_with_lead, assessment.verdict
+    narrow = min(limits, key=lambda limit: limit.in_hand_kg)
+    in_hand = _margin(narrow, system)
+    if verdict == "over":
+        said = f"Over by {in_hand}"
+    elif verdict == "fits":
+        word = "Fits" if assessment.whole.verdict != "fails" else "By weight it fits"
+        said = f"{word}, with {in_hand} in hand"
+    else:
+        said = f"Close: {in_hand} {'over' if narrow.in_hand_kg < 0 else 'in hand'}"
+        if narrow.verdict == "fits":
+            unsure = next(limit for limit in limits if limit.verdict == "close")
+            said += f", but {_margin(unsure, system)} at the {LIMITS[unsure.id]}"
+            said += f" is known only to ± {shown.spread(unsure.spread_kg, system)}"
+    return f"{said}{_lead_counted(assessment, system)}{_comes_out(assessment, system)}{how_sure(assessment, chance)}"
+
+
+def _lead_counted(assessment: Assessment, system: str) -> str:
+    """Return that lead is counted, and what would be in hand without it."""
+    if assessment.lead_kg <= 0.0:
+        return ""
+    before = min(assessment.limits, key=lambda limit: limit.in_hand_kg)
+    side = "over" if before.in_hand_kg < 0 else "in hand"
     lead = f"{shown.mass(assessment.lead_kg, system)} of lead at the {_end(assessment)}"
-    after = governing(assessment.limits_with_lead)
-    if after is not None and assessment.verdict == assessment.verdict_before_lead == "fits":
-        return f"{before.rstrip('.')}, {_margin(after, system)} with {lead}."
-    words = lowered(_words(assessment.limits_with_lead, system))
-    if assessment.verdict == assessment.verdict_before_lead:
-        return f"{before.rstrip('.')}; with {lead} {words}"
-    return f"{before.rstrip('.')}, but not once it balances: with {lead} {words}"
+    return f", {lead} counted (without the lead {_margin(before, system)} {side})"
 
 
 def _end(assessment: Assessment) -> str:
@@ -59,23 +103,115 @@ def _end(assessment: Assessment) -> str:
     return "" if ballast is None else ballast.end
 
 
-def _words(limits: tuple[Limit, ...], system: str) -> str:
-    """Return verdict and margin; `limits` holds at least one."""
-    governs, verdict = min(limits, key=lambda limit: limit.in_hand_kg), worst(limits)
-    in_hand = _margin(governs, system)
-    if verdict == "over":
-        return f"Over by {in_hand}."
-    if verdict == "fits":
-        return f"Fits, with {in_hand} in hand."
-    known = f"known only to ± {shown.spread(governs.spread_kg, system)}"
-    if governs.verdict == "fits":
-        unsure = next(limit for limit in limits if limit.verdict == "close")
-        return (
-            f"Close: {in_hand} in hand, but {_margin(unsure, system)} at the {LIMITS[unsure.id]} "
-            f"is known only to ± {shown.spread(unsure.spread_kg, system)}. Weigh what is not weighed."
-        )
-    side = f"{in_hand} over" if governs.in_hand_kg < 0 else f"{in_hand} in hand"
-    return f"Close: {side}, {known}. Weigh what is not weighed."
+def _comes_out(assessment: Assessment, system: str) -> str:
+    """Return the condition that the answer stands on while no airframe is known."""
+    kg = assessment.supposed_kg
+    return "" if kg is None else f", if the model comes out at {shown.figure(kg, system)}"
+
+
+def how_sure(assessment: Assessment, found: ChanceBlock) -> str:
+    """Return how sure the grams are, and what would settle it; with the full stop that ends the sentence."""
+    if found.all in (0.0, 1.0):
+        certain = f"{'fits' if found.all else 'is over'} in every case you gave"
+        return f", but it {certain}." if assessment.verdict == "close" else ", in every case you gave."
+    words = chance_words(found.all)
+    if assessment.verdict == "fits":
+        return f", {words}." if words == "nearly sure" else f", but the chance is {words}."
+    said = f"; {words}{' to fit' if words == 'nearly sure' else ' that it fits'}."
+    return said if assessment.verdict == "over" else f"{said} {_settles(found.settle)}"
+
+
+def chance_words(chance: float) -> str:
+    """Return a chance that is neither 0 nor 1, with one denominator everywhere.
+
+    Examples
+    --------
+    >>> [chance_words(each) for each in (0.999, 0.88, 0.278, 0.06, 0.01)]
+    ['nearly sure', 'about 9 in 10', 'about 3 in 10', 'about 1 in 10', 'hardly a chance']
+    """
+    if chance > NEARLY:
+        return "nearly sure"
+    if chance < 1.0 - NEARLY:
+        return "hardly a chance"
+    return f"about {min(9, max(1, round(10.0 * chance)))} in 10"
+
+
+NEARLY = 0.95  # 19 in 20
+
+
+def _settles(weigh: Weighing | None) -> str:
+    """Return the weighing that would settle most."""
+    if weigh is None:
+        return "All is weighed: only a finer scale would tell."
+    return f"Weigh {the(weigh.name)}: that settles it." if weigh.settles else f"Weigh {the(weigh.name)} first."
+
+
+def _first(limits: Sequence[Limit], governs: Limit) -> str:
+    """Return which limit comes first; of equals all of them."""
+    equal = [limit for limit in limits if limit.in_hand_kg - governs.in_hand_kg <= TIE_KG]
+    names = [f"the {LIMITS[limit.id]}" for limit in equal]
+    text = listed(names)
+    text = f"{text[:1].upper()}{text[1:]}"
+    if len(limits) == 1:
+        return f"{text} decides."
+    return f"{text} comes first." if len(equal) == 1 else f"{text} leave the same."
+
+
+def _others(assessment: Assessment, system: str) -> list[str]:
+    """Return what fails, is close, good or open beside the grams, each as a sentence."""
+    found = assessment.whole
+    words = {name: PARTS[name](assessment, system) for name in found.parts}
+    bad = [words[name] for name in found.that_are("bad")]
+    close = [words[name] for name in found.that_are("close")]
+    good = [GOOD[name] for name in found.that_are("good")]
+    still = [PART_NAMES[name] for name in found.that_are("open")]
+    said = [f"But {listed(bad)}."] if bad else []
+    said += [f"Just: {listed(close)}."] if close else []
+    said += [f"It {listed(good)}."] if good else []
+    return said + ([f"Still open: {listed(still)}."] if still else [])
+
+
+GOOD = {"run": "runs for the session", "balance": "balances", "strength": "is strong enough"}
+
+
+def _run_words(assessment: Assessment, system: str) -> str:  # noqa: ARG001 - a time is the same in both systems
+    power = assessment.power
+    if power is None:
+        return ""
+    if power.gives_too_little:
+        return "the converter gives the gear too few volts"
+    if power.run.time_s <= 0.0:
+        return "the cell cannot run the gear"
+    if power.lasts is False:
+        return "one cell does not last one flight"
+    return "with 10 % less capacity one cell does not last one flight"
+
+
+def _balance_words(assessment: Assessment, system: str) -> str:
+    block = assessment.balance
+    if block is None or block.off_m is None:
+        return ""
+    return f"it is {shown.length(abs(block.off_m), system)} {'tail' if block.off_m > 0 else 'nose'}-heavy"
+
+
+def _strength_words(assessment: Assessment, system: str) -> str:  # noqa: ARG001
+    block = assessment.surface
+    if block is None:
+        return ""
+    if block.factor is not None and block.factor < 1.0:
+        return f"the actuator has only {shown.times(block.factor)} times the strength it needs"
+    if block.enough_throw is False and block.throw_rad is not None:
+        return f"the surface moves only {shown.measured(degrees(min(block.throw_rad)))}° of the {_wanted(block)}°"
+    return f"the {'push rod' if assessment.linkage and assessment.linkage.kind == 'rod' else 'lines'} would not hold"
+
+
+def _wanted(block: SurfaceBlock) -> str:
+    return shown.given(degrees(block.wanted_rad))
+
+
+PARTS: Mapping[str, Callable[[Assessment, str], str]] = {
+    "run": _run_words, "balance": _balance_words, "strength": _strength_words,
+}  # fmt: skip
 
 
 def _margin(limit: Limit, system: str) -> str:
@@ -83,26 +219,68 @@ def _margin(limit: Limit, system: str) -> str:
     return shown.mass(abs(limit.in_hand_kg), system, limit.spread_kg)
 
 
+def allows(limit: Limit, system: str = "metric") -> str:
+    """Return what a limit allows; below nothing it says why.
+
+    Examples
+    --------
+    >>> allows(Limit(id="target", allows_kg=-0.010, in_hand_kg=-0.015, spread_kg=0.0))
+    'nothing: the airframe alone is 10.0 g over'
+    """
+    if limit.allows_kg >= 0.0:
+        return shown.mass(limit.allows_kg, system, limit.spread_kg)
+    return f"nothing: the airframe alone is {shown.mass(-limit.allows_kg, system, limit.spread_kg)} over"
+
+
 def short_headline(assessment: Assessment, system: str = "metric") -> str:
     """Return the answer in a few words, for the bar on a narrow screen."""
     governs, verdict = governing(assessment.limits_with_lead), assessment.verdict
+    bad = [PART_NAMES[name] for name in assessment.whole.that_are("bad")]
     if governs is None or verdict is None:
-        return "No limit yet"
+        return f"No limit yet{f'; {listed(bad)} not' if bad else ''}"
     in_hand = _margin(governs, system)
     if governs.in_hand_kg < 0:
         said = f"over by {in_hand}" if verdict == "over" else f"{verdict}, {in_hand} over"
     else:
         said = f"{verdict}, {in_hand} in hand"
     said += " with lead" if assessment.lead_kg > 0 else ""
+    said += f", but not {listed(bad)}" if bad else ""
     if not open_question(assessment):
-        return said.capitalize()
+        return f"{said[:1].upper()}{said[1:]}"
     missing = len(assessment.uncounted)
-    return f"So far {said}; {missing} {'mass' if missing == 1 else 'masses'} missing"
+    return f"So far {said}{_missing(missing)}"
+
+
+def _missing(number: int) -> str:
+    return f"; {counted(number, 'mass', 'masses')} missing" if number else ""
 
 
 def open_question(assessment: Assessment) -> bool:
-    """Return whether what is not counted yet could still change the verdict; over stays over."""
-    return bool(assessment.uncounted) and assessment.verdict != "over"
+    """Return whether what is not counted or not read yet could still change the verdict by weight; over stays over."""
+    lacks = assessment.uncounted or assessment.missing.get("limits") or assessment.missing.get("class")
+    return bool(lacks) and assessment.verdict != "over"
+
+
+def counted(number: int, one: str, many: str = "") -> str:
+    """Return a number with its noun.
+
+    Examples
+    --------
+    >>> counted(1, "flight"), counted(2, "flight"), counted(2, "mass", "masses")
+    ('1 flight', '2 flights', '2 masses')
+    """
+    return f"{number} {one if number == 1 else many or f'{one}s'}"
+
+
+def the(name: str) -> str:
+    """Return a part's name as it stands in a sentence.
+
+    Examples
+    --------
+    >>> the("push rod"), the("one cell, 40 mAh"), the("a thread"), the("1.7 g servo")
+    ('the push rod', 'one cell, 40 mAh', 'a thread', 'the 1.7 g servo')
+    """
+    return name if name.split(" ")[0].lower() in ("a", "an", "the", "one", "my", "no") else f"the {name}"
 
 
 def row_name(kind: str, name: str) -> str:
@@ -139,19 +317,16 @@ def _minimum_means(assessment: Assessment, system: str) -> str:
         return "Flown for sport it need not reach the class minimum: no ballast, and every gram of gear is on top."
     minimum = shown.figure(found.minimum_kg, system)
     short, free = (shown.mass(each, system, assessment.model.spread_kg) for each in (found.short_kg, found.free_kg))
-    if 0 < found.short_kg < assessment.lead_kg:
-        return (
-            f"Flying mass is {short} below the class minimum of {minimum}; "
-            "the lead for balance is more than that, and the rest of it is paid for."
-        )
     if found.short_kg > 0:
+        lead = ", the lead for balance counted," if assessment.lead_kg > 0 else ""
         return (
-            f"Flying mass is {short} below the class minimum of {minimum}: "
+            f"Flying mass{lead} is {short} below the class minimum of {minimum}: "
             "in a contest that much ballast goes in anyway, so all the gear costs nothing."
         )
     if found.free_kg > 0:
+        what = "gear and lead cost" if assessment.lead_kg > 0 else "the gear costs"
         return (
-            f"In a contest {free} of the gear costs nothing: without it ballast "
+            f"In a contest {free} of {what} nothing: without it ballast "
             f"would fill the model up to the class minimum of {minimum}."
         )
     return f"The airframe alone reaches the class minimum of {minimum}: every gram of gear is on top."
@@ -187,44 +362,78 @@ def _came_out(block: Growth, system: str) -> str:
         return f"{said}."
     most = (max if grown else min)(block.rows, key=lambda row: row.change_kg)
     verb = "grew" if grown else "shrank"
-    return f"{said}; {most.name} {verb} most, by {shown.mass(abs(most.change_kg), system)}."
+    return f"{said}; {the(most.name)} {verb} most, by {shown.mass(abs(most.change_kg), system)}."
 
 
 SEEN_KG = 5e-7  # half a milligram; less is not shown
 
 
-def power_sentence(power: Power) -> str:
-    """Return the run time and what it is enough for."""
+def names_of(assessment: Assessment) -> dict[str, str]:
+    """Return what each row of the gear is called, by path."""
+    rows = assessment.budget.gear
+    return {f"gear.{index}": row_name(row.kind.value, row.name.value) for index, row in enumerate(rows)}
+
+
+def power_sentence(power: Power, names: Mapping[str, str]) -> str:
+    """Return the run time and what it is enough for; `names` says what the rows are called, by path."""
+    if power.gives_too_little and power.load.supply is not None:
+        gives, needs = shown.given(power.load.supply.volts), shown.given(power.load.min_volts or 0.0)
+        return f"The converter gives {gives} V, but the gear needs {needs} V: it never runs."
     if power.run.time_s <= 0:
         return f"This cell cannot run the gear: when full already {ENDS[power.run.ends_by]}."
-    said = f"The cell runs {shown.duration(power.run.time_s)}, until {ENDS[power.run.ends_by]}."
+    most = "at most " if power.at_most else ""
+    said = f"The cell runs {most}{shown.duration(power.run.time_s)}, until {ENDS[power.run.ends_by]}"
+    said += f"{_not_told(power, names)}{_enough_for(power)}"
+    return said + (_guessed_draws(power, names))
+
+
+def _enough_for(power: Power) -> str:
+    """Return what the run is enough for, with the full stop of the sentence before."""
     if power.flights is None or power.plan is None:
-        return said
-    each = shown.duration(power.plan.on_s)
+        return "."
+    each, most = shown.duration(power.plan.on_s), "at most " if power.at_most else ""
     if power.flights == 0:
-        return f"{said} That is not one flight of {each}."
-    said += f" That is {_counted(power.flights, 'flight')} of {each} from one cell"
+        return f". That is not one flight of {each}."
+    said = f". That is {most}{counted(power.flights, 'flight')} of {each} from one cell"
     if power.plan.pause_equal_s > 0:
         said += ", the radio left on between them"
     if power.cells_needed is None or power.session_flights is None:
         return said + "."
-    wanted = _counted(power.session_flights, "flight")
-    return f"{said}; {wanted} take {_counted(power.cells_needed, 'charged cell')}, and a spare."
+    wanted, least = counted(power.session_flights, "flight"), "at least " if power.at_most else ""
+    verb = "takes" if power.session_flights == 1 else "take"
+    safe = power.safe_cells
+    more = f", {safe} to be safe" if safe is not None and safe > power.cells_needed and not power.at_most else ""
+    return f"{said}; {wanted} {verb} {least}{counted(power.cells_needed, 'charged cell')}{more}."
 
 
-def _counted(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+def _rows_of(paths: Iterable[str]) -> list[str]:
+    """Return the paths of the rows, each once."""
+    return list(dict.fromkeys(".".join(path.split(".")[:2]) for path in paths))
+
+
+def _not_told(power: Power, names: Mapping[str, str]) -> str:
+    """Return whose draw nobody has told, with what that means."""
+    if not power.at_most:
+        return ""
+    called = listed([the(names.get(path, path)) for path in _rows_of(power.untold)])
+    return f"; it is less, for nobody has said what {called} draw{'s' if len(_rows_of(power.untold)) == 1 else ''}"
+
+
+def _guessed_draws(power: Power, names: Mapping[str, str]) -> str:
+    """Return whose draw is a guess."""
+    if not power.guessed:
+        return ""
+    called = listed([the(names.get(path, path)) for path in power.guessed])
+    return f" The draw of {called} is a guess: measure it."
 
 
 def plan_sentence(power: Power) -> str:
     """Return when to swap the cell, how many to bring, how long to charge; empty where nothing is to be said."""
-    said = []
-    if power.swaps:
-        after = [str(number) for number in power.swaps]
-        listed = after[0] if len(after) == 1 else f"{', '.join(after[:-1])} and {after[-1]}"
-        said.append(f"Swap the cell after flight{'s' if len(after) > 1 else ''} {listed}.")
-    if power.cells_needed is not None:
-        said.append(f"Bring {power.cells_needed + 1}: one is the spare.")
+    said = [f"Swap the cell {_after(power.swaps)}."] if power.swaps else []
+    said += [_to_be_safe(power)] if _to_be_safe(power) else []
+    if power.bring is not None:
+        least = "at least " if power.at_most else ""
+        said.append(f"Bring {least}{power.bring}: one of them is the spare.")
     if power.charge_s is not None:
         said.append(
             f"Charging one again takes at least {shown.duration(power.charge_s)}; the end of a charge is slower."
@@ -232,27 +441,51 @@ def plan_sentence(power: Power) -> str:
     return " ".join(said)
 
 
-SWAYS = {
-    "capacity": "capacity 10 % less or more",
-    "temperature": "10 °C colder or warmer",
-    "resistance": "resistance double or half",
-    "busy": "at work twice or half as often",
-}
+def _after(swaps: Sequence[int]) -> str:
+    return f"after flight{'s' if len(swaps) > 1 else ''} {listed([str(number) for number in swaps])}"
+
+
+def _to_be_safe(power: Power) -> str:
+    """Return when to swap with less capacity than was taken; empty where that changes nothing."""
+    if power.session_flights is None or power.safe_flights is None or not power.flights:
+        return ""
+    less_s = next(sway.worse_s for sway in power.sways if sway.id == "capacity")
+    less = f"with 10 % less capacity it runs {shown.duration(less_s)}"
+    if power.safe_flights == 0:
+        return f"Too near the edge: {less}, which is not one flight."
+    if power.safe_swaps == power.swaps:
+        return ""
+    swap = "swap it" if power.swaps else "swap the cell"
+    return f"To be safe, {swap} {_after(power.safe_swaps)}: {less}."
 
 
 def sway_sentence(sway: Sway, system: str = "metric") -> str:
-    """Return how far one thing moves the run time.
+    """Return how far one thing moves the run time, and how far it was moved itself.
 
     Examples
     --------
-    >>> sway_sentence(Sway(id="capacity", worse_s=1080.0, better_s=1320.0))
+    >>> sway_sentence(Sway(id="capacity", worse_s=1080.0, better_s=1320.0, worse_by=0.1, better_by=0.1))
     'capacity 10 % less or more: 18 min to 22 min'
-    >>> sway_sentence(Sway(id="resistance", worse_s=1200.0, better_s=1205.0))
+    >>> sway_sentence(Sway(id="resistance", worse_s=1200.0, better_s=1205.0, worse_by=2.0, better_by=0.5))
     'resistance double or half: still 20 min'
     """
-    what = SWAYS[sway.id].replace("10 °C", "18 °F") if system == "imperial" else SWAYS[sway.id]
     worse, better = shown.duration(sway.worse_s), shown.duration(sway.better_s)
-    return f"{what}: still {worse}" if worse == better else f"{what}: {worse} to {better}"
+    return f"{_moved(sway, system)}: {f'still {worse}' if worse == better else f'{worse} to {better}'}"
+
+
+def _moved(sway: Sway, system: str) -> str:
+    """Return what was changed, and by how much; an end of its range is told."""
+    if sway.id == "capacity":
+        return "capacity 10 % less or more"
+    if sway.id == "resistance":
+        return "resistance double or half"
+    if sway.id == "busy":
+        return f"at work twice{' (at most all the time)' if sway.ended else ''} or half as often"
+    colder, warmer = (shown.kelvins(by, system) for by in (sway.worse_by, sway.better_by))
+    if not sway.ended:
+        return f"{colder} colder or warmer"
+    end = "coldest" if sway.worse_by < sway.better_by else "warmest"
+    return f"{colder} colder or {warmer} warmer (to the {end} that these sums know)"
 
 
 def balance_sentence(block: BalanceBlock, system: str = "metric") -> str:
@@ -286,18 +519,27 @@ def surface_sentence(block: SurfaceBlock, system: str = "metric") -> str:
     said += f" The actuator is {shown.times(block.factor)} times as strong as needed"
     if block.factor < 1.0:
         return f"{said}: too weak."
-    return f"{said}: a far lighter one would still do." if block.far_stronger else f"{said}."
+    if block.far_stronger:
+        return f"{said}: a far lighter one would still do."
+    glide = block.speed_from == "glide"
+    return f"{said} in the glide; a climb or a dive is faster: give a design speed." if glide else f"{said}."
 
 
-def throw_sentence(block: SurfaceBlock, wanted_rad: float) -> str:
+def throw_sentence(block: SurfaceBlock, system: str = "metric") -> str:
     """Return the throw that the arms give, beside the one wanted; empty where it is not known."""
     if block.throw_rad is None:
         return ""
     pull, push = (shown.measured(degrees(each)) for each in block.throw_rad)
     given = f"{pull}°" if pull == push else f"{pull}° one way and {push}° the other"
-    wanted = degrees(wanted_rad)
-    enough = min(float(pull), float(push)) >= wanted - 0.05  # as shown: the arms are not known better
-    return f"The arms give {given}; {shown.given(wanted)}° are wanted{'' if enough else ': not enough'}."
+    said = f"The arms give {given}; {_wanted(block)}° are wanted"
+    if block.enough_throw:
+        return f"{said}."
+    if block.full_horn_m is None:
+        return f"{said}: not enough."
+    horn = shown.length(block.full_horn_m, system)
+    strong = block.full_factor
+    then = "" if strong is None else f", and with it the actuator is {shown.times(strong)} times as strong as needed"
+    return f"{said}: not enough. A horn of about {horn} gives them{then}."
 
 
 def linkage_sentence(block: LinkageBlock, system: str = "metric") -> str:
@@ -341,10 +583,10 @@ def air_sentence(block: AirBlock, system: str = "metric") -> str:
     about = still_air_about(block)
     kept, without = (shown.figures(each) for each in (block.time_s, block.time_without_gear_s))
     said += f" Still-air time {about}{kept} s; without the gear {about}{without} s."
+    said += "" if not about else " These times are good to a factor of two: no flight was timed."
     said += f" {REGIMES[block.regime]}"
     if block.per_gram_s is not None and block.per_gram_s < -0.05:
-        # a tenth of an ounce is 2.835 g
         next_ = "tenth of an ounce" if system == "imperial" else "gram"
-        takes_s = -block.per_gram_s * (2.8349523125 if system == "imperial" else 1.0)
+        takes_s = -block.per_gram_s * (units.to_si(0.1, "oz", "mass") / 0.001 if system == "imperial" else 1.0)
         said += f" The next {next_} takes {about}{shown.measured(takes_s)} s."
     return said

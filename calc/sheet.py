@@ -22,7 +22,7 @@ def sheet(budget: Budget, assessment: Assessment) -> str:
         list(_limits(assessment, system)),
         wrapped(sentences.class_sentence(assessment, system)),
         list(_power(assessment, system)),
-        *_others(assessment, budget, system),
+        *_others(assessment, system),
         [line for notice in assessment.notices for line in wrapped(wording.notice(notice, system), "* ")],
     ]
     return "\n\n".join("\n".join(lines) for lines in parts if lines)
@@ -54,21 +54,28 @@ def _spread(kg: float, system: str) -> str:
 def _model(assessment: Assessment, system: str) -> Iterator[str]:
     model = assessment.model
     if model.flying_kg is not None and model.share is not None:
+        if model.lead_kg > 0.0:
+            yield f"{'Lead for balance':44}{shown.mass(model.lead_kg, system):>12}"
         yield f"{'Flying mass, without rubber':44}{shown.mass(model.flying_kg, system, model.spread_kg):>12}"
         yield f"{'Gear as a share of it':44}{shown.percent(model.share):>12}"
-    if model.with_rubber_kg is not None and model.with_rubber_kg > (model.flying_kg or 0.0):
-        yield f"{'With rubber':44}{shown.mass(model.with_rubber_kg, system, model.spread_kg):>12}"
+    if model.ballast_kg > 0.0:
+        yield f"{'Ballast up to the class minimum':44}{shown.mass(model.ballast_kg, system, model.spread_kg):>12}"
+    if model.all_up_kg is not None and model.all_up_kg > (model.flying_kg or 0.0):
+        yield f"{'All-up weight, with everything aboard':44}{shown.mass(model.all_up_kg, system, model.spread_kg):>12}"
 
 
 def _limits(assessment: Assessment, system: str) -> Iterator[str]:
+    led = assessment.lead_kg > 0.0
     if assessment.limits:
-        yield f"{'Limit':28}{'allows':>14}{'in hand':>12}{'spread':>14}   verdict"
+        yield f"{'Limit':23}{'allows':>11}{'in hand':>11}{'with lead' if led else '':>11}{'± spread':>11}   verdict"
+    for limit, with_lead in zip(assessment.limits, assessment.limits_with_lead, strict=True):
+        hand, after = (shown.mass(each.in_hand_kg, system, each.spread_kg) for each in (limit, with_lead))
+        name, spread = sentences.LIMITS[limit.id], shown.spread(limit.spread_kg, system)
+        allowed = shown.mass(limit.allows_kg, system, limit.spread_kg) if limit.allows_kg >= 0.0 else "nothing"
+        yield f"  {name:21}{allowed:>11}{hand:>11}{after if led else '':>11}{spread:>11}   {with_lead.verdict}"
     for limit in assessment.limits:
-        allows, in_hand = (
-            shown.mass(each, system, limit.spread_kg) for each in (limit.allows_kg, limit.in_hand_kg)
-        )  # fmt: skip
-        spread = _spread(limit.spread_kg, system)
-        yield f"  {sentences.LIMITS[limit.id]:26}{allows:>14}{in_hand:>12}{spread:>14}   {limit.verdict}"
+        if limit.allows_kg < 0.0:
+            yield from wrapped(f"The {sentences.LIMITS[limit.id]} allows {sentences.allows(limit, system)}.", "  ")
 
 
 def _power(assessment: Assessment, system: str) -> Iterator[str]:
@@ -77,25 +84,25 @@ def _power(assessment: Assessment, system: str) -> Iterator[str]:
         lacking = "; ".join(wording.field_name(path) for path in assessment.missing.get("power", ()))
         yield from wrapped(f"Run time is not worked out: it needs {lacking}.")
         return
-    yield from wrapped(sentences.power_sentence(power))
-    yield f"  {'mean draw':42}{shown.current(power.load.mean_a):>12}"
+    yield from wrapped(sentences.power_sentence(power, sentences.names_of(assessment)))
+    yield f"  {'mean draw' + (', at least' if power.at_most else ''):42}{shown.current(power.load.mean_a):>12}"
     yield f"  {'everything at work at once':42}{shown.current(power.load.peak_a):>12}"
-    yield f"  {'lowest voltage':42}{power.run.lowest_v:>9.2f} V"
+    yield f"  {'lowest voltage':42}{shown.volts(power.run.lowest_v):>12}"
     if sentences.plan_sentence(power):
         yield from wrapped(sentences.plan_sentence(power))
-    yield from wrapped(f"Moves the run time most: {sentences.sway_sentence(power.sways[0], system)}.")
+    if power.run.time_s > 0.0:
+        yield from wrapped(f"Moves the run time most: {sentences.sway_sentence(power.sways[0], system)}.")
 
 
-def _others(assessment: Assessment, budget: Budget, system: str) -> Iterator[list[str]]:
+def _others(assessment: Assessment, system: str) -> Iterator[list[str]]:
     """Yield a paragraph for each of the other blocks that were worked out."""
     if assessment.growth is not None:
         yield wrapped(sentences.growth_sentence(assessment.growth, system))
     if assessment.balance is not None:
         yield wrapped(sentences.balance_sentence(assessment.balance, system))
-    if assessment.surface is not None and budget.surface is not None and budget.surface.deflection is not None:
-        wanted_rad = budget.surface.deflection.value
+    if assessment.surface is not None:
         said = [sentences.surface_sentence(assessment.surface, system)]
-        said.append(sentences.throw_sentence(assessment.surface, wanted_rad))
+        said.append(sentences.throw_sentence(assessment.surface, system))
         yield wrapped(" ".join(said).strip())
     if assessment.linkage is not None:
         yield wrapped(sentences.linkage_sentence(assessment.linkage, system))

@@ -4,6 +4,9 @@ Digits: no more than a figure is known to. A mass has the two digits of its spre
 (a tenth of that below it); what rests on a theory, an assumption or a guess has two figures; what a scale, meter or
 data sheet gave keeps its own. Strength is rounded down, loss up, so that no figure promises what is not there. A change
 between two answers is known better than either, since what is unsure is the same in both: it may be finer.
+
+Rounding is one rule everywhere: to the nearest, halves away from zero, of the number without its last binary digits
+(`rounded_to`). A mass that was added up in another order so shows the same digits.
 """
 
 import re
@@ -12,9 +15,25 @@ from math import ceil, floor, log10
 from calc import units
 
 
+def rounded_to(number: float, places: int) -> tuple[int, int]:
+    """Return the digits of |number| rounded to so many decimals, as whole and decimal part; halves away from zero.
+
+    Examples
+    --------
+    >>> rounded_to(7.855, 2), rounded_to(5.93499999999999, 2), rounded_to(0.125, 2), rounded_to(1249.9, 0)
+    ((7, 86), (5, 94), (0, 13), (1250, 0))
+    """
+    scale = 10**places
+    digits = floor(round(abs(number) * scale, 6) + 0.5)
+    return digits // scale, digits % scale
+
+
 def _places(size: float) -> int:
     """Return the decimals that show a size to what a builder's scale would: more for smaller."""
     return 1 if size >= 9.995 else 2 if size >= 0.00995 or size == 0 else 3
+
+
+FINEST = 3  # decimals of a gram, where the spread is known so finely
 
 
 def mass(kg: float, system: str = "metric", spread_kg: float = 0.0) -> str:
@@ -26,6 +45,8 @@ def mass(kg: float, system: str = "metric", spread_kg: float = 0.0) -> str:
     ('1.30 g', '−12.3 g', '0.046 oz')
     >>> mass(0.0013, spread_kg=0.00034), mass(0.0013, spread_kg=0.00185), mass(0.0483, spread_kg=0.0996)
     ('1.30 g', '1.3 g', '48 g')
+    >>> mass(0.0000857, spread_kg=0.000001), mass(0.00000006)
+    ('0.086 g', '0.000 g')
     >>> mass(0.000006, "imperial"), mass(0.0, "imperial")
     ('0.0002 oz', '0.000 oz')
     """
@@ -36,7 +57,9 @@ def mass(kg: float, system: str = "metric", spread_kg: float = 0.0) -> str:
         places = 4 if 0.0 < abs(number) < 0.000995 else 3
     if spread_kg > 0.0:
         power = int(f"{units.from_si(spread_kg, label, 'mass'):.1e}".split("e")[1])
-        places = min(places, max(0, 1 - power))
+        known = max(0, 1 - power)
+        finely = label == "g" and abs(number) < 0.0995 and spread_kg < 0.1 * abs(kg)
+        places = min(FINEST, known) if finely else min(places, known)
     return f"{signed(number, places)} {label}"
 
 
@@ -61,8 +84,12 @@ def figures(number: float, digits: int = 2) -> str:
     """
     if number == 0.0:
         return "0"
-    mantissa, power = f"{number:.{digits - 1}e}".split("e")
-    return signed(float(f"{mantissa}e{power}"), max(0, digits - 1 - int(power)))
+    power = int(f"{number:.9e}".split("e")[1])
+    if floor(round(abs(number) / 10.0 ** (power - digits + 1), 6) + 0.5) >= 10**digits:
+        power += 1  # 9.96 with two figures is 10, not 10.0
+    places = digits - 1 - power
+    whole = float(f"{floor(round(abs(number) * 10.0**places, 6) + 0.5)}e{-places}")
+    return signed(whole if number > 0.0 else -whole, max(0, places))
 
 
 def given(number: float, digits: int = 3) -> str:
@@ -179,7 +206,7 @@ def entry(kg: float, system: str = "metric") -> str:
     label = units.default_unit("mass", system)
     number = units.from_si(kg, label, "mass")
     places = next((places for places, size in ((1, 10.0), (2, 1.0), (3, 0.1)) if number >= size), 4)
-    return f"{number:.{places}f} {label}"
+    return f"{signed(number, places)} {label}"
 
 
 def signed(number: float, places: int) -> str:
@@ -190,8 +217,20 @@ def signed(number: float, places: int) -> str:
     >>> signed(-1.5, 1), signed(-0.001, 1)
     ('−1.5', '0.0')
     """
-    text = f"{number:.{places}f}"
-    return (text if float(text) != 0 else f"{0:.{places}f}").replace("-", "−")
+    whole, part = rounded_to(number, places)
+    text = f"{whole}.{part:0{places}d}" if places > 0 else str(whole)
+    return f"−{text}" if number < 0 and (whole or part) else text
+
+
+def volts(volts_: float) -> str:
+    """Return a voltage to 0.01 V.
+
+    Examples
+    --------
+    >>> volts(3.456)
+    '3.46 V'
+    """
+    return f"{signed(volts_, 2)} V"
 
 
 def duration(seconds: float) -> str:
@@ -243,6 +282,19 @@ def rounded(value: float, dimension: str, system: str = "metric", digits: int = 
     """
     label = units.default_unit(dimension, system)
     return f"{figures(units.from_si(value, label, dimension), digits)} {label}"
+
+
+def kelvins(difference_k: float, system: str = "metric") -> str:
+    """Return a difference of temperatures.
+
+    Examples
+    --------
+    >>> kelvins(10.0), kelvins(10.0, "imperial"), kelvins(4.5)
+    ('10 °C', '18 °F', '4.5 °C')
+    """
+    label = units.default_unit("temperature", system)
+    degrees = units.from_si(difference_k, label, "temperature") - units.from_si(0.0, label, "temperature")
+    return f"{given(degrees)} {label}"
 
 
 def percent(ratio: float) -> str:

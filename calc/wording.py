@@ -22,7 +22,7 @@ LABELS = {
     "model.maximum": "Maximum in my rule book", "rule.share": "Share for the gear",
     "gear.kind": "Kind", "gear.name": "Name", "gear.count": "Count", "gear.mass": "Mass of one",
     "gear.known_by": "Known by", "gear.weighed": "Weighed, one", "gear.station": "Station from the nose",
-    "gear.draw": "Draws when quiet",
+    "gear.draw": "Draws when quiet", "gear.draw_known_by": "Draw known by",
     "gear.busy_draw": "Draws at work", "gear.busy": "Share of time at work", "gear.min_volts": "Works down to",
     "gear.off": "Left out",
     "cell.name": "Name", "cell.mass": "Mass", "cell.known_by": "Known by",
@@ -55,7 +55,8 @@ LABELS = {
     "air.efficiency": "Share that lifts", "air.height": "Height of the launch", "air.timed_height": "Timed: height",
     "air.timed_glide": "Timed: glide", "air.timed_motor": "Timed: motor run",
     "box.kind": "Kind", "box.name": "Name", "box.mass": "Mass", "box.known_by": "Known by",
-    "box.draw": "Draws when quiet", "box.busy_draw": "Draws at work", "box.busy": "Share of time at work",
+    "box.draw": "Draws when quiet", "box.draw_known_by": "Draw known by",
+    "box.busy_draw": "Draws at work", "box.busy": "Share of time at work",
     "box.min_volts": "Works down to",
     "box.torque": "Rated torque", "box.thrust": "Rated thrust", "box.capacity": "Capacity",
     "box.resistance": "Resistance at 25 °C", "box.cutoff": "Cut-off voltage", "box.series": "Cells in series",
@@ -124,13 +125,14 @@ NOTICES = {
     "radio_sport": "In contests of this class ({class}) the radio may, by common practice, only trip the "
     "dethermaliser. With steering it is a sport model built to the class’s sizes. Check your current rule book.",
     "radio_ask": "What radio may do in contests of this class ({class}) was not found. Check your current rule book.",
+    "rubber_unknown": "How much rubber is aboard is not known; this class ({class}) allows at most {most} ({as_of}).",
     "rubber_over": "The rubber, {rubber}, is more than the class allows ({most}, {as_of}).",
-    "uk_flyer": "Ready to fly it weighs {mass}: from {threshold} on the United Kingdom asks the flyer for an ID "
-    "(since January 2026, as read in one secondary source). The local code decides.",
-    "eu_uk_250": "Ready to fly it weighs {mass}: from {threshold} on more rules for unmanned aircraft apply in the "
-    "European Union and the United Kingdom. The local code decides.",
-    "us_055": "Ready to fly it weighs {mass}: above 0.55 lb ({threshold}) the USA asks for registration "
-    "(14 CFR 48.15). The local code decides.",
+    "uk_flyer": "With everything aboard it weighs {mass} (± {spread}): from {threshold} on the United Kingdom "
+    "asks the flyer for an ID (since January 2026, as read in one secondary source). The local code decides.",
+    "eu_uk_250": "With everything aboard it weighs {mass} (± {spread}): from {threshold} on more rules for unmanned "
+    "aircraft apply in the European Union and the United Kingdom. The local code decides.",
+    "us_055": "With everything aboard it weighs {mass} (± {spread}): above 0.55 lb ({threshold}) the USA asks for "
+    "registration (14 CFR 48.15). The local code decides.",
     "linkage_no_row": "The {what} described weighs {mass}, but no row of the gear is a linkage: the masses do not "
     "count it.",
     "leads_no_row": "Leads are described, but no row of the gear is wiring: the masses do not count them.",
@@ -139,6 +141,8 @@ NOTICES = {
     "charge_fast": "That current is {rate:.1f} times the capacity in one hour. Many small cells take no more than "
     "once, some half: the maker’s figure decides.",
     "supply_low": "The converter gives less than the gear needs.",
+    "no_least_volts": "Nobody has said down to which voltage these work, so brown-out was not looked at for them: "
+    "{parts}.",
     "resistance_assumed": "The cell’s resistance is not known; {resistance} was assumed from its capacity and the "
     "temperature. Small cells differ by a factor of two either way.",
 }
@@ -202,8 +206,11 @@ def sentence(code: str, facts: Mapping[str, Any]) -> str:
 
 
 def _range(facts: Mapping[str, Any]) -> str:
-    """Return an allowed range in the unit that was typed."""
+    """Return an allowed range in the unit that was typed; a time in words."""
     unit, dimension = facts["unit"], facts["dimension"]
+    if dimension == "time":
+        low, high = (shown.duration(facts[end]) for end in ("low", "high"))
+        return f"above {low}, up to {high}" if facts["above"] else f"from {low} to {high}"
     low = f"{units.from_si(facts['low'], unit, dimension):.4g}".replace("-", "−")
     high = f"{units.from_si(facts['high'], unit, dimension):.6g}".replace("-", "−")
     return f"above {low} {unit}, up to {high} {unit}" if facts["above"] else f"from {low} {unit} to {high} {unit}"
@@ -219,7 +226,9 @@ def notice(found: Notice, system: str = "metric") -> str:
     words = dict(found.facts)
     for key, value in found.facts.items():
         if key.endswith("_kg"):
-            words[key.removesuffix("_kg")] = shown.figure(value, system)
+            words[key.removesuffix("_kg")] = (
+                shown.figure(value, system) if key != "spread_kg" else shown.spread(value, system)
+            )
         elif key.endswith("_ohm"):
             words[key.removesuffix("_ohm")] = shown.resistance(value)
     words["freezing"] = shown.quantity(273.15, "temperature", system, 0)

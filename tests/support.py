@@ -29,6 +29,12 @@ def demo_documents() -> dict[str, dict[str, Any]]:
     }
 
 
+HEADLINE = (  # of the example that the page opens with
+    "Fits, with 0.60 g in hand, nearly sure. The share rule comes first. "
+    "It runs for the session, balances and is strong enough."
+)
+
+
 class PyodideBridge:
     """The bridge inside Pyodide under node, as the worker runs it: one line in, one line out."""
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from calc import air as sums
 from calc.allowance import TIE_KG
-from calc.blocks import value
+from calc.blocks import Needs, value
 from calc.blocks.mass import ClassMass, ModelMass, airframe_lacks
 from calc.budget import Budget
 from calc.parts import Air, Session
@@ -54,8 +54,8 @@ class AirBlock:
 
 
 NEEDED = (
-    "model.wing_area", "model.rubber", "air", "air.field_height", "air.lift", "air.glide_factor",
-    "session.temperature", "model.use", "model.minimum",
+    "air", "air.field_height", "air.lift", "air.glide_factor", "air.timed_height", "air.timed_glide",
+    "model.rubber", "session", "session.temperature", "model.use", "model.minimum", "model.class",
 )  # fmt: skip
 
 
@@ -63,11 +63,13 @@ def air(
     budget: Budget, model: ModelMass, gear_kg: float, class_: ClassMass, ballast_kg: float
 ) -> tuple[AirBlock | None, tuple[str, ...]]:  # fmt: skip
     """Return the air block, or None, and the paths of the fields that it or its times wait for."""
-    lacks = [path for path in NEEDED if path in budget.unread]
-    lacks += [] if model.airframe_kg is not None else airframe_lacks(budget)
-    lacks += [] if budget.model.wing_area is not None else ["model.wing_area"]
-    if lacks or model.airframe_kg is None or budget.model.wing_area is None:
-        return None, tuple(dict.fromkeys(lacks))
+    needs = Needs(budget)
+    needs.sound(*NEEDED)
+    if model.airframe_kg is None:
+        needs.note(*airframe_lacks(budget))
+    area_m2 = needs.must("model.wing_area", budget.model.wing_area)
+    if needs.lacks or model.airframe_kg is None or area_m2 is None:
+        return None, needs.lacks
     block = budget.air or Air()
     filled = _Filled(
         airframe_kg=model.airframe_kg,
@@ -75,8 +77,16 @@ def air(
         minimum_kg=(class_.minimum_kg or 0.0) if budget.model.use.value == "contest" else 0.0,
     )
     mass_kg = filled.mass(gear_kg + ballast_kg)
-    conditions = _conditions(block, budget.session or Session(), budget.model.wing_area.value, mass_kg)
-    return _worked_out(budget, block, filled, conditions, gear_kg, ballast_kg)
+    conditions = _conditions(block, budget.session or Session(), area_m2, mass_kg)
+    _half_timed(needs, block)
+    return _worked_out(needs, block, filled, conditions, gear_kg, ballast_kg), needs.lacks
+
+
+def _half_timed(needs: Needs, block: Air) -> None:
+    """Note what is missing of a timed flight of which only a part was entered."""
+    if block.glide_factor is None and (block.timed_height is not None or block.timed_glide is not None):
+        needs.must("air.timed_height", block.timed_height)
+        needs.must("air.timed_glide", block.timed_glide)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -110,12 +120,12 @@ def _conditions(block: Air, session: Session, area_m2: float, mass_kg: float) ->
 
 
 def _worked_out(
-    budget: Budget, block: Air, filled: _Filled, conditions: Conditions, gear_kg: float, ballast_kg: float
-) -> tuple[AirBlock, tuple[str, ...]]:  # fmt: skip
+    needs: Needs, block: Air, filled: _Filled, conditions: Conditions, gear_kg: float, ballast_kg: float
+) -> AirBlock:  # fmt: skip
     mass_kg = filled.mass(gear_kg + ballast_kg)
     sink = sums.sink_speed(mass_kg, conditions.area_m2, conditions.density_kg_m3, conditions.glide_factor)
     speed = sums.glide_speed(mass_kg, conditions.area_m2, conditions.density_kg_m3, conditions.lift_coefficient)
-    timing, efficiency, lacks = _timing(budget, block, mass_kg, conditions)
+    timing, efficiency = _timing(needs, block, mass_kg, conditions)
     room_kg = max(0.0, filled.minimum_kg - filled.airframe_kg)
     aboard_kg = gear_kg + ballast_kg
     free = aboard_kg <= room_kg + TIE_KG
@@ -135,45 +145,46 @@ def _worked_out(
         lead_kg=ballast_kg,
         kink_kg=room_kg if room_kg > TIE_KG else None,
         points=() if timing is None else tuple(_points(timing, filled, aboard_kg, room_kg)),
-    ), lacks
+    )
 
 
 def _timing(
-    budget: Budget, block: Air, mass_kg: float, conditions: Conditions
-) -> tuple[Callable[[float], float] | None, tuple[float | None, str], tuple[str, ...]]:  # fmt: skip
-    """Return still-air time over mass, the efficiency with where it is from, and the fields it waits for."""
+    needs: Needs, block: Air, mass_kg: float, conditions: Conditions
+) -> tuple[Callable[[float], float] | None, tuple[float | None, str]]:  # fmt: skip
+    """Return still-air time over mass, and the efficiency with where it is from; what they lack is noted."""
 
     def sink(mass: float) -> float:
         return sums.sink_speed(mass, conditions.area_m2, conditions.density_kg_m3, conditions.glide_factor)
 
+    if not needs.sound("air.launch"):
+        return None, (None, "")
     if block.launch.value not in ENERGY_LAUNCHES:
-        if block.height is None:
-            return None, (None, ""), ("air.height",)
-        height_m = block.height.value
-        return (lambda mass: sums.height_time(height_m, sink(mass))), (None, ""), ()
-    energy_j, lacks = _energy(budget, block)
+        height_m = needs.must("air.height", block.height)
+        return None if height_m is None else (lambda mass: sums.height_time(height_m, sink(mass))), (None, "")
+    energy_j = _energy(needs, block)
     if energy_j is None:
-        return None, (None, ""), lacks
-    efficiency = _efficiency(block, mass_kg, energy_j)
-    share = efficiency[0]
+        return None, (None, "")
+    share, origin = efficiency = _efficiency(needs, block, mass_kg, energy_j)
     if share is None:  # a timed flight that used more than there was says that the energy is set too low
         told = "rubber_energy" if block.launch.value == "rubber" else "work"
-        return None, efficiency, (f"air.{told}" if efficiency[1] else "air.efficiency",)
-    return (lambda mass: sums.energy_time(energy_j, share, mass, sink(mass))), efficiency, ()
+        needs.note(f"air.{told}" if origin else "air.efficiency")
+        return None, efficiency
+    return (lambda mass: sums.energy_time(energy_j, share, mass, sink(mass))), efficiency
 
 
-def _energy(budget: Budget, block: Air) -> tuple[float | None, tuple[str, ...]]:
+def _energy(needs: Needs, block: Air) -> float | None:
     if block.launch.value != "rubber":
-        return (None, ("air.work",)) if block.work is None else (block.work.value, ())
-    rubber = budget.model.rubber
-    lacks: tuple[str, ...] = () if rubber is not None and rubber.value > 0.0 else ("model.rubber",)
-    lacks += () if block.rubber_energy is not None else ("air.rubber_energy",)
-    if lacks or rubber is None or block.rubber_energy is None:
-        return None, lacks
-    return rubber.value * block.rubber_energy.value, ()
+        return needs.must("air.work", block.work)
+    rubber_kg = needs.must("model.rubber", needs.budget.model.rubber)
+    if rubber_kg == 0.0:
+        needs.note("model.rubber")
+    energy_j_kg = needs.must("air.rubber_energy", block.rubber_energy)
+    return rubber_kg * energy_j_kg if rubber_kg and energy_j_kg is not None else None
 
 
-def _efficiency(block: Air, mass_kg: float, energy_j: float) -> tuple[float | None, str]:
+def _efficiency(needs: Needs, block: Air, mass_kg: float, energy_j: float) -> tuple[float | None, str]:
+    if not needs.sound("air.efficiency", "air.timed_motor"):
+        return None, ""
     if block.efficiency is not None:
         return block.efficiency.value, "given"
     if block.timed_height is None or block.timed_glide is None or block.timed_motor is None:

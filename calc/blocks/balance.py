@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from calc import balance as sums
 from calc.balance import Weight
-from calc.blocks import value
+from calc.blocks import Needs, unread, value
 from calc.blocks.mass import RowMass, airframe_lacks
 from calc.budget import Budget
 from calc.masses import Total
@@ -71,15 +71,18 @@ def balance(
     block = budget.balance
     if block is None:
         return None, ("balance.airframe_at",)
-    lacks = tuple(_lacks(budget, block, airframe, rows, uncounted))
-    if airframe is None or block.airframe_at is None or lacks:
-        return None, lacks
+    needs = Needs(budget)
+    _lacks(needs, block, airframe, rows, uncounted)
+    if airframe is None or block.airframe_at is None or needs.lacks:
+        return None, needs.lacks
     placed = tuple(_placed(budget, block, airframe, rows, block.airframe_at.value))
     found = sums.balance_point(_weights(placed))
     bare = sums.balance_point(_weights(part for part in placed if part.path != "model.rubber"))
-    target_m, target_lacks = _target(budget, block)
+    target_m = _target(needs, block)
     off_m = None if target_m is None else found.cg_m - target_m
-    lead, lead_lacks = _ballast(block, found, target_m)
+    lead = _ballast(needs, block, found, target_m)
+    _rubber_place(needs, block)
+    needs.sound("balance.nose_at", "balance.tail_at")
     return BalanceBlock(
         placed=placed,
         mass_kg=found.mass_kg,
@@ -91,7 +94,7 @@ def balance(
         moves=() if target_m is None else tuple(_moves(block, found, target_m, placed)),
         nose_m=value(block.nose_at),
         tail_m=value(block.tail_at),
-    ), target_lacks or lead_lacks
+    ), needs.lacks
 
 
 def _weights(placed: Iterable[Placed]) -> list[Weight]:
@@ -99,15 +102,23 @@ def _weights(placed: Iterable[Placed]) -> list[Weight]:
 
 
 def _lacks(
-    budget: Budget, block: Balance, airframe: Total | None, rows: tuple[RowMass, ...], uncounted: tuple[str, ...]
-) -> Iterable[str]:  # fmt: skip
+    needs: Needs, block: Balance, airframe: Total | None, rows: tuple[RowMass, ...], uncounted: tuple[str, ...]
+) -> None:  # fmt: skip
+    """Note what keeps the balance point from being worked out."""
     if airframe is None:
-        yield from airframe_lacks(budget)
-    if block.airframe_at is None:
-        yield "balance.airframe_at"
-    yield from (path for path in ("balance.rubber_at", "model.rubber") if path in budget.unread)
-    yield from (f"{path}.mass" for path in uncounted)
-    yield from (f"{row.path}.station" for row in rows if _station(budget, row.path) is None)
+        needs.note(*airframe_lacks(needs.budget))
+    needs.sound("balance")
+    needs.must("balance.airframe_at", block.airframe_at)
+    needs.sound("balance.rubber_at", "model.rubber")
+    needs.note(*(path if path == "gear" else f"{path}.mass" for path in uncounted))
+    needs.note(*(f"{row.path}.station" for row in rows if _station(needs.budget, row.path) is None))
+
+
+def _rubber_place(needs: Needs, block: Balance) -> None:
+    """Note that the rubber's place is missing: the balance point is then one without it."""
+    rubber = needs.budget.model.rubber
+    if rubber is not None and rubber.value > 0.0:
+        needs.must("balance.rubber_at", block.rubber_at)
 
 
 def _station(budget: Budget, path: str) -> float | None:
@@ -121,42 +132,42 @@ def _placed(
     yield Placed(path="model.airframe", name="airframe", mass_kg=airframe.expected_kg, station_m=airframe_at_m)
     for row in rows:
         station_m = _station(budget, row.path) or 0.0
-        yield Placed(path=row.path, name=row.name or row.kind, mass_kg=row.mass.expected_kg, station_m=station_m)
+        name = row.name.strip() or row.kind
+        yield Placed(path=row.path, name=name, mass_kg=row.mass.expected_kg, station_m=station_m)
     if budget.model.rubber is not None and block.rubber_at is not None:
         rubber_kg, at_m = budget.model.rubber.value, block.rubber_at.value
         yield Placed(path="model.rubber", name="rubber", mass_kg=rubber_kg, station_m=at_m)
 
 
-def _target(budget: Budget, block: Balance) -> tuple[float | None, tuple[str, ...]]:
-    """Return the wanted station, given or as a share of the chord; else None and what is missing."""
-    if block.target is not None or "balance.target" in budget.unread:
-        return value(block.target), () if block.target is not None else ("balance.target",)
-    chord = {name: getattr(block, name) for name in ("target_chord", "leading_edge", "chord")}
-    if not any(chord.values()):
-        return None, ("balance.target",)
-    lacks = tuple(f"balance.{name}" for name, entry in chord.items() if entry is None)
-    if lacks:
-        return None, lacks
-    share, edge, length = (chord[name].value for name in ("target_chord", "leading_edge", "chord"))
-    return sums.chord_station(edge, length, share), ()
+def _target(needs: Needs, block: Balance) -> float | None:
+    """Return the wanted station, given or as a share of the chord; else None, and what is missing is noted."""
+    if block.target is not None or unread(needs.budget, "balance.target"):
+        return needs.must("balance.target", block.target)
+    chord = {f"balance.{name}": getattr(block, name) for name in ("target_chord", "leading_edge", "chord")}
+    if not any(chord.values()) and needs.sound(*chord):
+        needs.note("balance.target")
+        return None
+    share, edge_m, chord_m = (needs.must(path, entry) for path, entry in chord.items())
+    if share is None or edge_m is None or chord_m is None:
+        return None
+    return sums.chord_station(edge_m, chord_m, share)
 
 
-def _ballast(
-    block: Balance, found: sums.Balance, target_m: float | None
-) -> tuple[Ballast | None, tuple[str, ...]]:  # fmt: skip
-    """Return the lead that is needed, None if none is; with it the field that keeps it from being worked out."""
+def _ballast(needs: Needs, block: Balance, found: sums.Balance, target_m: float | None) -> Ballast | None:
+    """Return the lead that is needed, None if none is, or if its station does not let it be worked out: then noted."""
     if target_m is None or abs(found.cg_m - target_m) < ENOUGH_M:
-        return None, ()
+        return None
     end = "nose" if found.cg_m > target_m else "tail"
-    station_m: float | None = value(block.nose_at if end == "nose" else block.tail_at)
+    path = f"balance.{end}_at"
+    station_m = needs.must(path, block.nose_at if end == "nose" else block.tail_at)
     if station_m is None:
-        return None, (f"balance.{end}_at",)
-    if abs(station_m - target_m) <= sums.SAME_PLACE_M:
-        return None, (f"balance.{end}_at",)
-    mass_kg = sums.ballast(found.mass_kg, found.cg_m, target_m, station_m)
-    if mass_kg <= 0.0:
-        return None, (f"balance.{end}_at",)
-    return Ballast(end=end, mass_kg=mass_kg, station_m=station_m), ()
+        return None
+    if abs(station_m - target_m) > sums.SAME_PLACE_M:
+        mass_kg = sums.ballast(found.mass_kg, found.cg_m, target_m, station_m)
+        if mass_kg > 0.0:
+            return Ballast(end=end, mass_kg=mass_kg, station_m=station_m)
+    needs.note(path)
+    return None
 
 
 def _moves(block: Balance, found: sums.Balance, target_m: float, placed: tuple[Placed, ...]) -> Iterable[Move]:

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from calc import masses
+from calc.blocks import Needs
 from calc.blocks.mass import RowMass
 from calc.budget import Budget
 from calc.fields import Entry
@@ -63,6 +64,16 @@ def growth(budget: Budget, rows: Iterable[RowMass], airframe: masses.Total | Non
     grown = tuple(_grown(budget, counted, airframe))
     guesses = tuple(_guesses(budget, counted, airframe))
     return Growth(rows=grown, guesses=guesses) if grown or guesses else None
+
+
+def growth_lacks(budget: Budget, rows: Iterable[RowMass]) -> tuple[str, ...]:
+    """Return the planned masses beside a weighed one that could not be read."""
+    needs = Needs(budget)
+    for row in rows:
+        needs.sound(f"{row.path}.mass", f"{row.path}.known_by")
+    if budget.model.airframe_weighed is not None:
+        needs.sound("model.airframe", "model.airframe_known_by")
+    return needs.lacks
 
 
 def _grown(budget: Budget, rows: Iterable[RowMass], airframe: masses.Total | None) -> Iterable[Grown]:

@@ -6,7 +6,7 @@ from math import hypot
 from typing import TypeVar
 
 from calc import allowance, masses, rules
-from calc.blocks import unread, value
+from calc.blocks import Needs, unread, value
 from calc.budget import Budget
 from calc.fields import Entry
 from calc.parts import Cell, GearRow, Rule
@@ -27,13 +27,20 @@ class RowMass:
 
 @dataclass(frozen=True, kw_only=True)
 class ModelMass:
-    """Flying mass (without rubber) [kg], with rubber [kg], and the gear's share of it; None where not known."""
+    """Flying mass [kg] with the lead for balance and without rubber, with rubber, and the share of gear and lead.
+
+    None where it is not known. The all-up weight has everything in it: airframe, gear, lead, the ballast that a contest
+    model still needs, rubber.
+    """
 
     airframe_kg: float | None
     flying_kg: float | None
     with_rubber_kg: float | None
     share: float | None
     spread_kg: float = 0.0  # of the flying mass
+    lead_kg: float = 0.0  # counted in all of them
+    ballast_kg: float = 0.0  # that a contest asks for on top
+    all_up_kg: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,7 +52,7 @@ class ClassMass:
     minimum_kg: float | None
     maximum_kg: float | None
     short_kg: float | None  # the flying mass is this far below the minimum
-    free_kg: float | None  # gear that costs nothing: ballast would take its place
+    free_kg: float | None  # gear that costs nothing: ballast would take its place; 0 for a sport model
     read: Mapping[str, float]  # figures of the class table that this answer rests on [kg, kg/m²]
     as_of: str  # their year, in words
 
@@ -91,10 +98,11 @@ def _as_counted(budget: Budget, path: str, row: Weighable) -> Weighable:
 
 
 def uncounted(budget: Budget, rows: Iterable[RowMass]) -> tuple[str, ...]:
-    """Return the paths of the switched-on rows that could not be counted."""
+    """Return the paths of the switched-on rows that could not be counted; `gear` where the list itself is not whole."""
     counted = {row.path for row in rows}
     wanted = [f"gear.{index}" for index, row in enumerate(budget.gear) if not row.off.value]
     wanted += ["cell"] if budget.cell is not None else []
+    wanted += ["gear"] if "gear" in budget.unread else []
     return tuple(path for path in wanted if path not in counted)
 
 
@@ -119,9 +127,17 @@ def airframe_mass(budget: Budget, division_kg: float) -> masses.Total | None:
     return masses.total([part], division_kg)
 
 
+def airframe_row(budget: Budget, mass: masses.Total) -> RowMass:
+    """Return the airframe as a row of its own, for what looks at each mass alike."""
+    weighed = budget.model.airframe_weighed is not None
+    known_by = "weighed" if weighed else budget.model.airframe_known_by.value
+    return RowMass(path="model.airframe", kind="airframe", name="airframe", known_by=known_by, mass=mass)
+
+
 def airframe_lacks(budget: Budget) -> tuple[str, ...]:
     """Return what keeps the airframe's mass from being known."""
-    return ("model.airframe_weighed",) if unread(budget, "model.airframe_weighed") else ("model.airframe",)
+    broken = [name for name in ("airframe_weighed", "airframe_known_by") if unread(budget, f"model.{name}")]
+    return (f"model.{broken[0]}",) if broken else ("model.airframe",)
 
 
 def bounds_of(budget: Budget) -> allowance.Bounds:
@@ -144,32 +160,53 @@ def bounds_of(budget: Budget) -> allowance.Bounds:
     )
 
 
-def limit_lacks(budget: Budget) -> tuple[str, ...]:
-    """Return what keeps every limit from being worked out."""
-    return tuple(path for path in ("rule.share",) if path in budget.unread) or airframe_lacks(budget)
+BOUNDS = ("rule.share", "model.target", "model.class", "model.maximum", "model.max_loading", "scale_division")
 
 
-def model_mass(budget: Budget, airframe: masses.Total | None, gear: masses.Total) -> ModelMass:
-    """Return the model's masses."""
+def limit_lacks(budget: Budget, bounds: allowance.Bounds, airframe: masses.Total | None) -> tuple[str, ...]:
+    """Return what keeps a limit from being worked out: what is absent, half given or not to be read."""
+    needs = Needs(budget)
+    needs.sound(*BOUNDS)
     if airframe is None:
-        return ModelMass(airframe_kg=None, flying_kg=None, with_rubber_kg=None, share=None)
-    flying_kg = airframe.expected_kg + gear.expected_kg
-    rubber_kg = value(budget.model.rubber) or 0.0
+        if bounds.share is not None and bounds.target_kg is None and bounds.minimum_kg is None:
+            needs.note(*airframe_lacks(budget))
+        needs.sound("model.minimum")
+    elif bounds.loading_most_kg_m2 is not None:
+        needs.must("model.wing_area", budget.model.wing_area)
+        needs.sound("model.rubber")
+    return needs.lacks
+
+
+def model_mass(
+    budget: Budget, airframe: masses.Total | None, gear: masses.Total, bounds: allowance.Bounds, lead_kg: float
+) -> ModelMass:  # fmt: skip
+    """Return the model's masses, the lead for balance aboard."""
+    if airframe is None:
+        return ModelMass(airframe_kg=None, flying_kg=None, with_rubber_kg=None, share=None, lead_kg=lead_kg)
+    flying_kg = airframe.expected_kg + gear.expected_kg + lead_kg
+    rubber_kg = None if unread(budget, "model.rubber") else value(budget.model.rubber) or 0.0
+    contest = budget.model.use.value == "contest"
+    ballast_kg = allowance.short_of_minimum(bounds.minimum_kg or 0.0, flying_kg) if contest else 0.0
     return ModelMass(
         airframe_kg=airframe.expected_kg,
         flying_kg=flying_kg,
-        with_rubber_kg=None if unread(budget, "model.rubber") else flying_kg + rubber_kg,
-        share=gear.expected_kg / flying_kg,
+        with_rubber_kg=None if rubber_kg is None else flying_kg + rubber_kg,
+        share=(gear.expected_kg + lead_kg) / flying_kg,
         spread_kg=2.0 * hypot(airframe.uncertainty_kg, gear.uncertainty_kg),
+        lead_kg=lead_kg,
+        ballast_kg=ballast_kg,
+        all_up_kg=None if rubber_kg is None else flying_kg + ballast_kg + rubber_kg,
     )
 
 
 def class_mass(budget: Budget, bounds: allowance.Bounds, model: ModelMass) -> ClassMass:
     """Return what the class minimum means for this model."""
     short_kg = free_kg = None
-    if model.flying_kg is not None and model.airframe_kg is not None and not unread(budget, "model.class"):
+    known = not unread(budget, "model.class", "model.minimum", "model.use")
+    if model.flying_kg is not None and model.airframe_kg is not None and known:
         short_kg = allowance.short_of_minimum(bounds.minimum_kg or 0.0, model.flying_kg)
         free_kg = allowance.short_of_minimum(bounds.minimum_kg or 0.0, model.airframe_kg)
+        free_kg = free_kg if budget.model.use.value == "contest" else 0.0
     return ClassMass(
         id=budget.model.class_.value,
         use=budget.model.use.value,
@@ -180,6 +217,13 @@ def class_mass(budget: Budget, bounds: allowance.Bounds, model: ModelMass) -> Cl
         read=dict(_read(budget, bounds, model)),
         as_of=rules.classes()[budget.model.class_.value].as_of,
     )
+
+
+def class_lacks(budget: Budget) -> tuple[str, ...]:
+    """Return what of the class could not be read: what contests ask, and what the radio may do, then stays open."""
+    needs = Needs(budget)
+    needs.sound("model.class", "model.use", "model.radio", "model.minimum", "model.maximum", "model.rubber")
+    return needs.lacks
 
 
 def _read(budget: Budget, bounds: allowance.Bounds, model: ModelMass) -> Iterable[tuple[str, float]]:

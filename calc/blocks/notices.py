@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from calc import allowance, rules
-from calc.blocks import value
+from calc.blocks import unread, value
 from calc.blocks.mass import ModelMass
 from calc.blocks.power import Power
 from calc.blocks.surface import LinkageBlock
@@ -44,19 +44,41 @@ def _not_in_rows(budget: Budget, linkage: LinkageBlock | None) -> Iterable[Notic
 
 def _rules(budget: Budget, model: ModelMass) -> Iterable[Notice]:
     rule = rules.classes()[budget.model.class_.value]
-    if rule.radio != "free":
+    radio_known = not unread(budget, "model.class", "model.radio", "model.use")
+    if rule.radio != "free" and radio_known:
         if rule.radio == "ask":
             yield Notice(code="radio_ask", facts={"class": rule.name})
         elif budget.model.radio.value == "steering" and budget.model.use.value == "contest":
             yield Notice(code="radio_sport", facts={"class": rule.name})
     rubber_kg = value(budget.model.rubber)
+    if rule.rubber_most_kg is not None and budget.model.rubber is None and not unread(budget, "model.rubber"):
+        facts = {"class": rule.name, "most_kg": rule.rubber_most_kg, "as_of": rule.as_of}
+        yield Notice(code="rubber_unknown", facts=facts)
     if rubber_kg is not None and rule.rubber_most_kg is not None and rubber_kg > rule.rubber_most_kg + allowance.TIE_KG:
         facts = {"rubber_kg": rubber_kg, "most_kg": rule.rubber_most_kg, "as_of": rule.as_of}
         yield Notice(code="rubber_over", facts=facts)
-    if model.with_rubber_kg is not None:
+    if model.all_up_kg is not None:
         for code, threshold_kg in LEGAL_KG:
-            if model.with_rubber_kg >= threshold_kg:
-                yield Notice(code=code, facts={"mass_kg": model.with_rubber_kg, "threshold_kg": threshold_kg})
+            if model.all_up_kg + model.spread_kg >= threshold_kg:
+                facts = {"mass_kg": model.all_up_kg, "spread_kg": model.spread_kg, "threshold_kg": threshold_kg}
+                yield Notice(code=code, facts=facts)
+
+
+def called(budget: Budget, path: str) -> str:
+    """Return what a part is called: its name, else its kind; `path` is `cell`, `gear.N` or a field of one of them.
+
+    Examples
+    --------
+    >>> from calc.budget import read
+    >>> budget = read({"gear": [{"kind": "servo", "name": " "}], "cell": {"name": "one cell"}}).budget
+    >>> called(budget, "gear.0.draw"), called(budget, "cell")
+    ('servo', 'one cell')
+    """
+    parts = path.split(".")
+    if parts[0] != "gear":
+        return "" if budget.cell is None else budget.cell.name.value.strip() or "cell"
+    row = budget.gear[int(parts[1])]
+    return row.name.value.strip() or row.kind.value
 
 
 def _cells(budget: Budget, power: Power | None) -> Iterable[Notice]:
@@ -66,5 +88,8 @@ def _cells(budget: Budget, power: Power | None) -> Iterable[Notice]:
         yield Notice(code="resistance_assumed", facts={"resistance_ohm": power.source.resistance_ohm})
     if power is not None and power.charge_rate is not None and power.charge_rate > 1.0:
         yield Notice(code="charge_fast", facts={"rate": power.charge_rate})
-    if budget.supply is not None and power is not None and power.load.least_volts(power.source) == float("inf"):
+    if power is not None and power.gives_too_little:
         yield Notice(code="supply_low", facts={})
+    if power is not None and power.no_least_volts:
+        named = [called(budget, path) for path in power.no_least_volts]
+        yield Notice(code="no_least_volts", facts={"parts": ", ".join(named)})

@@ -1,20 +1,23 @@
 """The control surface, its actuator, and what leads from one to the other."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import pi, sin
 
 from calc import air as atmosphere
 from calc import linkage as rods
 from calc import stock
 from calc import surface as sums
-from calc.blocks import unread, value
+from calc.blocks import Needs, unread, value
 from calc.blocks.air import AirBlock
 from calc.budget import Budget
 from calc.errors import OutOfRangeError
+from calc.fields import Entry
 from calc.linkage import MATERIALS, YARNS, Held, Lines, Material, Rod
 from calc.parts import Air, Linkage, Session, Surface
 
 FAR_STRONGER = 5.0  # our rule: from this factor on a far lighter actuator would still do
+ENOUGH_RAD = 0.00872664626  # half a degree: throws are told to a degree
 HOLDS_FACTOR = 2.0  # our rule: a linkage holds with this factor of strength …
 HOLDS_LOST_DEG = 2.0  # … and if stretch loses no more than this
 ROD_ENDS_KG, LINE_ENDS_KG = 0.0004, 0.0001  # ends taken where none are given: common practice, no source
@@ -22,7 +25,11 @@ ROD_ENDS_KG, LINE_ENDS_KG = 0.0004, 0.0001  # ends taken where none are given: c
 
 @dataclass(frozen=True, kw_only=True)
 class SurfaceBlock:
-    """Moment [N m], what it asks of the actuator, and the throw [rad] that the arms give each way."""
+    """Moment [N m], what it asks of the actuator, and the throw [rad] that the arms give each way.
+
+    Where the throw falls short, `full_need` is what the actuator would have to give with the shorter horn `full_horn_m`
+    that lets its travel or stroke reach the deflection wanted.
+    """
 
     speed_m_s: float
     speed_from: str  # "given" or "glide"
@@ -32,6 +39,9 @@ class SurfaceBlock:
     rated: float | None
     throw_rad: tuple[float, float] | None  # pulling, pushing
     slack_m: float | None  # that pull-pull lines need
+    wanted_rad: float
+    full_horn_m: float | None = None
+    full_need: float | None = None
 
     @property
     def factor(self) -> float | None:
@@ -39,9 +49,26 @@ class SurfaceBlock:
         return None if self.need is None or self.rated is None or self.need <= 0.0 else self.rated / self.need
 
     @property
+    def full_factor(self) -> float | None:
+        """Rated ÷ need with the whole throw: with the arms as they are, or the shorter horn where they fall short."""
+        if self.enough_throw is not False:
+            return self.factor
+        if self.rated is None or self.full_need is None or self.full_need <= 0.0:
+            return None
+        return self.rated / self.full_need
+
+    @property
+    def enough_throw(self) -> bool | None:
+        """Whether the arms give the deflection wanted both ways, to half a degree; None where it is not known."""
+        if self.throw_rad is None:
+            return None
+        return min(self.throw_rad) >= self.wanted_rad - ENOUGH_RAD
+
+    @property
     def far_stronger(self) -> bool:
-        """Whether a far lighter actuator would still do."""
-        return self.factor is not None and self.factor >= FAR_STRONGER
+        """Whether a far lighter actuator would still do: told only for a design speed that somebody gave."""
+        strong = self.full_factor is not None and self.full_factor >= FAR_STRONGER
+        return strong and self.speed_from == "given" and self.enough_throw is not False
 
 
 def holds(held: Held) -> bool:
@@ -84,11 +111,15 @@ def surface(budget: Budget, air: AirBlock | None) -> tuple[SurfaceBlock | None, 
     block = budget.surface
     if block is None:
         return None, ("surface.span",)
-    lacks = tuple(_surface_lacks(budget, block, air))
+    needs = Needs(budget)
+    _surface_lacks(needs, block, air)
     speed = value(block.speed) if block.speed is not None else (None if air is None else air.speed_m_s)
-    if lacks or speed is None:
-        return None, lacks
+    if needs.lacks or speed is None:
+        return None, needs.lacks
     moment_nm = _moment(block, _pressure(budget, speed))
+    throw_rad = _throw(budget, block)
+    full_horn_m = _full_horn(block)
+    short = throw_rad is not None and full_horn_m is not None and min(throw_rad) < value(block.deflection) - ENOUGH_RAD
     found = SurfaceBlock(
         speed_m_s=speed,
         speed_from="glide" if block.speed is None else "given",
@@ -96,32 +127,59 @@ def surface(budget: Budget, air: AirBlock | None) -> tuple[SurfaceBlock | None, 
         force_n=_force(block, moment_nm),
         need=_need(block, moment_nm),
         rated=value(block.thrust if block.actuator.value == "linear servo" else block.torque),
-        throw_rad=_throw(budget, block),
+        throw_rad=throw_rad,
         slack_m=_slack(budget, block),
+        wanted_rad=value(block.deflection),
+        full_horn_m=full_horn_m if short else None,
+        full_need=_need(replace(block, horn=Entry(value=full_horn_m)), moment_nm) if short and full_horn_m else None,
     )
-    return found, tuple(_actuator_lacks(block))
+    _actuator_lacks(needs, block)
+    return found, needs.lacks
 
 
-def _surface_lacks(budget: Budget, block: Surface, air: AirBlock | None) -> Iterable[str]:
-    for name in ("kind", "pivot", "speed", "actuator", "travel"):
-        if unread(budget, f"surface.{name}"):
-            yield f"surface.{name}"
-    yield from (f"surface.{name}" for name in ("span", "chord", "deflection") if getattr(block, name) is None)
-    if block.kind.value == "hinged" and block.flap_chord is None:
-        yield "surface.flap_chord"
-    if block.speed is None and air is None and not unread(budget, "surface.speed"):
-        yield "surface.speed"
+def _full_horn(block: Surface) -> float | None:
+    """Return the horn [m] at which stroke or travel just gives the deflection wanted; None where that is not known.
+
+    A rotary servo's rod is taken as long, so that it stays parallel.
+    """
+    wanted = value(block.deflection)
+    if block.actuator.value == "linear servo":
+        reach_m = value(block.stroke)
+    else:
+        reach_m = None if block.arm is None else block.arm.value * sin(min(block.travel.value, pi / 2.0))
+    return None if reach_m is None or block.actuator.value == "coil actuator" else float(reach_m / sin(wanted))
 
 
-def _actuator_lacks(block: Surface) -> Iterable[str]:
-    """Yield what the comparison with the actuator waits for."""
-    if block.actuator.value != "coil actuator" and block.horn is None:
-        yield "surface.horn"
-    if block.actuator.value == "rotary servo" and block.arm is None:
-        yield "surface.arm"
-    rated = "thrust" if block.actuator.value == "linear servo" else "torque"
-    if getattr(block, rated) is None:
-        yield f"surface.{rated}"
+SOUND = (
+    "surface", "surface.kind", "surface.pivot", "surface.speed", "surface.actuator", "surface.travel",
+    "air.field_height", "session.temperature",
+)  # fmt: skip
+
+
+def _surface_lacks(needs: Needs, block: Surface, air: AirBlock | None) -> None:
+    needs.sound(*SOUND)
+    needs.must("surface.span", block.span)
+    needs.must("surface.chord", block.chord)
+    needs.must("surface.deflection", block.deflection)
+    if block.kind.value == "hinged":
+        needs.must("surface.flap_chord", block.flap_chord)
+    if block.speed is None and air is None:
+        needs.note("surface.speed")
+
+
+def _actuator_lacks(needs: Needs, block: Surface) -> None:
+    """Note what the comparison with the actuator waits for."""
+    word = block.actuator.value
+    if word != "coil actuator":
+        needs.must("surface.horn", block.horn)
+    if word == "rotary servo":
+        needs.must("surface.arm", block.arm)
+    if word == "linear servo":
+        needs.must("surface.stroke", block.stroke)
+        needs.must("surface.thrust", block.thrust)
+    else:
+        needs.must("surface.torque", block.torque)
+    needs.sound("linkage.length", "surface.horn", "surface.arm", "surface.stroke")
 
 
 def _pressure(budget: Budget, speed_m_s: float) -> float:
@@ -196,8 +254,11 @@ def linkage(budget: Budget, found: SurfaceBlock | None) -> tuple[LinkageBlock | 
     horn = budget.surface.horn
     if found.force_n is None or horn is None:
         return None, ("surface.horn",) if budget.surface.actuator.value != "coil actuator" else ()
-    if block.length is None or unread(budget, "linkage.free_length", "linkage.kind"):
-        return None, ("linkage.length",) if block.length is None else ("linkage.free_length",)
+    needs = Needs(budget)
+    needs.must("linkage.length", block.length)
+    needs.sound("linkage", "linkage.free_length", "linkage.kind", "surface.horn")
+    if block.length is None or needs.lacks:
+        return None, needs.lacks
     made_of, lacks = _as_given(budget, block, block.length.value)
     choices = _choices(block, block.length.value, found.force_n, horn.value)
     return LinkageBlock(
@@ -217,7 +278,19 @@ def _held(made_of: Rod | Lines, force_n: float, horn_m: float) -> Held:
 
 def _as_given(budget: Budget, block: Linkage, length_m: float) -> tuple[Rod | Lines | None, tuple[str, ...]]:
     """Return the linkage of the budget, or None and what is missing of it."""
-    names = ("material", "section", "bore", "density", "modulus", "ends", "yarn", "knot")
+    names = (
+        "material",
+        "section",
+        "bore",
+        "density",
+        "modulus",
+        "ends",
+        "yarn",
+        "knot",
+        "tex",
+        "line_diameter",
+        "diameter",
+    )
     broken = tuple(f"linkage.{name}" for name in names if unread(budget, f"linkage.{name}"))
     if block.kind.value == "rod":
         if broken or block.diameter is None:

@@ -11,7 +11,7 @@ from itertools import accumulate
 from math import ceil, floor, log10
 
 from calc import endurance, sentences, shown, units
-from calc.allowance import Limit
+from calc.allowance import TIE_KG, Limit
 from calc.assess import Assessment
 from calc.blocks.power import Power
 
@@ -51,12 +51,23 @@ class Mark:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Dot:
+    """One of twenty equally likely outcomes: where [%], on which level of its heap, whether past the limit."""
+
+    at: float
+    level: int
+    beyond: bool
+
+
+@dataclass(frozen=True, kw_only=True)
 class Strip:
-    """Gear as blocks as wide as their mass, against a mark for each limit, the spread as a whisker."""
+    """Gear as blocks as wide as their mass, against a mark for each limit; equally likely outcomes as heaped dots."""
 
     blocks: tuple[Block, ...]
     marks: tuple[Mark, ...]
-    whisker: tuple[float, float, float]  # low, expected, high [%]
+    dots: tuple[Dot, ...]
+    against: str  # the limit that the dots are seen against
+    heap: int  # levels of the highest heap of dots
     ticks: tuple[Tick, ...]
     unit: str
 
@@ -94,7 +105,8 @@ def strip(assessment: Assessment, system: str) -> Strip:
     """Return the strip."""
     gear = assessment.gear
     governs = 0.0 if assessment.governs is None else assessment.governs.allows_kg
-    top_kg = ROOM * max(gear.expected_kg + gear.spread_kg, governs, 1e-5)
+    outcomes = () if assessment.chance is None else assessment.chance.dots_kg
+    top_kg = ROOM * max(gear.expected_kg + gear.spread_kg, governs, 1e-5, *outcomes)
     masses = [row.mass.expected_kg for row in assessment.rows]
     starts = accumulate(masses, initial=0.0)
     blocks = tuple(
@@ -109,14 +121,31 @@ def strip(assessment: Assessment, system: str) -> Strip:
     )
     label = units.default_unit("mass", system)
     top = units.from_si(top_kg, label, "mass")
-    ends = (gear.expected_kg - gear.spread_kg, gear.expected_kg, gear.expected_kg + gear.spread_kg)
+    dots = tuple(_dots(assessment, top_kg))
     return Strip(
         blocks=blocks,
         marks=_marks(assessment, top_kg, system),
-        whisker=(percent(ends[0], top_kg), percent(ends[1], top_kg), percent(ends[2], top_kg)),
+        dots=dots,
+        against="" if assessment.chance is None else assessment.chance.against,
+        heap=max((dot.level + 1 for dot in dots), default=0),
         ticks=tuple(Tick(at=percent(value, top), text=f"{value:g}") for value in ticks_to(top)),
         unit=label,
     )
+
+
+DOT = 1.6  # width of a dot's bin [%]: dots that would overlap are heaped
+
+
+def _dots(assessment: Assessment, top_kg: float) -> Iterable[Dot]:
+    """Yield the outcomes as heaps in bins; a dot is past the limit by its own mass, whatever its bin."""
+    if assessment.chance is None:
+        return
+    limit_kg = next(each.allows_kg for each in assessment.limits if each.id == assessment.chance.against)
+    levels: dict[int, int] = {}
+    for mass_kg in assessment.chance.dots_kg:
+        place = round(100.0 * mass_kg / top_kg / DOT)
+        level = levels[place] = levels.get(place, -1) + 1
+        yield Dot(at=round(place * DOT, 2), level=level, beyond=mass_kg > limit_kg + TIE_KG)
 
 
 def _marks(assessment: Assessment, top_kg: float, system: str) -> tuple[Mark, ...]:
@@ -129,7 +158,8 @@ def _marks(assessment: Assessment, top_kg: float, system: str) -> tuple[Mark, ..
 
 def _mark(limit: Limit, level: int, governs: Limit | None, top_kg: float, system: str) -> Mark:
     at, beyond = percent(limit.allows_kg, top_kg), limit.allows_kg > top_kg
-    text = f"{sentences.LIMITS[limit.id]} {shown.mass(limit.allows_kg, system, limit.spread_kg)}"
+    allowed = shown.mass(limit.allows_kg, system, limit.spread_kg) if limit.allows_kg >= 0.0 else "nothing"
+    text = f"{sentences.LIMITS[limit.id]} {allowed}"
     return Mark(
         at=at,
         level=level,

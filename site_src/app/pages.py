@@ -2,7 +2,7 @@
 
 import json
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -81,7 +81,19 @@ class Starters:
 
 STARTERS = {"receiver": ("Receiver", ("receiver",), 1), "actuator": ("Servo or coil", ("servo", "coil actuator"), 1),
             "cell": ("Cell", ("cell",), 3)}  # fmt: skip
-ROW = ("kind", "name", "mass", "draw", "busy_draw", "busy", "min_volts", "capacity", "resistance", "cutoff")
+ROW = (
+    "kind",
+    "name",
+    "mass",
+    "draw",
+    "draw_known_by",
+    "busy_draw",
+    "busy",
+    "min_volts",
+    "capacity",
+    "resistance",
+    "cutoff",
+)
 ADDED = {  # to a first budget: guesses, as every part in it
     "leads": {"kind": "wiring", "name": "plug and leads", "mass": "0.4 g", "known_by": "guess"},
     "rod": {"kind": "linkage", "name": "push rod with ends", "mass": "1 g", "known_by": "guess"},
@@ -96,11 +108,17 @@ def starters(box: dict[str, Any]) -> Iterator[Starters]:
         parts = [
             part.document for part in read_box(box).parts if part.part.kind.value in kinds and _runs_on_one_cell(part)
         ]
-        rows = [{**{key: part[key] for key in ROW if key in part}, "known_by": "guess"} for part in parts]
+        rows = [
+            {**{key: part[key] for key in ROW if key in part}, "known_by": "guess", **_guessed(part)} for part in parts
+        ]
         listed = tuple(
             {"label": _with_mass(row), "row": json.dumps(row, ensure_ascii=False)} for row in rows
         )  # fmt: skip
         yield Starters(id=name, label=label, parts=listed, usual=usual)
+
+
+def _guessed(part: Mapping[str, Any]) -> dict[str, str]:
+    return {"draw_known_by": "guess"} if "draw" in part else {}
 
 
 def _runs_on_one_cell(boxed: Boxed) -> bool:

@@ -43,6 +43,8 @@ def make_environment() -> Environment:
         stands=shown.station,
         tight=shown.tight,
         unbroken=_unbroken,
+        volts=shown.volts,
+        allows=sentences.allows,
     )
     environment.globals.update(limit_names=sentences.LIMITS, row_name=sentences.row_name)
     return environment

@@ -10,7 +10,7 @@ from typing import Any
 from calc import rules, sentences, shown
 from calc.blocks.power import Power
 from calc.budget import Budget, read
-from calc.parts import Session
+from calc.parts import GearRow, Session
 from site_src.app.view import Answer, answer
 
 MOST_CELLS = 8  # with a line of their own; more are told
@@ -24,7 +24,7 @@ def sheet_view(document: object) -> dict[str, Any]:
     found = answer(budget)
     rows = tuple(_rows(budget, found))
     power, session = found.assessment.power, budget.session or Session()
-    bring = 0 if power is None or power.cells_needed is None else power.cells_needed + 1
+    bring = 0 if power is None or power.bring is None else power.bring
     return {
         "answer": found,
         "rows": rows,
@@ -32,6 +32,8 @@ def sheet_view(document: object) -> dict[str, Any]:
         "density": _density(len(rows) + len(found.uncounted)),
         "class_name": "" if budget.model.class_.typed is None else rules.classes()[budget.model.class_.value].name,
         "rubber": _rubber(budget, found.system),
+        "rubber_flown": _rubber_flown(budget),
+        "airframe": _airframe(budget, found),
         "temperature": "" if power is None else _temperature(session, found.system),
         "power_line": "" if power is None else _power_line(power, session, found),
         "cells": tuple(range(1, min(bring, MOST_CELLS) + 1)),
@@ -50,12 +52,39 @@ def _rows(budget: Budget, found: Answer) -> Iterator[dict[str, Any]]:
     for row in found.assessment.rows:
         part = budget.cell if row.path == "cell" else budget.gear[int(row.path.removeprefix("gear."))]
         station = None if part is None else part.station
+        planned = None if part is None or part.weighed is None else part.mass
+        count = part.count.value if isinstance(part, GearRow) else 1
+        expected = sentences.expected(row.mass, found.system)
+        weighed = row.known_by == "weighed"
         yield {
             "name": sentences.row_name(row.kind, row.name),
             "known": row.known_by,
-            "expected": sentences.expected(row.mass, found.system),
+            "expected": (shown.mass(planned.value * count, found.system) if planned else "") if weighed else expected,
+            "weighed": expected if weighed else "",
             "at": "" if station is None else shown.station(station.value, found.system),
         }
+
+
+def _airframe(budget: Budget, found: Answer) -> dict[str, str]:
+    """Return the airframe's planned mass and its mass on the scale, "" for what is not there."""
+    kg, system, model = found.assessment.model.airframe_kg, found.system, budget.model
+    if kg is None:
+        return {"expected": "", "weighed": ""}
+    said = shown.mass(kg, system)
+    if model.airframe_weighed is not None:
+        planned = "" if model.airframe is None else shown.mass(model.airframe.value, system)
+        return {"expected": planned, "weighed": said}
+    weighed = model.airframe_known_by.value == "weighed"
+    return {"expected": "", "weighed": said} if weighed else {"expected": said, "weighed": ""}
+
+
+def _rubber_flown(budget: Budget) -> bool:
+    """Return whether rubber drives the model: some is given, or the class or the launch say so."""
+    model = budget.model
+    if model.rubber is not None:
+        return model.rubber.value > 0.0
+    by_class = rules.classes()[model.class_.value].rubber_most_kg is not None
+    return by_class or (budget.air is not None and budget.air.launch.typed == "rubber")
 
 
 def _temperature(session: Session, system: str) -> str:
@@ -66,7 +95,7 @@ def _power_line(power: Power, session: Session, found: Answer) -> str:
     """Return what ends the run, and for how many flights at which temperature this is."""
     if power.run.time_s <= 0:
         return found.power_sentence
-    flights = "" if power.session_flights is None else f"{power.session_flights} flights, "
+    flights = "" if power.session_flights is None else f"{sentences.counted(power.session_flights, 'flight')}, "
     return f"For {flights}{_temperature(session, found.system)}: until {sentences.ENDS[power.run.ends_by]}."
 
 

@@ -10,7 +10,9 @@ from typing import Any
 
 from calc import rules, sentences, shown, units, wording
 from calc.assess import Assessment, assess
+from calc.blocks.notices import called
 from calc.budget import BLOCKS, MOST_ROWS, Budget, Reading, is_bare_number, read
+from calc.draws import USUAL
 from calc.fields import ChoiceField, Entry, QuantityField, TextField, described
 from calc.parts import GearRow
 from site_src.app import figures, pictures
@@ -77,8 +79,10 @@ class Answer:
     linkage_sentence: str
     air_sentence: str
     time_graph: pictures.TimeGraph | None
-    lacks: Mapping[str, tuple[str, ...]]  # block -> names of the fields it waits for
+    lacks: Mapping[str, tuple[tuple[str, str], ...]]  # block -> (name, id) of each field it waits for
     uncounted: tuple[str, ...]
+    draws: tuple[tuple[str, str, str], ...]  # (path, name, usual draw) of each row whose draw nobody has told
+    chance_words: str
     strip: figures.Strip
     curve: figures.Curve | None
     notices: tuple[str, ...]
@@ -125,32 +129,34 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
     found, system = assess(budget), budget.units.value
     power, balance, air = found.power, found.balance, found.air
     numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
-    deflection = None if budget.surface is None else budget.surface.deflection
     return Answer(
         assessment=found,
         system=system,
         name=budget.name.value,
         headline=sentences.headline(found, system),
         short_headline=sentences.short_headline(found, system),
-        settled=None if sentences.open_question(found) else found.verdict,
+        settled=_settled(found),
         class_sentence=sentences.class_sentence(found, system),
         growth_sentence="" if found.growth is None else sentences.growth_sentence(found.growth, system),
-        power_sentence="" if power is None else sentences.power_sentence(power),
+        power_sentence="" if power is None else sentences.power_sentence(power, sentences.names_of(found)),
         plan_sentence="" if power is None else sentences.plan_sentence(power),
-        sways=() if power is None else tuple(sentences.sway_sentence(sway, system) for sway in power.sways),
+        sways=()
+        if power is None or power.run.time_s <= 0.0 or power.at_most
+        else tuple(sentences.sway_sentence(sway, system) for sway in power.sways),
         balance_sentence="" if balance is None else sentences.balance_sentence(balance, system),
         side_view=None if balance is None else pictures.side_view(balance, numbers, system),
         surface_sentence="" if found.surface is None else sentences.surface_sentence(found.surface, system),
-        throw_sentence=(
-            ""
-            if found.surface is None or deflection is None
-            else sentences.throw_sentence(found.surface, deflection.value)
-        ),
+        throw_sentence="" if found.surface is None else sentences.throw_sentence(found.surface, system),
         linkage_sentence="" if found.linkage is None else sentences.linkage_sentence(found.linkage, system),
         air_sentence="" if air is None else sentences.air_sentence(air, system),
         time_graph=None if air is None else pictures.time_graph(air, system),
-        lacks={block: tuple(wording.field_name(path) for path in paths) for block, paths in found.missing.items()},
+        lacks={
+            block: tuple((wording.field_name(path), path.replace(".", "-")) for path in paths)
+            for block, paths in found.missing.items()
+        },
         uncounted=tuple(_uncounted_name(path, budget) for path in found.uncounted),
+        draws=() if power is None else tuple(_usual_draws(power.untold, budget)),
+        chance_words=_chance(found),
         strip=figures.strip(found, system),
         curve=None if power is None else figures.curve(power),
         notices=tuple(wording.notice(notice, system) for notice in found.notices),
@@ -158,10 +164,35 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
     )
 
 
+def _settled(found: Assessment) -> str | None:
+    """Return the verdict of the whole installation; `part` where it fits as far as was asked, None while it is open."""
+    whole = found.whole
+    if whole.open and whole.verdict not in ("over", "fails"):
+        return None
+    return "part" if whole.verdict == "fits" and whole.that_are("not asked") else whole.verdict
+
+
+def _usual_draws(untold: Iterable[str], budget: Budget) -> Iterator[tuple[str, str, str]]:
+    """Yield what may stand in for a draw that nobody has told: the usual one of the kind, as a guess."""
+    for path in dict.fromkeys(".".join(each.split(".")[:2]) for each in untold):
+        row = budget.gear[int(path.split(".")[1])]
+        usual = USUAL.get(row.kind.value)
+        if usual is not None:
+            told = f"{usual.draw}, at work {usual.busy_draw} for {usual.busy}" if usual.busy_draw else usual.draw
+            yield path, sentences.row_name(row.kind.value, row.name.value), told
+
+
+def _chance(found: Assessment) -> str:
+    """Return what the dots of the strip tell, in words."""
+    if found.chance is None:
+        return ""
+    if found.chance.all in (0.0, 1.0):
+        return f"{'within' if found.chance.all else 'beyond'} the limits in every case you gave"
+    return f"{sentences.chance_words(found.chance.all)} that it is within all limits"
+
+
 def _uncounted_name(path: str, budget: Budget) -> str:
-    part = budget.cell if path == "cell" else budget.gear[int(path.split(".")[1])]
-    kind = part.kind.value if isinstance(part, GearRow) else "cell"
-    return sentences.row_name(kind, "" if part is None else part.name.value)
+    return wording.LABELS["gear"] if path == "gear" else called(budget, path)
 
 
 def _problems(reading: Reading) -> dict[str, str]:

@@ -17,6 +17,7 @@ from calc.air import GRAVITY, density
 from calc.allowance import Limit
 from calc.assess import Assessment
 from calc.blocks import value
+from calc.blocks.chance import half_width
 from calc.blocks.mass import RowMass, airframe_mass, as_counted
 from calc.blocks.power import Power
 from calc.blocks.stock import SLEEVE_KG_M3
@@ -130,14 +131,42 @@ def _limits(budget: Budget, found: Assessment) -> Iterator[Working]:
         yield from _limit(budget, found, limit, led, airframe_spread_kg)
     if model.flying_kg is not None and model.airframe_kg is not None and model.share is not None:
         gear, a, flying = (_mass(kg, budget) for kg in (found.gear.expected_kg, model.airframe_kg, model.flying_kg))
-        yield _working("flying", "flying mass", "A + gear", f"{a} + {gear}", flying)
+        lead = f" + {_mass(model.lead_kg, budget)}" if model.lead_kg > 0.0 else ""
+        yield _working("flying", "flying mass", f"A + gear{' + lead' if lead else ''}", f"{a} + {gear}{lead}", flying)
         if model.with_rubber_kg is not None and model.with_rubber_kg > model.flying_kg:
             rubber = _mass(model.with_rubber_kg - model.flying_kg, budget)
             yield _working("with_rubber", "with rubber", "flying mass + rubber", f"{flying} + {rubber}",
                            _mass(model.with_rubber_kg, budget))  # fmt: skip
-        yield _working("gear_share", "gear’s share", "gear / flying mass", f"{gear} / {flying} × 100 %",
-                       f"{_n(100 * model.share)} %")  # fmt: skip
+        yield from _all_up(budget, found)
+        top = f"({gear}{lead})" if lead else gear
+        yield _working("gear_share", "gear’s share", f"{'(gear + lead)' if lead else 'gear'} / flying mass",
+                       f"{top} / {flying} × 100 %", f"{_n(100 * model.share)} %")  # fmt: skip
     yield from _class(budget, found)
+    yield from _chances(budget, found)
+
+
+def _all_up(budget: Budget, found: Assessment) -> Iterator[Working]:
+    model = found.model
+    if model.all_up_kg is None or model.flying_kg is None or model.with_rubber_kg is None:
+        return
+    parts = {"ballast": model.ballast_kg, "rubber": model.with_rubber_kg - model.flying_kg}
+    there = {name: kg for name, kg in parts.items() if kg > 0.0}
+    if there:
+        yield _working("all_up", "all-up weight", " + ".join(["flying mass", *there]),
+                       " + ".join(_mass(kg, budget) for kg in (model.flying_kg, *there.values())),
+                       _mass(model.all_up_kg, budget))  # fmt: skip
+
+
+def _chances(budget: Budget, found: Assessment) -> Iterator[Working]:
+    if found.chance is None:
+        return
+    widths = [half_width(row.mass) for row in found.rows]
+    reach = _sum((_mass(width, budget) for width in widths), "the half-widths of the rows, added up")
+    yield _working("reach", "the farthest that the gear can be off", "Σ of the half-widths √3/2 × spread", reach,
+                   _mass(sum(widths), budget))  # fmt: skip
+    yield Working(id="chance", what="the chance that it is within all limits", numbers="",
+                  formula="F(in hand), F of the sum of the rectangles", result=f"{_n(100 * found.chance.all)} %",
+                  remark="each mass anywhere between its ends; the method page has the formula")  # fmt: skip
 
 
 def _limit(
@@ -179,7 +208,8 @@ def _allows(budget: Budget, found: Assessment, limit: Limit) -> tuple[str, str]:
         return "p × the whole model", f"{p} × {_mass(whole_kg, budget)}"
     a = _mass(airframe_kg, budget)
     if limit.id == "share":
-        return "p A / (1 − p)", f"{p} × {a} / (1 − {p})"
+        nominal_kg = limit.allows_kg * (1.0 - _share(budget)) / _share(budget)
+        return "p A₀ / (1 − p), A₀ without growth", f"{p} × {_mass(nominal_kg, budget)} / (1 − {p})"
     if limit.id == "loading":
         rubber_kg = value(model.rubber) or 0.0
         carried = _mass(limit.allows_kg + airframe_kg + rubber_kg, budget)

@@ -116,4 +116,4 @@ def test_a_held_thing_that_is_no_budget_is_passed_over(open_page: OpenPage, site
         page.evaluate("text => sessionStorage.setItem('thistledown.held', text)", text)
         start(page, site_url)
         expect(page.locator("#held")).to_have_count(0)
-        expect(headline(page)).to_contain_text("Fits, with 0.59 g in hand.")
+        expect(headline(page)).to_contain_text("Fits, with 0.60 g in hand")

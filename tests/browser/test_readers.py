@@ -150,7 +150,7 @@ def test_the_three_uses_with_the_keyboard_alone(open_page: OpenPage, site_url: s
 
 def test_the_verdict_is_said_once_for_a_change_not_for_each_key(open_page: OpenPage, site_url: str) -> None:
     page = start(open_page(), site_url)
-    expect(page.locator("#said")).to_contain_text("Fits, with 0.59 g in hand")
+    expect(page.locator("#said")).to_contain_text("Fits, with 0.60 g in hand")
     page.evaluate("""() => {
       window.times = [];
       new MutationObserver(() => window.times.push(document.getElementById("said").textContent))

@@ -10,7 +10,7 @@ from playwright.sync_api import Browser, Page, Route, expect
 from site_src.tools import chromium
 from tests.browser.actions import fill_in, headline, start
 from tests.browser.conftest import OpenPage
-from tests.support import SITE_SRC, demo_documents
+from tests.support import HEADLINE, SITE_SRC, demo_documents
 
 pytestmark = pytest.mark.browser
 
@@ -91,7 +91,7 @@ def test_a_start_that_cannot_restore_goes_the_plain_way(
     start(page, site_url)
     assert "python_stdlib.zip" in seen
     assert seen.count("pyodide.asm.wasm") == 1
-    expect(headline(page)).to_have_text("Fits, with 0.59 g in hand. The share rule bites first.")
+    expect(headline(page)).to_have_text(HEADLINE)
     fill_in(page, {"model.airframe": "36 g"})
     expect(headline(page)).to_contain_text("Over by 0.86 g")
 
@@ -123,7 +123,7 @@ def test_no_memory_for_the_snapshot_goes_the_plain_way(open_page: OpenPage, site
         ),
     )
     start(page, site_url)
-    expect(headline(page)).to_have_text("Fits, with 0.59 g in hand. The share rule bites first.")
+    expect(headline(page)).to_have_text(HEADLINE)
 
 
 ASK = """async ([site, requests]) => {
@@ -210,7 +210,7 @@ def test_a_browser_with_too_little_memory_says_so(pages: int, browser: Browser, 
         expect(page.locator("html")).to_have_attribute("data-engine", "failed", timeout=60_000)
         expect(page.locator("#engine")).to_contain_text("emory")
         expect(page.locator("[data-do='again']")).to_be_visible()
-        expect(headline(page)).to_have_text("Fits, with 0.59 g in hand. The share rule bites first.")
+        expect(headline(page)).to_have_text(HEADLINE)
     finally:
         small.close()
 
@@ -227,5 +227,5 @@ def test_a_browser_that_refuses_wasm_says_so(open_page: OpenPage, site_url: str)
     page.goto(site_url)
     expect(page.locator("html")).to_have_attribute("data-engine", "failed", timeout=60_000)
     expect(page.locator("[data-do='again']")).to_be_visible()
-    expect(headline(page)).to_have_text("Fits, with 0.59 g in hand. The share rule bites first.")
+    expect(headline(page)).to_have_text(HEADLINE)
     page.unroute(re.compile(r"/(worker\.mjs)?$"))

@@ -130,7 +130,8 @@ def test_unreadable_share_and_class_and_known_by() -> None:
     unknown_class = assessed(model={"airframe": "30 g", "class": "zz"})
     assert unknown_class.class_.short_kg is None
     assert unknown_class.class_.minimum_kg is None
-    assert assessed(model={"airframe": "30 g", "airframe_known_by": "hearsay"}).missing["model"] == ("model.airframe",)
+    hearsay = assessed(model={"airframe": "30 g", "airframe_known_by": "hearsay"})
+    assert hearsay.missing["model"] == ("model.airframe_known_by",)
     assert assessed(model={"airframe": "30 g", "rubber": "x"}).model.with_rubber_kg is None
 
 

@@ -20,7 +20,7 @@ EXAMPLE = SITE_SRC / "demo" / "sedge-wren.json"
 def test_sheet_and_json_from_the_real_command() -> None:
     command = [sys.executable, "-m", "calc", str(EXAMPLE)]
     sheet = subprocess.run(command, cwd=ROOT, capture_output=True, encoding="utf-8", check=True)
-    assert "Fits, with 0.59 g in hand. The share rule bites first." in sheet.stdout
+    assert "Fits, with 0.60 g in hand, nearly sure. The share rule comes first." in sheet.stdout
     data = subprocess.run([*command, "--json"], cwd=ROOT, capture_output=True, encoding="utf-8", check=True)
     assert json.loads(data.stdout)["governs"] == "share"
     assert sheet.stderr == data.stderr == ""

@@ -58,7 +58,8 @@ def test_planned_and_weighed_side_by_side() -> None:
     assert [guess.path for guess in found.guesses] == ["gear.2"]
     assert found.guesses[0].mass.expected_kg == pytest.approx(0.6e-3)
     assert sentences.growth_sentence(found) == (
-        "The weighed parts came out 0.80 g over the plan; airframe grew most, by 0.50 g. Still a guess: wiring, 0.60 g."
+        "The weighed parts came out 0.80 g over the plan; the airframe grew most, by 0.50 g. "
+        "Still a guess: wiring, 0.60 g."
     )
 
 
@@ -73,7 +74,7 @@ def test_planned_and_weighed_side_by_side() -> None:
         ),
         (
             [{**RECEIVER, "weighed": "1.2 g"}, {**SERVOS, "weighed": "1.5 g"}],
-            "The weighed parts came out 0.30 g under the plan; servo shrank most, by 0.40 g.",
+            "The weighed parts came out 0.30 g under the plan; the servo shrank most, by 0.40 g.",
         ),
         (
             [WIRING, {**WIRING, "kind": "mount"}, {**WIRING, "kind": "switch"}, WIRING, WIRING],

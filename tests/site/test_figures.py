@@ -23,7 +23,8 @@ def test_blocks_are_as_wide_as_their_mass_and_stand_side_by_side(name: str) -> N
     for left, right in itertools.pairwise(blocks):
         assert right.at == pytest.approx(left.at + left.width, abs=0.02)
     end = blocks[-1].at + blocks[-1].width
-    assert shown.strip.whisker[1] == pytest.approx(end, abs=0.02)
+    spots = sorted(dot.at for dot in shown.strip.dots)
+    assert spots[0] - figures.DOT <= end <= spots[-1] + figures.DOT
     assert end < 100
 
 
@@ -31,7 +32,8 @@ def test_blocks_are_as_wide_as_their_mass_and_stand_side_by_side(name: str) -> N
 def test_a_limit_stands_where_the_gear_would_reach_it(name: str) -> None:
     shown = answer(BUDGETS[name])
     by_name = {limit.id: limit for limit in shown.assessment.limits}
-    scale = shown.strip.whisker[1] / shown.assessment.gear.expected_kg
+    last = shown.strip.blocks[-1]
+    scale = (last.at + last.width) / shown.assessment.gear.expected_kg
     assert len(shown.strip.marks) == len(by_name)
     governing = next(mark for mark in shown.strip.marks if mark.governs)
     assert shown.assessment.governs is not None
@@ -44,7 +46,18 @@ def test_a_limit_that_leaves_nothing_stands_at_the_left_end() -> None:
     shown = answer(read({"model": {"airframe": "50 g", "target": "45 g"}, "gear": [{"mass": "2 g"}]}).budget)
     governing = next(mark for mark in shown.strip.marks if mark.governs)
     assert governing.at == 0.0
-    assert "−5.00 g" in governing.text
+    assert governing.text == "wished flying mass nothing"
+
+
+@pytest.mark.parametrize("name", BUDGETS)
+def test_the_share_of_dots_past_the_limit_is_the_chance(name: str) -> None:
+    """Twenty dots: each stands for one case in twenty."""
+    shown = answer(BUDGETS[name])
+    chance = shown.assessment.chance
+    assert chance is not None
+    within = sum(not dot.beyond for dot in shown.strip.dots)
+    assert within == pytest.approx(20 * chance.with_lead[chance.against], abs=1)
+    assert shown.strip.heap == 1 + max(dot.level for dot in shown.strip.dots)
 
 
 @pytest.mark.parametrize("name", BUDGETS)

@@ -70,7 +70,7 @@ def test_the_example_stands_fully_worked_out_in_the_page() -> None:
     result = json.loads(bridge.handle(request))["result"]
     assert result["answer"] in HTML["index.html"]
     assert result["form"] in HTML["index.html"]
-    assert "Fits, with 0.59\u00a0g in hand" in HTML["index.html"]
+    assert "Fits, with 0.60\u00a0g in hand" in HTML["index.html"]
     assert "<noscript>" in HTML["index.html"]
 
 

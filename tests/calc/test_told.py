@@ -1,0 +1,334 @@
+"""What is absent, unreadable or unsure is told, and never makes an answer better."""
+
+import json
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calc import report, sentences, sheet
+from calc.assess import Assessment, assess
+from calc.budget import BLOCKS, Budget, read
+from calc.fields import described
+from calc.parts import GearRow
+from tests.calc.test_properties import DOCUMENT
+from tests.support import demo_documents
+
+RECEIVER = {"kind": "receiver", "mass": "1.2 g", "draw": "25 mA", "min_volts": "3.1 V"}
+SERVO = {"kind": "servo", "mass": "1.7 g", "min_volts": "2.8 V"}
+DRAWN = {**SERVO, "draw": "6 mA", "busy_draw": "150 mA", "busy": "8 %"}
+CELL = {"mass": "1.6 g", "capacity": "45 mAh", "resistance": "0.7 ohm"}
+SESSION = {"flights": 10, "on_time": "5 min", "temperature": "5 °C"}
+
+
+def assessed(**document: Any) -> Assessment:
+    return assess(read(document).budget)
+
+
+def reported(**document: Any) -> dict[str, Any]:
+    budget = read(document).budget
+    return report.as_json(assess(budget), budget)
+
+
+def full() -> dict[str, Any]:
+    """Return a budget in which everything is asked: nearly every entry decides something."""
+    return {
+        "format": 1, "name": "Whimbrel", "units": "metric", "scale_division": "0.1 g",
+        "model": {"class": "f1g", "use": "contest", "radio": "dethermaliser", "airframe": "58 g",
+                  "airframe_known_by": "maker", "airframe_weighed": "60 g", "target": "75 g", "rubber": "9 g",
+                  "wing_area": "9 dm^2", "max_loading": "10 g/dm^2", "minimum": "71 g", "maximum": "90 g"},
+        "rule": {"share": "21 %"},
+        "gear": [
+            {**RECEIVER, "name": "board", "count": 1, "known_by": "maker", "station": "80 mm", "busy_draw": "40 mA",
+             "busy": "20 %", "draw_known_by": "guess", "off": False},
+            {**DRAWN, "weighed": "1.8 g", "station": "150 mm"},
+        ],
+        "cell": {**CELL, "name": "cell", "known_by": "maker", "weighed": "1.7 g", "station": "60 mm", "cutoff": "3.2 V",
+                 "series": 1, "capacity_left": "90 %", "charge_current": "30 mA"},
+        "session": {**SESSION, "reserve": "15 %", "between": "on", "pause": "2 min"},
+        "wiring": {"gauge": 32, "length": "200 mm"},
+        "balance": {"airframe_at": "200 mm", "rubber_at": "210 mm", "target": "190 mm", "nose_at": "10 mm",
+                    "tail_at": "600 mm"},
+        "surface": {"kind": "hinged", "span": "90 mm", "chord": "60 mm", "flap_chord": "18 mm", "deflection": "20°",
+                    "speed": "6 m/s", "actuator": "rotary servo", "horn": "8 mm", "arm": "5 mm", "travel": "45°",
+                    "torque": "3 mN m"},
+        "linkage": {"kind": "rod", "length": "300 mm", "free_length": "150 mm", "material": "carbon",
+                    "section": "round", "diameter": "1 mm", "bore": "0.5 mm", "density": "1500 kg/m3",
+                    "modulus": "120 GPa", "ends": "0.3 g"},
+        "air": {"field_height": "300 m", "lift": "0.8", "launch": "rubber", "rubber_energy": "5 kJ/kg",
+                "timed_height": "40 m", "timed_glide": "90 s", "timed_motor": "30 s"},
+    }  # fmt: skip
+
+
+def variants() -> dict[str, dict[str, Any]]:
+    """Return budgets in which the entries decide that the full one leaves aside."""
+    base = full()
+    plain = {key: item for key, item in base["model"].items() if key != "airframe_weighed"}
+    lines = {"kind": "lines", "length": "300 mm", "yarn": "aramid", "tex": "22 tex", "knot": "looped", "ends": "0.2 g"}
+    return {
+        "full": base,
+        "planned": {**base, "model": plain,
+                    "gear": [{k: v for k, v in row.items() if k != "weighed"} for row in base["gear"]],
+                    "cell": {k: v for k, v in base["cell"].items() if k != "weighed"}},
+        "lines": {**base, "linkage": lines,
+                  "surface": {**base["surface"], "kind": "whole", "pivot": "10 %", "speed": ""}},
+        "thin lines": {**base, "linkage": {**{k: v for k, v in lines.items() if k != "tex"},
+                                           "line_diameter": "0.14 mm"}},
+        "linear": {**base, "surface": {**base["surface"], "actuator": "linear servo", "stroke": "3 mm",
+                                       "thrust": "0.5 N"}},
+        "towed": {**base, "air": {"launch": "towline", "height": "50 m", "glide_factor": "9"}},
+        "motor": {**base, "air": {"launch": "motor", "work": "50 J", "efficiency": "40 %"}},
+        "converter": {**base, "supply": {"kind": "up", "volts": "5 V", "efficiency": "80 %", "min_input": "2.7 V"}},
+        "chord": {**base, "balance": {**{k: v for k, v in base["balance"].items() if k != "target"},
+                                      "target_chord": "60 %", "leading_edge": "130 mm", "chord": "100 mm"}},
+        "sport": {**base, "model": {**plain, "use": "sport", "radio": "steering"}},
+    }  # fmt: skip
+
+
+def places(document: dict[str, Any]) -> list[tuple[str, str]]:
+    """Return (block, key) of each field of a document, "" for the top; rows by number."""
+    found = [("", name) for name in described(Budget)]
+    found += [(key, name.rstrip("_")) for key, kind in BLOCKS.items() if key in document for name in described(kind)]
+    rows = range(len(document["gear"]))
+    return found + [(f"gear.{index}", name) for index in rows for name in described(GearRow)]
+
+
+def with_entry(document: dict[str, Any], block: str, key: str, typed: object) -> dict[str, Any]:
+    """Return a document with one entry changed; None takes it away, ... leaves it."""
+    changed: dict[str, Any] = json.loads(json.dumps(document))
+    place = changed
+    for part in block.split(".") if block else ():
+        place = place[int(part)] if isinstance(place, list) else place[part]
+    if typed is None:
+        place.pop(key, None)
+    elif typed is not ...:
+        place[key] = typed
+    return changed
+
+
+CASES = [(name, block, key) for name, document in variants().items() for block, key in places(document)]
+
+
+@pytest.mark.parametrize(("name", "block", "key"), CASES, ids=[".".join(case) for case in CASES])
+def test_no_entry_that_cannot_be_read_is_ignored_in_silence(name: str, block: str, key: str) -> None:
+    """Garbage in a field that decides something never gives the answer of leaving it out, unless that names it."""
+    document, path = variants()[name], f"{block}.{key}".lstrip(".")
+    given, broken, absent = (
+        reported(**with_entry(document, block, key, typed)) for typed in (..., "§ no such thing", None)
+    )
+    named = {each for paths in broken["missing"].values() for each in paths} | set(broken["uncounted"])
+    same = figures(broken) == figures(absent)
+    assert figures(given) == figures(absent) or named & {path, block, path.split(".")[0]} or not same
+
+
+def figures(answer: dict[str, Any]) -> dict[str, Any]:
+    """Return an answer without the fields that it waits for."""
+    return {key: item for key, item in answer.items() if key != "missing"}
+
+
+def test_an_unreadable_launch_gives_no_flight_time() -> None:
+    found = reported(**with_entry(full(), "air", "launch", "towlinee"))
+    assert "time_s" not in found["air"]
+    assert "air.launch" in found["missing"]["air"]
+
+
+def test_an_unreadable_timed_height_gives_no_usual_glide_factor() -> None:
+    found = reported(**with_entry(full(), "air", "timed_height", "forty"))
+    assert "air" not in found
+    assert "air.timed_height" in found["missing"]["air"]
+
+
+@given(DOCUMENT, st.data())
+def test_a_heavier_or_less_known_row_never_makes_the_answer_better(
+    document: dict[str, Any], data: st.DataObject
+) -> None:
+    rows = document["gear"]
+    index = data.draw(st.integers(0, len(rows) - 1))
+    row = {key: item for key, item in rows[index].items() if key != "off"}
+    before = assess(read({**document, "gear": [*rows[:index], row, *rows[index + 1 :]]}).budget)
+    worse = {**row, "count": 9} if data.draw(st.booleans()) else {**row, "known_by": "guess"}
+    after = assess(read({**document, "gear": [*rows[:index], worse, *rows[index + 1 :]]}).budget)
+    if row.get("count", 1) in (1, "2") or worse.get("known_by") == "guess":
+        for was, now in zip(before.limits, after.limits, strict=True):
+            assert now.in_hand_kg <= was.in_hand_kg + 1e-12
+    lost = assess(read({**document, "gear": [*rows[:index], {**row, "mass": ""}, *rows[index + 1 :]]}).budget)
+    assert lost.uncounted or not lost.limits or lost.verdict == "over"
+    assert lost.whole.open or lost.verdict == "over"
+
+
+@given(DOCUMENT)
+def test_a_missing_draw_never_gives_a_plain_run_time(document: dict[str, Any]) -> None:
+    found = reported(**{**document, "gear": [*document["gear"], SERVO]})
+    assert "run_min" not in found.get("power", {})
+    if "power" in found:
+        assert found["power"]["draw_untold"]
+        assert "flights" not in found["power"]
+
+
+def test_a_servo_without_a_draw_makes_the_run_time_an_upper_bound() -> None:
+    """Receiver 25 mA alone would run far longer than with the servo's draw: told as "at most", by name."""
+    bound, known = (
+        assessed(gear=[RECEIVER, row], cell=CELL, session=SESSION, model={"airframe": "60 g"}) for row in (SERVO, DRAWN)
+    )
+    assert bound.power is not None
+    assert known.power is not None
+    assert bound.power.run.time_s > known.power.run.time_s
+    assert bound.missing["power"] == ("gear.1.draw",)
+    assert "missing" not in reported(gear=[RECEIVER, DRAWN], cell=CELL, session=SESSION)["power"]
+    said = sentences.power_sentence(bound.power, sentences.names_of(bound))
+    assert "at most 1 h" in said
+    assert "nobody has said what the servo draws" in said
+    assert "Still open: run time" in sentences.headline(bound)
+    assert "mean draw, at least" in sheet.sheet(bound.budget, bound)
+
+
+def test_a_share_of_time_at_work_without_its_draw_is_an_upper_bound_too() -> None:
+    found = assessed(gear=[{**SERVO, "draw": "6 mA", "busy": "8 %"}], cell=CELL, session=SESSION)
+    assert found.power is not None
+    assert found.power.untold == ("gear.0.busy_draw",)
+
+
+def test_a_draw_that_is_a_guess_is_told() -> None:
+    found = assessed(gear=[{**DRAWN, "draw_known_by": "guess", "name": "tail servo"}], cell=CELL, session=SESSION)
+    assert found.power is not None
+    said = sentences.power_sentence(found.power, sentences.names_of(found))
+    assert said.endswith("The draw of the tail servo is a guess: measure it.")
+
+
+def test_under_the_share_rule_an_estimated_airframe_does_not_grow() -> None:
+    """0.2 × 34 / 0.8 = 8.50 g by hand, whatever the growth; under the wished mass it counts with its growth: 40.8 g."""
+    model = {"airframe": "34 g", "airframe_known_by": "guess", "target": "50 g"}
+    found = {limit["id"]: limit for limit in reported(model=model, gear=[{"mass": "9 g"}])["limits"]}
+    assert found["share"]["allows_g"] == pytest.approx(8.5)
+    assert found["target"]["allows_g"] == pytest.approx(50.0 - 40.8)
+    assert found["share"]["verdict"] == "close"
+    assert found["share"]["spread_g"] == pytest.approx(2 * (0.25 * 6.8**2 * 0.25 / 3 + 0.05**2 / 3) ** 0.5, abs=1e-6)
+
+
+def test_notices_of_the_law_count_lead_and_ballast() -> None:
+    """By hand: 236 + 5.2 g, lead 241.2 × 20 / 145.3 = 33.2 g: 274.4 g, above 250 g."""
+    lead = reported(
+        model={"airframe": "236 g"}, gear=[{"mass": "5.2 g", "station": "200 mm"}],
+        balance={"airframe_at": "200 mm", "target": "180 mm", "nose_at": "34.7 mm"},
+    )  # fmt: skip
+    assert lead["balance"]["nose_ballast_g"] == pytest.approx(33.2, abs=0.01)
+    assert lead["model"]["all_up_g"] == pytest.approx(274.4, abs=0.01)
+    assert lead["model"]["flying_g"] == lead["model"]["all_up_g"]
+    assert "eu_uk_250" in lead["notices"]
+    contest = reported(model={"class": "f1p", "airframe": "200 g"}, gear=[{"mass": "5 g"}])
+    assert contest["model"]["ballast_g"] == pytest.approx(45.0)
+    assert "eu_uk_250" in contest["notices"]
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({"cell": {**CELL, "resistance": "90 ohm"}}, "the cell cannot run the gear"),
+        ({"session": {**SESSION, "on_time": "3 h"}}, "one cell does not last one flight"),
+        ({"surface": {**full()["surface"], "torque": "0.05 mN m"}}, "times the strength it needs"),
+        ({"surface": {**full()["surface"], "travel": "5°"}}, "the surface moves only"),
+        ({"linkage": {**full()["linkage"], "free_length": "300 mm", "diameter": "0.1 mm", "bore": "",
+                      "material": "balsa", "density": "", "modulus": ""}}, "the push rod would not hold"),
+        ({"balance": {**full()["balance"], "nose_at": ""}}, "tail-heavy"),
+        ({"supply": {"volts": "2 V"}}, "too few volts"),
+    ],
+)  # fmt: skip
+def test_the_headline_is_about_the_whole_installation(changes: dict[str, Any], words: str) -> None:
+    """Grams that fit are no "fits" where another part of the answer fails."""
+    model = {"airframe": "60 g", "wing_area": "9 dm2", "rubber": "9 g"}
+    good = {**full(), "model": model}
+    assert sentences.headline(assessed(**good)).startswith("Fits, with")
+    found = assessed(**{**good, **changes})
+    said = sentences.headline(found)
+    assert words in said
+    assert said.startswith("By weight it fits")
+    assert found.whole.verdict == "fails"
+    assert "but not" in sentences.short_headline(found)
+
+
+def test_what_was_not_asked_is_not_counted_as_good() -> None:
+    found = assessed(model={"airframe": "60 g"}, gear=[{"mass": "5 g"}])
+    assert set(found.whole.parts.values()) == {"not asked"}
+    assert "Not asked yet: run time, balance and strength." in sentences.headline(found)
+
+
+def test_a_run_that_ten_percent_less_capacity_ends_is_told() -> None:
+    """One flight of 19.5 min out of 20 min (30 mAh × 0.8 / 72 mA), by hand; 27 mAh give 18 min."""
+    found = assessed(
+        model={"airframe": "60 g"}, gear=[{**RECEIVER, "draw": "72 mA"}],
+        cell={**CELL, "capacity": "30 mAh", "resistance": "0 ohm"}, session={"flights": 1, "on_time": "19:30"},
+    )  # fmt: skip
+    assert found.whole.parts["run"] == "close"
+    assert "Just: with 10 % less capacity one cell does not last one flight." in sentences.headline(found)
+    assert found.power is not None
+    assert sentences.plan_sentence(found.power).startswith("Too near the edge:")
+
+
+def test_the_swap_to_be_safe() -> None:
+    """36 mAh at 48 mA, no reserve: 45 min, nine flights of 5 min; 10 % less gives 40.5 min, eight: by hand."""
+    found = assessed(
+        gear=[{**RECEIVER, "draw": "48 mA", "min_volts": "2.9 V"}],
+        cell={**CELL, "capacity": "36 mAh", "resistance": "0 ohm", "cutoff": "3 V"},
+        session={"flights": 10, "on_time": "5 min", "reserve": "0 %"},
+    )  # fmt: skip
+    assert found.power is not None
+    assert (found.power.flights, found.power.safe_flights, found.power.bring) == (9, 8, 3)
+    said = sentences.plan_sentence(found.power)
+    assert said.startswith("Swap the cell after flight 9. To be safe, swap it after flight 8: with 10 % less capacity")
+
+
+@pytest.mark.parametrize(
+    ("session", "words"),
+    [
+        ({"temperature": "-15 °C"}, "5 °C colder or 10 °C warmer (to the coldest that these sums know)"),
+        ({"temperature": "55 °C"}, "10 °C colder or 5 °C warmer (to the warmest that these sums know)"),
+        ({"temperature": "20 °C"}, "10 °C colder or warmer"),
+    ],
+)
+def test_a_sway_that_stops_at_the_end_of_its_range_says_so(session: dict[str, str], words: str) -> None:
+    found = assessed(gear=[{**DRAWN, "busy": "80 %"}], cell=CELL, session=session)
+    assert found.power is not None
+    said = {sway.id: sentences.sway_sentence(sway) for sway in found.power.sways}
+    assert said["temperature"].startswith(words)
+    assert said["busy"].startswith("at work twice (at most all the time) or half as often")
+    imperial = {sway.id: sentences.sway_sentence(sway, "imperial") for sway in found.power.sways}
+    assert "°F" in imperial["temperature"]
+
+
+def test_throw_and_strength_belong_together() -> None:
+    """Stroke 1 mm on a horn of 9 mm: asin(1/9) = 6.4° of 20°; a horn of 1/sin 20° = 2.92 mm gives 20°: by hand."""
+    surface = {**full()["surface"], "actuator": "linear servo", "stroke": "1 mm", "horn": "9 mm", "thrust": "2 N"}
+    found = assessed(**{**full(), "surface": surface}).surface
+    assert found is not None
+    assert found.enough_throw is False
+    assert found.factor is not None
+    assert found.full_factor == pytest.approx(found.factor * 2.9238 / 9.0, rel=1e-4)
+    assert "far lighter" not in sentences.surface_sentence(found)
+    assert "A horn of about 2.9 mm gives them, and with it the actuator is" in sentences.throw_sentence(found)
+
+
+def test_half_given_limits_are_open() -> None:
+    found = assessed(model={"airframe": "60 g", "max_loading": "9 g/dm2"}, gear=[{"mass": "5 g"}])
+    assert found.missing["limits"] == ("model.wing_area",)
+    assert sentences.headline(found).startswith("So far:")
+    assert assessed(gear={"a": 1}, model={"airframe": "60 g"}).uncounted == ("gear",)
+    assert assessed(scale_division="fine", model={"airframe": "60 g"}, gear=[{"mass": "5 g"}]).limits == ()
+
+
+def test_nothing_is_moved_by_a_cell_that_cannot_run_the_gear() -> None:
+    found = assessed(gear=[{**RECEIVER, "min_volts": "5.5 V"}], cell=CELL, supply={"volts": "5 V"}, session=SESSION)
+    assert found.power is not None
+    said = sentences.power_sentence(found.power, {})
+    assert said == "The converter gives 5 V, but the gear needs 5.5 V: it never runs."
+    assert "Moves the run time" not in sheet.sheet(found.budget, found)
+
+
+@pytest.mark.parametrize("name", demo_documents())
+def test_the_command_tells_the_verdict_of_its_headline(name: str) -> None:
+    """The table of limits counts the lead as the headline does."""
+    found = assess(read(demo_documents()[name]).budget)
+    text = sheet.sheet(found.budget, found)
+    for limit in found.limits_with_lead:
+        line = next(line for line in text.splitlines() if line.startswith(f"  {sentences.LIMITS[limit.id]}"))
+        assert line.endswith(limit.verdict)
