@@ -61,3 +61,24 @@ def draw_untold(part: GearRow | BoxPart) -> bool:
     [True, False]
     """
     return untold(part) != ""
+
+
+def with_usual(row: Mapping[str, object]) -> dict[str, object]:
+    """Return a row of a document with the usual draw of its kind where it has none, marked as a guess.
+
+    What the row already says stays.
+
+    Examples
+    --------
+    >>> with_usual({"kind": "receiver", "mass": "1 g"})
+    {'kind': 'receiver', 'mass': '1 g', 'draw': '30 mA', 'draw_known_by': 'guess'}
+    >>> with_usual({"kind": "mount"})
+    {'kind': 'mount'}
+    """
+    usual = USUAL.get(str(row.get("kind")))
+    if usual is None:
+        return dict(row)
+    given = {key: item for key, item in row.items() if item not in (None, "")}
+    taken = {"draw": usual.draw, "busy_draw": usual.busy_draw, "busy": usual.busy}
+    added = {key: text for key, text in taken.items() if text and key not in given}
+    return {**given, **added, "draw_known_by": "guess"}

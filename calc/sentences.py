@@ -32,22 +32,23 @@ ENDS = {
 
 
 def headline(assessment: Assessment, system: str = "metric") -> str:
-    """Return the answer for the whole installation as a person would say it.
+    """Return the answer for the whole installation as a person would say it."""
+    return " ".join(headline_parts(assessment, system)).strip()
 
-    The grams with the lead that balance takes, how sure that is, which limit comes first; then what else fails, what is
-    good, what is still open, and what was not asked.
+
+def headline_parts(assessment: Assessment, system: str = "metric") -> tuple[str, str]:
+    """Return the headline in two parts: the verdict, and what is to be added; the second may be empty.
+
+    The verdict is about the grams with the lead that balance takes, how sure that is, and what else fails. Then which
+    limit comes first, what is good, what is still open, and what was not asked.
     """
-    found = assessment.whole
+    fails = _sentence("But", [_words(assessment, name, system) for name in assessment.whole.that_are("bad")])
     if assessment.governs is None or assessment.chance is None:
-        said = [_no_limit(assessment)]
-    else:
-        grams = _grams(assessment, assessment.chance, system)
-        so_far = f"So far: {lowered(grams)}" if open_question(assessment) else grams
-        said = [so_far, _first(assessment.limits, assessment.governs)]
-    said += _others(assessment, system)
-    not_asked = [PART_NAMES[name] for name in found.that_are("not asked")]
-    said += [f"Not asked yet: {listed(not_asked)}."] if not_asked else []
-    return " ".join(each for each in said if each)
+        return " ".join([_no_limit(assessment), *fails]), " ".join(_others(assessment, system))
+    grams = _grams(assessment, assessment.chance, system)
+    so_far = f"So far: {lowered(grams)}" if open_question(assessment) else grams
+    first = _first(assessment.limits, assessment.governs)
+    return " ".join([so_far, *fails]), " ".join([first, *_others(assessment, system)])
 
 
 def _no_limit(assessment: Assessment) -> str:
@@ -158,17 +159,20 @@ def _first(limits: Sequence[Limit], governs: Limit) -> str:
 
 
 def _others(assessment: Assessment, system: str) -> list[str]:
-    """Return what fails, is close, good or open beside the grams, each as a sentence."""
+    """Return what is close, good, open and not asked beside the grams, each as a sentence."""
     found = assessment.whole
-    words = {name: PARTS[name](assessment, system) for name in found.parts}
-    bad = [words[name] for name in found.that_are("bad")]
-    close = [words[name] for name in found.that_are("close")]
-    good = [GOOD[name] for name in found.that_are("good")]
-    still = [PART_NAMES[name] for name in found.that_are("open")]
-    said = [f"But {listed(bad)}."] if bad else []
-    said += [f"Just: {listed(close)}."] if close else []
-    said += [f"It {listed(good)}."] if good else []
-    return said + ([f"Still open: {listed(still)}."] if still else [])
+    said = _sentence("Just:", [_words(assessment, name, system) for name in found.that_are("close")])
+    said += _sentence("It", [GOOD[name] for name in found.that_are("good")])
+    said += _sentence("Still open:", [PART_NAMES[name] for name in found.that_are("open")])
+    return said + _sentence("Not asked yet:", [PART_NAMES[name] for name in found.that_are("not asked")])
+
+
+def _sentence(begin: str, names: Sequence[str]) -> list[str]:
+    return [f"{begin} {listed(names)}."] if names else []
+
+
+def _words(assessment: Assessment, name: str, system: str) -> str:
+    return PARTS[name](assessment, system)
 
 
 GOOD = {"run": "runs for the session", "balance": "balances", "strength": "is strong enough"}
@@ -176,8 +180,7 @@ GOOD = {"run": "runs for the session", "balance": "balances", "strength": "is st
 
 def _run_words(assessment: Assessment, system: str) -> str:  # noqa: ARG001 - a time is the same in both systems
     power = assessment.power
-    if power is None:
-        return ""
+    assert power is not None  # else it would be open, or not asked
     if power.gives_too_little:
         return "the converter gives the gear too few volts"
     if power.run.time_s <= 0.0:
@@ -189,15 +192,14 @@ def _run_words(assessment: Assessment, system: str) -> str:  # noqa: ARG001 - a 
 
 def _balance_words(assessment: Assessment, system: str) -> str:
     block = assessment.balance
-    if block is None or block.off_m is None:
-        return ""
+    assert block is not None  # else it would be open, or not asked
+    assert block.off_m is not None
     return f"it is {shown.length(abs(block.off_m), system)} {'tail' if block.off_m > 0 else 'nose'}-heavy"
 
 
 def _strength_words(assessment: Assessment, system: str) -> str:  # noqa: ARG001
     block = assessment.surface
-    if block is None:
-        return ""
+    assert block is not None  # else it would be open, or not asked
     if block.factor is not None and block.factor < 1.0:
         return f"the actuator has only {shown.times(block.factor)} times the strength it needs"
     if block.enough_throw is False and block.throw_rad is not None:
@@ -534,8 +536,7 @@ def throw_sentence(block: SurfaceBlock, system: str = "metric") -> str:
     said = f"The arms give {given}; {_wanted(block)}° are wanted"
     if block.enough_throw:
         return f"{said}."
-    if block.full_horn_m is None:
-        return f"{said}: not enough."
+    assert block.full_horn_m is not None  # known wherever the throw is
     horn = shown.length(block.full_horn_m, system)
     strong = block.full_factor
     then = "" if strong is None else f", and with it the actuator is {shown.times(strong)} times as strong as needed"

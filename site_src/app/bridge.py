@@ -11,6 +11,7 @@ from typing import Any
 from calc import link, wording
 from calc.assess import assess
 from calc.budget import read, with_units_written
+from calc.draws import with_usual
 from calc.errors import BudgetError, LinkError
 from calc.report import as_json
 from site_src.app import boxbridge, sharebridge
@@ -107,6 +108,15 @@ def assessment(params: Mapping[str, Any]) -> dict[str, Any]:
     return {"assessment": as_json(assess(reading.budget), reading.budget), "problems": problems}
 
 
+def usual_draw(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the document with the usual draw of its kind in the row at `path`, marked as a guess."""
+    document = mapping(params["document"])
+    rows, index = document.get("gear"), int(str(params["path"]).removeprefix("gear."))
+    if not isinstance(rows, list) or not 0 <= index < len(rows) or not isinstance(rows[index], dict):
+        return {"document": document}
+    return {"document": {**document, "gear": [*rows[:index], with_usual(rows[index]), *rows[index + 1 :]]}}
+
+
 def stock(params: Mapping[str, Any]) -> dict[str, Any]:
     """Weigh a piece of stock: the form's HTML for its shape, and the mass as text for a mass field."""
     found = stock_view(params.get("fields"), "imperial" if params.get("units") == "imperial" else "metric")
@@ -131,6 +141,7 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "form": form,
     "stock": stock,
     "open_link": open_link,
+    "usual_draw": usual_draw,
     **boxbridge.METHODS,
     **sharebridge.METHODS,
 }

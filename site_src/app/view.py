@@ -65,6 +65,8 @@ class Answer:
     system: str
     name: str
     headline: str
+    headline_first: str  # the verdict in it, and the rest
+    headline_rest: str
     short_headline: str
     settled: str | None  # the verdict, None while something is not counted that could change it
     class_sentence: str
@@ -128,12 +130,15 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
     """Return the answer for a budget, with the workings of some of its parts."""
     found, system = assess(budget), budget.units.value
     power, balance, air = found.power, found.balance, found.air
+    said = sentences.headline_parts(found, system)
     numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
     return Answer(
         assessment=found,
         system=system,
         name=budget.name.value,
-        headline=sentences.headline(found, system),
+        headline=" ".join(said).strip(),
+        headline_first=said[0],
+        headline_rest=said[1],
         short_headline=sentences.short_headline(found, system),
         settled=_settled(found),
         class_sentence=sentences.class_sentence(found, system),
@@ -155,7 +160,7 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
             for block, paths in found.missing.items()
         },
         uncounted=tuple(_uncounted_name(path, budget) for path in found.uncounted),
-        draws=() if power is None else tuple(_usual_draws(power.untold, budget)),
+        draws=tuple(_usual_draws(found.missing.get("power", ()), budget)),
         chance_words=_chance(found),
         strip=figures.strip(found, system),
         curve=None if power is None else figures.curve(power),
@@ -174,7 +179,8 @@ def _settled(found: Assessment) -> str | None:
 
 def _usual_draws(untold: Iterable[str], budget: Budget) -> Iterator[tuple[str, str, str]]:
     """Yield what may stand in for a draw that nobody has told: the usual one of the kind, as a guess."""
-    for path in dict.fromkeys(".".join(each.split(".")[:2]) for each in untold):
+    told = [each for each in untold if each.endswith("draw") and each != "gear.draw" and each not in budget.unread]
+    for path in dict.fromkeys(".".join(each.split(".")[:2]) for each in told):
         row = budget.gear[int(path.split(".")[1])]
         usual = USUAL.get(row.kind.value)
         if usual is not None:

@@ -118,6 +118,7 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
         asked = json.dumps({"v": 1, "id": 0, "method": "answer", "params": {"document": document}})
         link = json.loads(bridge.handle(asked)).get("result", {}).get("link", "")
         yield from (("open_link", {"fragment": link}), ("gear_csv", {"document": document}))
+        yield "usual_draw", {"document": document, "path": "gear.0"}
         yield from (("sheet", {"document": document}), ("open_any", {"text": json.dumps(document), "document": {}}))
     for shape in SHAPE_WORDS:
         for system in ("metric", "imperial"):

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc import report, sentences, sheet
+from calc import report, sentences, sheet, wording
 from calc.assess import Assessment, assess
 from calc.budget import BLOCKS, Budget, read
 from calc.fields import described
@@ -332,3 +332,29 @@ def test_the_command_tells_the_verdict_of_its_headline(name: str) -> None:
     for limit in found.limits_with_lead:
         line = next(line for line in text.splitlines() if line.startswith(f"  {sentences.LIMITS[limit.id]}"))
         assert line.endswith(limit.verdict)
+
+
+def test_a_limit_that_the_airframe_alone_breaks_allows_nothing() -> None:
+    found = assessed(model={"airframe": "55 g", "target": "50 g"}, gear=[{"mass": "2 g"}])
+    text = sheet.sheet(found.budget, found)
+    assert "The wished flying mass allows nothing: the airframe alone is 5.00 g over." in text
+
+
+def test_a_linkage_that_gives_the_throw_is_not_told_without_a_rated_strength() -> None:
+    surface = {**full()["surface"], "actuator": "linear servo", "stroke": "1 mm", "horn": "9 mm"}
+    found = assessed(**{**full(), "surface": surface}).surface
+    assert found is not None
+    assert found.full_factor is None
+    assert sentences.throw_sentence(found).endswith("not enough. A horn of about 2.9 mm gives them.")
+
+
+def test_a_time_out_of_range_is_told_in_words() -> None:
+    problem = read({"session": {"on_time": "0.1 s", "pause": "30 h"}}).problems
+    said = [wording.problem(each) for each in problem]
+    assert said[0].endswith("is outside what makes sense here: from 1 s to 24 h 0 min.")
+
+
+def test_a_row_that_is_no_list_is_named_beside_the_balance() -> None:
+    found = assessed(**{**full(), "gear": {"0": RECEIVER}})
+    assert found.missing["balance"] == ("gear",)
+    assert "gear" in found.missing["power"]

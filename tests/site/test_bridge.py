@@ -7,6 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from calc.assess import assess
+from calc.budget import read
+from calc.sentences import headline_parts
+from calc.shown import tight
 from site_src.app import bridge
 from tests.support import HEADLINE, SITE_SRC, demo_documents
 
@@ -32,7 +36,9 @@ def found_by(number: int) -> dict[str, Any]:
 def test_an_answer_holds_html_sentences_and_the_link() -> None:
     result = ask("answer", document=demo_documents()["sedge-wren.json"])["result"]
     assert result["headline"] == HEADLINE
-    assert result["headline"].replace("0.60 g", "0.60\u00a0g") in result["answer"]
+    wren = read(demo_documents()["sedge-wren.json"]).budget
+    for part in headline_parts(assess(wren)):
+        assert tight(part) in result["answer"]
     assert "Fits, 0.60\u00a0g in hand" in result["bar"]
     assert result["link"].startswith("#b=")
     assert result["problems"] == {}
@@ -72,7 +78,7 @@ def test_a_bad_field_has_a_sentence_and_the_rest_is_answered() -> None:
     assert 'value="1.4 gr"' in result["form"]
     assert "So far: fits" in result["headline"]
     assert "Not counted yet, for want of a mass: bare-board receiver." in result["answer"]
-    assert "The run time waits for</dt><dd><a href=\"#session-temperature\"" in result["answer"]
+    assert 'The run time waits for</dt><dd><a href="#session-temperature"' in result["answer"]
 
 
 def test_nothing_of_a_budget_is_ever_html() -> None:
@@ -248,3 +254,24 @@ def test_nothing_of_a_comparison_is_ever_html() -> None:
 )
 def test_any_two_documents_can_be_compared(before: dict[str, Any], after: dict[str, Any]) -> None:
     assert ask("compare", before=before, after=after)["ok"] is True
+
+
+def test_the_usual_draw_is_taken_as_a_guess() -> None:
+    document = {"gear": [{"kind": "servo", "mass": "2 g"}, {"kind": "mount"}, "no row"]}
+    row = ask("usual_draw", document=document, path="gear.0")["result"]["document"]["gear"][0]
+    assert row["draw_known_by"] == "guess"
+    assert row["draw"]
+    assert row["mass"] == "2 g"
+    for path in ("gear.1", "gear.2", "gear.9"):
+        assert ask("usual_draw", document=document, path=path)["result"]["document"] == document
+
+
+def test_a_draw_nobody_told_is_offered_on_the_page() -> None:
+    gear = [{"kind": "receiver", "mass": "1 g"}, {"kind": "servo", "mass": "2 g"}, {"draw": "9 mA", "busy": "9 %"}]
+    result = ask("answer", document={"gear": gear, "cell": {"mass": "1 g", "capacity": "30 mAh"}})["result"]
+    assert result["answer"].count('data-do="usual-draw"') == 2  # nothing draws yet: the run time waits for both
+    told = [{**gear[0], "draw": "20 mA"}, *gear[1:]]
+    result = ask("answer", document={"gear": told, "cell": {"mass": "1 g", "capacity": "30 mAh"}})["result"]
+    assert result["answer"].count('data-do="usual-draw"') == 1
+    assert 'data-path="gear.1"' in result["answer"]
+    assert "runs at most" in result["bar"]

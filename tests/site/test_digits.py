@@ -31,7 +31,8 @@ COUNTED = {
 COUNTS = ("Flights from one cell", "Cells for the session")
 RATIOS = ("Times the load", "Actuator, times the need", "Linkage, times the load", "Glide factor Φ")
 WITHOUT_UNIT = re.compile(  # counts that their words name, references, and what the visitor typed
-    r"[0-9]+(?:,? (?:and )?[0-9]+)* (?:flights?|charged cells?|sets?|of [0-9\u202f]+ sets)\b|Bring [0-9]+:|about [0-9][ \u00a0]in 10|"
+    r"[0-9]+(?:,? (?:and )?[0-9]+)* (?:flights?|charged cells?|sets?|of [0-9\u202f]+ sets)\b|Bring [0-9]+:|"
+    r"about [0-9][ \u00a0]in 10|"
     r"[0-9]+ to be safe|"
     r"after flights? [0-9]+(?:, [0-9]+)*(?: and [0-9]+)?[.:]|of [0-9\u202f]+ sets|[0-9]+ more, heavier|"
     r"January 20[0-9]{2}|as of 20[0-9]{2}|14 CFR 48\.15|[0-9.]+ / (?=[0-9.]+ mm)|^.*, before .*$|"
