@@ -63,6 +63,16 @@ def asked_to_print(page: Page, ask: Callable[[], None]) -> None:
     page.wait_for_function("window.prints === 1")
 
 
+def test_on_narrow_paper_every_name_stays_whole(open_page: OpenPage, site_url: str) -> None:
+    """A5, which many a field box takes: one column, no name broken into letters."""
+    page = start(open_page(), site_url)
+    asked_to_print(page, lambda: page.click("#print"))
+    text, pages = printed(page, "A5")
+    assert pages <= 3
+    for row in demo_documents()["sedge-wren.json"]["gear"]:
+        assert row["name"] in text
+
+
 def test_one_page_says_what_the_assessment_says(open_page: OpenPage, site_url: str) -> None:
     """On A4 and Letter, up to twelve rows; another program reads the code on it; forty rows lose no row."""
     page = start(open_page(bypass_csp=True, color_scheme="dark"), site_url)

@@ -1,0 +1,64 @@
+"""The same document gives the same figures, to the digit, on page, print sheet, command and in a comparison."""
+
+import html
+import re
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+
+from calc import compare, compare_words, sheet, shown
+from calc.assess import assess
+from calc.budget import read
+from site_src.app.render import render
+from site_src.app.sheetview import sheet_view
+from site_src.app.view import view
+from tests.calc.test_properties import DOCUMENT
+from tests.support import demo_documents
+
+
+def plain(text: str) -> str:
+    """Return a page's text without its tags, each run of spaces as one."""
+    return re.sub(r"\s+", " ", html.unescape(re.sub(r"<[^>]+>", " ", text))).replace("\u00a0", " ")
+
+
+def everywhere(document: dict[str, Any]) -> dict[str, str]:
+    budget = read(document).budget
+    twice = compare.compare(budget, budget)
+    return {
+        "page": plain(render("answer.html", {"answer": view(document).answer})),
+        "print sheet": plain(render("sheet.html", {"sheet": sheet_view(document)})),
+        "command": plain(sheet.sheet(budget, assess(budget))),
+        "comparison": plain(compare_words.sheet(twice, budget.units.value)),
+    }
+
+
+def told(document: dict[str, Any]) -> dict[str, str]:
+    """Return figures that each of them tells, as shown."""
+    found, system = assess(read(document).budget), document.get("units", "metric")
+    figures = {"gear": shown.mass(found.gear.expected_kg, system, found.gear.spread_kg)}
+    if found.model.flying_kg is not None:
+        figures["flying"] = shown.mass(found.model.flying_kg, system, found.model.spread_kg)
+    for limit in found.limits_with_lead:
+        figures[limit.id] = shown.mass(limit.in_hand_kg, system, limit.spread_kg)
+    if found.power is not None and not found.power.at_most:
+        figures["run"] = shown.duration(found.power.run.time_s)
+        figures["lowest"] = shown.volts(found.power.run.lowest_v)
+    return figures
+
+
+def same_everywhere(document: dict[str, Any]) -> None:
+    for figure in told(document).values():
+        for place, text in everywhere(document).items():
+            assert figure in text, (place, figure)
+
+
+@pytest.mark.parametrize("name", demo_documents())
+def test_an_example_has_the_same_figures_everywhere(name: str) -> None:
+    same_everywhere(demo_documents()[name])
+
+
+@given(DOCUMENT)
+@settings(max_examples=60)
+def test_any_budget_has_the_same_figures_everywhere(document: dict[str, Any]) -> None:
+    same_everywhere({**document, "gear": [{**row, "off": False} for row in document["gear"]]})
