@@ -57,7 +57,8 @@ def _model(assessment: Assessment, system: str) -> Iterator[str]:
         if model.lead_kg > 0.0:
             yield f"{'Lead for balance':44}{shown.mass(model.lead_kg, system):>12}"
         yield f"{'Flying mass, without rubber':44}{shown.mass(model.flying_kg, system, model.spread_kg):>12}"
-        yield f"{'Gear as a share of it':44}{shown.percent(model.share):>12}"
+        what = "Gear and lead as a share of it" if model.lead_kg > 0.0 else "Gear as a share of it"
+        yield f"{what:44}{shown.percent(model.share):>12}"
     if model.ballast_kg > 0.0:
         yield f"{'Ballast up to the class minimum':44}{shown.mass(model.ballast_kg, system, model.spread_kg):>12}"
     if model.all_up_kg is not None and model.all_up_kg > (model.flying_kg or 0.0):
@@ -85,12 +86,13 @@ def _power(assessment: Assessment, system: str) -> Iterator[str]:
         yield from wrapped(f"Run time is not worked out: it needs {lacking}.")
         return
     yield from wrapped(sentences.power_sentence(power, sentences.names_of(assessment)))
-    yield f"  {'mean draw' + (', at least' if power.at_most else ''):42}{shown.current(power.load.mean_a):>12}"
-    yield f"  {'everything at work at once':42}{shown.current(power.load.peak_a):>12}"
-    yield f"  {'lowest voltage':42}{shown.volts(power.run.lowest_v):>12}"
+    least, most = (", at least", ", at most") if power.at_most else ("", "")
+    yield f"  {f'mean draw{least}':42}{shown.current(power.load.mean_a):>12}"
+    yield f"  {f'everything at work at once{least}':42}{shown.current(power.load.peak_a):>12}"
+    yield f"  {f'lowest voltage{most}':42}{shown.volts(power.run.lowest_v):>12}"
     if sentences.plan_sentence(power):
         yield from wrapped(sentences.plan_sentence(power))
-    if power.run.time_s > 0.0:
+    if power.run.time_s > 0.0 and not power.at_most:
         yield from wrapped(f"Moves the run time most: {sentences.sway_sentence(power.sways[0], system)}.")
 
 

@@ -125,7 +125,8 @@ NOTICES = {
     "radio_sport": "In contests of this class ({class}) the radio may, by common practice, only trip the "
     "dethermaliser. With steering it is a sport model built to the class’s sizes. Check your current rule book.",
     "radio_ask": "What radio may do in contests of this class ({class}) was not found. Check your current rule book.",
-    "rubber_unknown": "How much rubber is aboard is not known; this class ({class}) allows at most {most} ({as_of}).",
+    "rubber_unknown": "How much rubber is aboard is not known; the all-up weight counts the {most} that this class "
+    "({class}) allows at most ({as_of}).",
     "rubber_over": "The rubber, {rubber}, is more than the class allows ({most}, {as_of}).",
     "uk_flyer": "With everything aboard it weighs {mass} (± {spread}): from {threshold} on the United Kingdom "
     "asks the flyer for an ID (since January 2026, as read in one secondary source). The local code decides.",

@@ -30,7 +30,7 @@ class ModelMass:
     """Flying mass [kg] with the lead for balance and without rubber, with rubber, and the share of gear and lead.
 
     None where it is not known. The all-up weight has everything in it: airframe, gear, lead, the ballast that a contest
-    model still needs, rubber.
+    model still needs, rubber; where a rubber class is given and no rubber, the most that the class allows.
     """
 
     airframe_kg: float | None
@@ -195,8 +195,15 @@ def model_mass(
         spread_kg=2.0 * hypot(airframe.uncertainty_kg, gear.uncertainty_kg),
         lead_kg=lead_kg,
         ballast_kg=ballast_kg,
-        all_up_kg=None if rubber_kg is None else flying_kg + ballast_kg + rubber_kg,
+        all_up_kg=None if rubber_kg is None else flying_kg + ballast_kg + (rubber_kg or _rubber_most(budget)),
     )
+
+
+def _rubber_most(budget: Budget) -> float:
+    """Return the rubber [kg] that the all-up weight counts where none is given: the most that the class allows."""
+    if budget.model.rubber is not None:
+        return 0.0
+    return rules.classes()[budget.model.class_.value].rubber_most_kg or 0.0
 
 
 def class_mass(budget: Budget, bounds: allowance.Bounds, model: ModelMass) -> ClassMass:

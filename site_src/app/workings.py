@@ -147,10 +147,10 @@ def _limits(budget: Budget, found: Assessment) -> Iterator[Working]:
 
 def _all_up(budget: Budget, found: Assessment) -> Iterator[Working]:
     model = found.model
-    if model.all_up_kg is None or model.flying_kg is None or model.with_rubber_kg is None:
+    if model.all_up_kg is None or model.flying_kg is None:
         return
-    parts = {"ballast": model.ballast_kg, "rubber": model.with_rubber_kg - model.flying_kg}
-    there = {name: kg for name, kg in parts.items() if kg > 0.0}
+    parts = {"ballast": model.ballast_kg, "rubber": model.all_up_kg - model.ballast_kg - model.flying_kg}
+    there = {name: kg for name, kg in parts.items() if kg > 1e-12}
     if there:
         yield _working("all_up", "all-up weight", " + ".join(["flying mass", *there]),
                        " + ".join(_mass(kg, budget) for kg in (model.flying_kg, *there.values())),

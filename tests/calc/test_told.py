@@ -358,3 +358,12 @@ def test_a_row_that_is_no_list_is_named_beside_the_balance() -> None:
     found = assessed(**{**full(), "gear": {"0": RECEIVER}})
     assert found.missing["balance"] == ("gear",)
     assert "gear" in found.missing["power"]
+
+
+def test_rubber_that_nobody_gave_counts_as_the_most_that_the_class_allows() -> None:
+    """f1b: at most 30 g; 215 + 5 g are 220 g, with them 250 g: by hand. An electric class adds nothing."""
+    found = reported(model={"class": "f1b", "airframe": "215 g"}, gear=[{"mass": "5 g"}])
+    assert found["model"]["all_up_g"] == pytest.approx(250.0)
+    assert {"rubber_unknown", "eu_uk_250"} <= set(found["notices"])
+    none = reported(model={"class": "f1b", "airframe": "215 g", "rubber": "0 g"}, gear=[{"mass": "5 g"}])
+    assert none["model"]["all_up_g"] == pytest.approx(220.0)
