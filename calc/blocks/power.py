@@ -119,10 +119,10 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
     needs.sound(*NEEDED, "gear")
     _half_given(needs)
     capacity_c = needs.must("cell.capacity", None if budget.cell is None else budget.cell.capacity)
-    if endurance.mean_draw(consumers) <= 0.0:
-        needs.note("gear.draw")
-    if capacity_c is None or budget.cell is None or needs.lacks:
-        return None, tuple(dict.fromkeys([*needs.lacks, *_untold(rows)]))
+    draws = endurance.mean_draw(consumers) > 0.0
+    if capacity_c is None or budget.cell is None or needs.lacks or not draws:
+        needs.note(*_untold(rows), *(() if draws or any(_untold(rows)) else ("gear.draw",)))
+        return None, needs.lacks
     session = budget.session or Session()
     case = _Case(
         pack=pack_of(budget, budget.cell, capacity_c),

@@ -176,7 +176,7 @@ def test_rows_and_the_cell_come_from_the_box_and_go_back_weighed(open_page: Open
     page.click("#cell-take")
     page.click("#box-picks button:has-text('110 mAh')")
     expect(page.locator("[name='cell.capacity']")).to_have_value("110 mAh")
-    expect(headline(page)).to_contain_text("Over by 0.55 g; with 0.32 g of lead")
+    expect(headline(page)).to_contain_text("Over by 0.87 g, 0.32 g of lead")
     fill_in(page, {"gear.0.mass": "1.37 g"})
     page.click("#gear-0-put")
     expect(page.locator("#kept")).to_have_text("“bare-board receiver” is in the box.")

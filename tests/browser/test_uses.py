@@ -39,7 +39,9 @@ def _does_it_fit(page: Page, phone: bool) -> None:
         page,
         {"gear.2.kind": "linkage", "gear.2.name": "push rod", "gear.2.mass": ".08oz", "gear.2.known_by": "weighed"},
     )
-    expect(headline(page)).to_have_text("Fits, with 1.93 g in hand. The share rule decides.")
+    expect(headline(page)).to_have_text(
+        "Fits, with 1.93 g in hand, in every case you gave. The share rule decides. Not asked yet: run time, balance and strength."
+    )
     expect(page.locator("#gear-2-mass-note")).to_have_text("= 2.268 g")
     if phone:
         expect(page.locator("#bar")).to_be_in_viewport()
@@ -61,7 +63,15 @@ def _run_time(page: Page) -> None:
     page.click("#new")
     expect(page.locator("[name='gear.0.mass']")).to_have_value("")
     fill_in(
-        page, {"gear.0.mass": "1", "gear.0.draw": "60", "gear.1.mass": "1", "cell.mass": "1.2", "cell.capacity": "40"}
+        page,
+        {
+            "gear.0.mass": "1",
+            "gear.0.draw": "60",
+            "gear.1.draw": "0",
+            "gear.1.mass": "1",
+            "cell.mass": "1.2",
+            "cell.capacity": "40",
+        },
     )
     fill_in(page, {"cell.resistance": "0.5", "session.on_time": "6 min", "session.flights": "12"})
     expect(page.locator("#power .lead")).to_have_text(
@@ -181,7 +191,9 @@ def test_every_example_opens_and_imperial_defaults_follow(open_page: OpenPage, s
         expect(page.locator("[name='name']")).to_have_value(document["name"])
         expect(page.locator("#verdict h2")).to_have_text(document["name"])
     page.select_option("#examples", "shelduck.json")
-    expect(headline(page)).to_have_text("Fits, with 0.504 oz in hand. The share rule bites first.")
+    expect(headline(page)).to_have_text(
+        "Fits, with 0.505 oz in hand, in every case you gave. The share rule comes first. It runs for the session. Not asked yet: balance and strength."
+    )
     assert page.locator("#mine option").count() == 1  # looking at examples keeps nothing
 
 
@@ -234,5 +246,5 @@ def test_the_first_answer_is_marked(open_page: OpenPage, site_url: str) -> None:
     page = start(open_page(), site_url)
     assert page.evaluate("performance.getEntriesByName('answer').length") == 1
     fill_in(page, {"model.airframe": "36 g"})
-    expect(headline(page)).to_contain_text("Over by 0.86 g. The wished")
+    expect(headline(page)).to_contain_text("Over by 0.86 g, in every case you gave. The wished")
     assert page.evaluate("performance.getEntriesByName('answer').length") == 1

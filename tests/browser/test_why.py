@@ -17,7 +17,7 @@ def test_a_number_opens_its_formula_with_the_visitors_own_numbers(open_page: Ope
     expect(line).to_have_count(0)
     page.locator("#limits [data-why='share']").click()
     expect(line).to_have_class("asked")
-    expect(line).to_contain_text("p A / (1 − p) = 0.2 × 33.8 g / (1 − 0.2) = 8.45 g")
+    expect(line).to_contain_text("p A₀ / (1 − p), A₀ without growth = 0.2 × 33.8 g / (1 − 0.2) = 8.45 g")
     expect(line).to_be_in_viewport()
     fill_in(page, {"model.airframe": "40 g"})
     expect(line).to_contain_text("0.2 × 40 g / (1 − 0.2) = 10 g")
