@@ -15,7 +15,7 @@ from calc import units, wording
 from calc.budget import BLOCKS, FORMAT, block_with_units, is_bare_number, loads, read_part
 from calc.errors import BudgetError, Problem
 from calc.fields import QuantityField, described
-from calc.parts import BOX_KINDS, DRAW_KNOWN_BY, KNOWN_BY, BoxPart
+from calc.parts import BOX_KINDS, DRAW_KNOWN_BY, KNOWN_BY, BoxPart, Cell, GearRow
 
 MOST_PARTS = 5000
 LONGEST_BOX = 4_000_000  # characters
@@ -48,6 +48,17 @@ class Box:
     def all_problems(self) -> tuple[Problem, ...]:
         """Everything wrong, in order."""
         return (*self.problems, *(problem for boxed in self.parts for problem in boxed.problems))
+
+
+def called(part: GearRow | Cell | BoxPart) -> str:
+    """Return what a part is called: its name, or its kind where that is left out or nothing but blanks.
+
+    Examples
+    --------
+    >>> called(read_box({"parts": [{"kind": "servo", "name": "  "}]}).parts[0].part)
+    'servo'
+    """
+    return part.name.value.strip() or ("cell" if isinstance(part, Cell) else str(part.kind.value))
 
 
 def read_box(document: object, kind: type[BoxPart] = BoxPart) -> Box:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any, TypeVar
 
-from calc import compare_words, finder, finder_sheet, report, wording
+from calc import compare_words, finder, finder_sheet, report, wishes, wording
 from calc.box import LONGEST_BOX, Box, box_from_text, read_box
 from calc.budget import LONGEST_DOCUMENT, Budget, from_json, loads, read
 from calc.compare import compare
@@ -60,19 +60,34 @@ def compare_files(argv: Sequence[str]) -> int:
 
 
 def find_sets(argv: Sequence[str]) -> int:
-    """Run `finder BOX BUDGET [--charges N] [--json]`: the best sets of gear from a box, for a budget."""
+    """Run `finder BOX BUDGET [--charges N] [--keep NAME] [--bar NAME] [--actuator servo|coil] [--json]`.
+
+    The best sets of gear from a box, for a budget.
+    """
     parser = argparse.ArgumentParser(prog="python -m calc finder", description="Find the best sets of gear in a box.")
     parser.add_argument("box", help="a box of parts, JSON or CSV; - for standard input")
     parser.add_argument("budget", help="a budget as JSON: its model and session")
-    parser.add_argument("--charges", type=int, default=1, help="charged cells that share the flights (1)")
+    parser.add_argument("--charges", default="1", help="charged cells that share the flights (1)")
+    parser.add_argument("--keep", action="append", default=[], metavar="NAME", help="a part every set must hold")
+    parser.add_argument("--bar", action="append", default=[], metavar="NAME", help="a part no set may hold")
+    parser.add_argument("--actuator", choices=tuple(wishes.KINDS), default="", help="servos only, or coils only")
     parser.add_argument("--json", action="store_true", help="print the answer as JSON")
     arguments = parser.parse_args(argv)
+    charges = wishes.charges_of(arguments.charges)
+    if charges is None:
+        print(f"--charges: {wishes.NO_CHARGES.format(typed=arguments.charges[:20])}", file=sys.stderr)
+        return 2
     box, document = _in_file(arguments.box, _box, longest=LONGEST_BOX), _in_file(arguments.budget, _sound_document)
     if box is None or document is None:
         return 2
     for problem in box.all_problems:
         print(wording.problem(problem), file=sys.stderr)
-    answer = finder.answer(document, box, arguments.charges)
+    asked = wishes.Wishes(keep=tuple(arguments.keep), bar=tuple(arguments.bar), actuator=arguments.actuator)
+    answer = finder.answer(document, box, charges, asked)
+    if answer.task.unknown:
+        for name in answer.task.unknown:
+            print(f"“{name}” is neither in the box nor in the budget.", file=sys.stderr)
+        return 2
     if arguments.json:
         print(json.dumps(finder_sheet.as_json(answer), ensure_ascii=False, indent=1))
     else:

@@ -3,12 +3,13 @@
 What a set leaves in hand has the lead counted that balancing it takes, where stations are known.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from calc import sentences, shown, wording
 from calc.allowance import Limit, governing
-from calc.finder import Answer, Task, WorkingSet
+from calc.finder import Answer, WorkingSet
+from calc.finder_task import Task
 from calc.sheet import wrapped
 
 REASONS = {
@@ -22,21 +23,40 @@ LEFT_OUT = {
     "no_mass": "it has no mass",
     "no_capacity": "it has no capacity",
     "no_busy": "it has a current at work, but not how often it works",
+    "no_draw_given": "it does not say what it draws",
+    "no_strength": "its strength is not given: it cannot be compared with what the surface asks",
+    "no_need": "what the surface asks of such a servo is not known, for want of: {arms}",
+    "barred": "barred, as you asked",
 }
 WAITS = {
     "no_parts": "the box holds no part for this budget: a receiver, a servo or coil actuator, a linkage …",
     "no_cell": "neither the box nor the budget has a cell with a mass and a capacity",
+    "kept_left_out": "a part to be kept is left out of the search",
+    "all_left_out": "all that the box has of a kind that is needed is left out",
+    "nothing_left": "nothing may stand in one of the places with the parts kept, barred or asked for",
+}
+NOT_COUNTED = {
+    "receiver": "No receiver is counted: neither the box nor the budget has one.",
+    "actuator": "No servo, coil actuator or timer is counted: neither the box nor the budget has one that will do.",
+    "linkage": "Servos are counted without a linkage: neither the box nor the budget has one.",
 }
 
 
 def waits(task: Task) -> tuple[str, ...]:
     """Return what must be there before anything can be searched, as clauses."""
-    return tuple(WAITS.get(path) or wording.field_name(path) for path in task.waits)
+    said = [WAITS.get(path) or wording.field_name(path) for path in task.waits if path != "no_such_part"]
+    return (*(f"“{name}” is neither in the box nor in the budget" for name in task.unknown), *said)
+
+
+def not_counted(task: Task) -> tuple[str, ...]:
+    """Return what no set holds although it should, in sentences."""
+    return tuple(NOT_COUNTED[kind] for kind in task.not_counted)
 
 
 def left_out(task: Task) -> tuple[str, ...]:
     """Return the parts that were left out, each with its reason."""
-    return tuple(f"{name}: {LEFT_OUT[code]}" for name, code in task.left_out)
+    arms = _fields(task.strength.arms)
+    return tuple(f"{name}: {LEFT_OUT[code].format(arms=arms)}" for name, code in task.left_out)
 
 
 def need_sentence(task: Task) -> str:
@@ -48,7 +68,15 @@ def need_sentence(task: Task) -> str:
         said = "Any run counts: the session gives no time for a flight."
     if not task.strength_asked:
         said += " Strength is not looked at, since the budget does not say what the surface asks."
+        if task.strength.lacks:
+            said += f" Missing: {_fields(task.strength.lacks)}."
+    if task.strength_untold:
+        said += f" The budget’s own actuator is not compared with that: {_fields(task.strength_untold)} is not known."
     return said
+
+
+def _fields(paths: Iterable[str]) -> str:
+    return "; ".join(wording.lowered(wording.field_name(path)) for path in paths)
 
 
 def headline(answer: Answer, system: str = "metric") -> str:
@@ -58,14 +86,28 @@ def headline(answer: Answer, system: str = "metric") -> str:
         return f"Nothing can be searched yet: {'; '.join(waits(answer.task))}."
     if not answer.sets:
         return f"None of {grouped(counts.total)} sets works." if counts.total != 1 else "The only set does not work."
-    lightest, longest = answer.sets[0], answer.sets[-1]
-    said = f"The lightest set that works weighs {mass(lightest, system)}"
-    said += f" and runs {shown.duration(lightest.time_s)}"
+    said = _lightest(answer, system)
     if len(answer.sets) == 1 and not answer.more:
         return f"{said}; no other is lighter or runs longer."
+    longest = answer.sets[-1]
     word = "the last shown" if answer.more else "the longest runner"
-    end = f"{mass(longest, system)} and runs {shown.duration(longest.time_s)}"
-    return f"{said}; {word} weighs {end}."
+    return f"{said}; {word} weighs {mass(longest, system)} and runs {shown.duration(longest.time_s)}."
+
+
+def _lightest(answer: Answer, system: str) -> str:
+    """Return what the lightest set is, and if it is too heavy by how much."""
+    lightest = answer.sets[0]
+    weighs, runs = mass(lightest, system), shown.duration(lightest.time_s)
+    governs = governing(lightest.assessment.limits_with_lead)
+    if governs is None or lightest.by_weight != "over":
+        return f"The lightest set that works weighs {weighs} and runs {runs}"
+    over = in_hand(governs, system)
+    light_enough = next((found for found in answer.sets if found.by_weight != "over"), None)
+    if light_enough is None:
+        whole = "of those shown " if answer.more else ""
+        return f"The sets run, but none {whole}fits: the lightest weighs {weighs}, is {over} and runs {runs}"
+    said = f"The lightest set that runs weighs {weighs}, but is {over} with its lead; it runs {runs}"
+    return f"{said}; the lightest that is not over weighs {mass(light_enough, system)}"
 
 
 def reasons(answer: Answer) -> tuple[tuple[str, str], ...]:
@@ -80,8 +122,11 @@ def reasons(answer: Answer) -> tuple[tuple[str, str], ...]:
 
 def works(answer: Answer) -> str:
     """Return how many sets work, of how many."""
-    about = "about " if answer.counts.drawn else ""
-    return f"{about}{_rounded(answer.counts.works, answer)} of {grouped(answer.counts.total)} sets work"
+    counts = answer.counts
+    if counts.total == 1:
+        return "the only set works" if counts.works else "the only set does not work"
+    about, verb = "about " if counts.drawn else "", "works" if counts.works == 1 else "work"
+    return f"{about}{_rounded(counts.works, answer)} of {grouped(counts.total)} sets {verb}"
 
 
 def _rounded(number: int, answer: Answer) -> str:
@@ -116,15 +161,23 @@ def why(found: WorkingSet, system: str = "metric") -> str:
     if power.flights is not None and power.plan is not None:
         flights = "one flight" if power.flights == 1 else f"{power.flights} flights"
         said.append(f"{flights} of {shown.duration(power.plan.on_s)} from one charge")
-    if found.ties > 1:
-        more = found.ties - 1
-        said.append(f"{grouped(more)} other {'set is' if more == 1 else 'sets are'} as light and run as long")
+    said += asides(found)
     governs = governing(found.assessment.limits_with_lead)
     if governs is not None:
         lead = f", {shown.mass(found.assessment.lead_kg, system)} of lead counted" if found.assessment.lead_kg else ""
         said.append(f"{in_hand(governs, system)}, {sentences.LIMITS[governs.id]}{lead}")
     text = "; ".join(said)
-    return f"{text[:1].upper()}{text[1:]}."
+    return f"{text[:1].upper()}{text[1:]}{'' if text.endswith('?') else '.'}"
+
+
+def asides(found: WorkingSet) -> tuple[str, ...]:
+    """Return what is said beside a set: how many tie with it, and which parts of the box stand in it twice."""
+    said = [f"“{name}” of the box stands in more than one place: have you got as many?" for name in found.twice]
+    if found.ties > 1:
+        more = found.ties - 1
+        each = "set is as light and runs" if more == 1 else "sets are as light and run"
+        said.insert(0, f"{grouped(more)} other {each} as long")
+    return tuple(said)
 
 
 def in_hand(limit: Limit, system: str = "metric") -> str:
@@ -148,6 +201,9 @@ def as_json(answer: Answer) -> dict[str, Any]:
         },
         "waits": list(answer.task.waits),
         "left_out": [{"name": name, "reason": code} for name, code in answer.task.left_out],
+        "not_counted": list(answer.task.not_counted),
+        "strength_not_compared": [*answer.task.strength.lacks, *answer.task.strength_untold],
+        "fits": answer.fitting,
         "present": None if present is None else {"gear_g": _grams(present[0]), "run_min": _minutes(present[1])},
         "best": [_set(found) for found in answer.sets],
         "more": answer.more,
@@ -162,11 +218,13 @@ def _set(found: WorkingSet) -> Mapping[str, Any]:
         "run_min": _minutes(found.time_s),
         "ties": found.ties,
         "parts": [name for _, name in found.parts],
+        "twice": list(found.twice),
         "flights": None if power is None else power.flights,
         "lowest_V": None if power is None else round(power.run.lowest_v, 6),
         "servo_factor": None if surface is None or surface.factor is None else round(surface.factor, 6),
         "in_hand_g": None if governs is None else _grams(governs.in_hand_kg),
         "governs": None if governs is None else governs.id,
+        "lead_g": _grams(assessment.lead_kg),
         "verdict": assessment.verdict,
     }
 
@@ -183,6 +241,7 @@ def sheet(answer: Answer, system: str = "metric") -> str:
     """Return the answer as a sheet of plain text, at most 78 characters wide."""
     parts = [
         wrapped(headline(answer, system)),
+        [line for text in not_counted(answer.task) for line in wrapped(text)],
         [] if answer.task.waits else wrapped(need_sentence(answer.task)),
         list(_table(answer, system)),
         list(_counted(answer)),
@@ -200,6 +259,7 @@ def _table(answer: Answer, system: str) -> Iterator[str]:
         run = shown.duration(found.time_s)
         yield f"{number:>3} {mass(found, system):>10}{run:>12}{hand:>12}   {found.assessment.verdict or ''}".rstrip()
         yield from wrapped(" · ".join(name for _, name in found.parts), "      ")
+        yield from (line for text in asides(found) for line in wrapped(text, "      "))
     if answer.more:
         yield f"      and {answer.more} more, heavier and longer-running"
 

@@ -1,10 +1,10 @@
 """The search behind the finder: of all sets of one option from each slot and one battery, the best ones, exactly.
 
 A set is *best* if no other working set beats it: none that is no heavier and runs no shorter, and is lighter or runs
-longer. Sets that tie in both are all best; they are counted, and one of them is named.
+longer. Sets that tie in both are all best; they are counted, and up to MOST_TIED of them are named.
 
-Everything is a whole number, so that sums are exact and do not depend on their order: mass in nanograms, current in
-nanoamperes, voltage in microvolts, time in nanoseconds.
+Everything is a whole number, so that sums are exact and do not depend on their order: mass in a unit of the caller's
+choice, current in nanoamperes, voltage in microvolts, time in nanoseconds.
 
 Method: the fronts are merged slot by slot. A half-made set X is dropped for a half-made Y only if Y asks no more of
 anything that the rest depends on (mass, mean, peak and quiet draw, needed voltage) and is strictly lighter or draws
@@ -19,9 +19,9 @@ Sources: our own reasoning; proved in the tests against the plain product of all
 
 import random
 from bisect import bisect_right, insort
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby, product
+from itertools import groupby, islice, product
 from math import floor
 
 from calc.plan import WHOLE
@@ -30,6 +30,7 @@ REASONS = ("weak", "no_draw", "brownout", "session")
 MOST_STATES = 20_000  # different demands of all sets, up to which reasons are counted exactly …
 MOST_CHECKS = 400_000  # … and demands times batteries
 DRAWN = 4_000  # sets drawn at random where there are more
+MOST_TIED = 100  # sets of one mass and run time that are named
 CHUNK = 20_000  # merged sets between two signs of progress
 SEED = 1  # the same sets are drawn each time
 
@@ -40,7 +41,7 @@ Label = tuple[int, int, int, int, int]  # mass, mean, peak, volts, quiet
 class Option:
     """What may stand in a slot: its sums for the whole row, and whether it is strong enough for the surface."""
 
-    mass_ng: int
+    mass: int
     mean_na: int = 0
     peak_na: int = 0
     volts_uv: int = 0
@@ -50,7 +51,7 @@ class Option:
     @property
     def label(self) -> Label:
         """The demands in the order of a label."""
-        return (self.mass_ng, self.mean_na, self.peak_na, self.volts_uv, self.quiet_na)
+        return (self.mass, self.mean_na, self.peak_na, self.volts_uv, self.quiet_na)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -61,7 +62,7 @@ class Battery:
     it from above, for a mean draw alone.
     """
 
-    mass_ng: int
+    mass: int
     time: Callable[[int, int, int], int]
     most: Callable[[int], int]
 
@@ -88,14 +89,18 @@ Family = tuple[Slot, ...]  # one option of each slot makes a set; families diffe
 
 @dataclass(frozen=True, kw_only=True)
 class Best:
-    """A best mass [ng] with its run time [ns]: how many sets have both, and one of them."""
+    """A best mass with its run time [ns]: how many sets have both; one of them, and up to MOST_TIED with it."""
 
-    mass_ng: int
+    mass: int
     time_ns: int
     count: int
     family: int
     picks: tuple[int, ...]  # the option of each slot
     battery: int
+    tied: "tuple[Way, ...]"
+
+
+Way = tuple[int, tuple[int, ...], int]  # family, the option of each slot, battery
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -128,11 +133,24 @@ class Found:
 
 @dataclass(slots=True)
 class _Way:
-    """How a label came about: from which label before it, by which option; and how many sets have it."""
+    """How a label came about: from which labels before it, by which options; and how many sets have it."""
 
     count: int
     before: Label
     option: int
+    more: list[tuple[Label, int]] | None = None  # further ways to the same label
+
+    def came(self) -> Iterator[tuple[Label, int]]:
+        """Yield each way there that is named."""
+        yield self.before, self.option
+        yield from self.more or ()
+
+    def add(self, count: int, ways: Iterable[tuple[Label, int]]) -> None:
+        """Count further ways, and name them as long as there are few."""
+        self.count += count
+        kept = self.more or []
+        kept += islice(ways, max(0, MOST_TIED - 1 - len(kept)))
+        self.more = kept
 
 
 Layer = dict[Label, _Way]
@@ -162,10 +180,10 @@ def search(families: Sequence[Family], batteries: Sequence[Battery], need: Need)
     Examples
     --------
     >>> def hours(capacity: int) -> Battery:
-    ...     return Battery(mass_ng=capacity, time=lambda i, *_: capacity * 3600 // i, most=lambda i: 3600 * capacity)
-    >>> receiver = (Option(mass_ng=3, mean_na=2), Option(mass_ng=2, mean_na=3), Option(mass_ng=4, mean_na=4))
+    ...     return Battery(mass=capacity, time=lambda i, *_: capacity * 3600 // i, most=lambda i: 3600 * capacity)
+    >>> receiver = (Option(mass=3, mean_na=2), Option(mass=2, mean_na=3), Option(mass=4, mean_na=4))
     >>> *_, found = search([(receiver,)], [hours(6)], Need())
-    >>> [(best.mass_ng, best.time_ns, best.picks) for best in found.best], found.counts.total
+    >>> [(best.mass, best.time_ns, best.picks) for best in found.best], found.counts.total
     ([(8, 7200, (1,)), (9, 10800, (0,))], 3)
     """
     if need.pause_s == 0.0:  # then the quiet draw does not matter
@@ -196,18 +214,23 @@ def _merge(layers: list[Layer], slot: Slot) -> Iterator[float]:
     options: Layer = {}
     for index, option in enumerate(slot):
         if option.strong:
-            way = options.setdefault(option.label, _Way(0, _NOTHING, index))
-            way.count += 1
+            known = options.get(option.label)
+            if known is None:
+                options[option.label] = _Way(1, _NOTHING, index)
+            else:
+                known.add(1, [(_NOTHING, index)])
     kept = {label: options[label] for label in undominated(options)}
     merged: Layer = {}
     for turn, (before, way) in enumerate(layers[-1].items()):
         for label, option_way in kept.items():
             both = added(before, label)
-            found = merged.get(both)
+            found, number = merged.get(both), way.count * option_way.count
             if found is None:
-                merged[both] = _Way(way.count * option_way.count, before, option_way.option)
+                merged[both] = found = _Way(number, before, option_way.option)
+                if option_way.more:
+                    found.add(0, [(before, option) for _, option in option_way.more])
             else:
-                found.count += way.count * option_way.count
+                found.add(number, [(before, option) for _, option in option_way.came()])
         if turn % max(1, CHUNK // (len(kept) or 1)) == 0:
             yield turn / len(layers[-1])
     layers.append({label: merged[label] for label in undominated(merged)})
@@ -310,7 +333,7 @@ def _feed(
     time, most, last = battery.time, battery.most, layers[-1]
     for label in labels:
         mass, mean, peak, volts, quiet = label
-        total = mass + battery.mass_ng
+        total = mass + battery.mass
         if mean == 0 or most(mean) < stairs.to_beat(total):
             continue
         time_ns = time(mean, peak, volts)
@@ -326,44 +349,57 @@ class _Stairs:
 
     def __init__(self) -> None:
         self._masses: list[int] = []
-        self._steps: dict[int, tuple[int, int, _Origin]] = {}  # mass -> time, count, where from
+        self._steps: dict[int, tuple[int, int, list[_Origin]]] = {}  # mass -> time, count, where from
 
-    def to_beat(self, mass_ng: int) -> int:
+    def to_beat(self, mass: int) -> int:
         """Return the longest time of a set no heavier; less than that is of no use."""
-        place = bisect_right(self._masses, mass_ng)
+        place = bisect_right(self._masses, mass)
         return self._steps[self._masses[place - 1]][0] if place else 0
 
-    def offer(self, mass_ng: int, time_ns: int, count: int, origin: _Origin) -> None:
+    def offer(self, mass: int, time_ns: int, count: int, origin: _Origin) -> None:
         """Take a set in if it is best so far, and put out those that it beats."""
-        best = self.to_beat(mass_ng)
-        here = self._steps.get(mass_ng)
+        best = self.to_beat(mass)
+        here = self._steps.get(mass)
         if here is not None and here[0] == time_ns:
-            self._steps[mass_ng] = (time_ns, here[1] + count, here[2])
+            self._steps[mass] = (time_ns, here[1] + count, [*here[2], origin][:MOST_TIED])
             return
         if time_ns <= best:
             return
-        for mass in self._masses[bisect_right(self._masses, mass_ng - 1) :]:
-            if self._steps[mass][0] > time_ns:
+        for heavier in self._masses[bisect_right(self._masses, mass - 1) :]:
+            if self._steps[heavier][0] > time_ns:
                 break
-            self._masses.remove(mass)
-            del self._steps[mass]
-        insort(self._masses, mass_ng)
-        self._steps[mass_ng] = (time_ns, count, origin)
+            self._masses.remove(heavier)
+            del self._steps[heavier]
+        insort(self._masses, mass)
+        self._steps[mass] = (time_ns, count, [origin])
 
     def best(self) -> tuple[Best, ...]:
         """Return the best sets, lightest first."""
         return tuple(_best(mass, *self._steps[mass]) for mass in self._masses)
 
 
-def _best(mass_ng: int, time_ns: int, count: int, origin: _Origin) -> Best:
+def _best(mass: int, time_ns: int, count: int, origins: Sequence[_Origin]) -> Best:
+    tied = tuple(islice((way for origin in origins for way in _named(origin)), MOST_TIED))
+    family, picks, battery = tied[0]
+    return Best(mass=mass, time_ns=time_ns, count=count, family=family, picks=picks, battery=battery, tied=tied)
+
+
+def _named(origin: _Origin) -> Iterator[Way]:
+    """Yield each way to a label that is named: family, the option of each slot, battery."""
     family, order, battery, layers, label = origin
-    picks = [0] * len(order)
-    for layer, slot in zip(reversed(layers[1:]), reversed(order), strict=True):
-        way = layer[label]
-        picks[slot], label = way.option, way.before
-    return Best(
-        mass_ng=mass_ng, time_ns=time_ns, count=count, family=family, picks=tuple(picks), battery=battery
-    )  # fmt: skip
+    for options in _back(layers, len(order), label):
+        by_slot = dict(zip(order, options, strict=True))
+        yield family, tuple(by_slot[slot] for slot in range(len(order))), battery
+
+
+def _back(layers: Sequence[Layer], depth: int, label: Label) -> Iterator[tuple[int, ...]]:
+    """Yield the options that lead to a label, one of each slot so far."""
+    if depth == 0:
+        yield ()
+        return
+    for before, option in layers[depth][label].came():
+        for earlier in _back(layers, depth - 1, before):
+            yield (*earlier, option)
 
 
 def count(families: Sequence[Family], batteries: Sequence[Battery], need: Need) -> Counts:

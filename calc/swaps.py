@@ -12,6 +12,7 @@ from typing import Any
 
 from calc.assess import Assessment, assess
 from calc.blocks import value
+from calc.box import called
 from calc.budget import Budget
 from calc.fields import Entry, described
 from calc.parts import Cell, GearRow
@@ -145,13 +146,13 @@ def _worth(
     """Return a swap with what it changes; `at` is where it stands in the changed budget."""
     counted = {row.path for row in (*was.rows, *now.rows)} - {*was.uncounted, *now.uncounted}
     place = at if isinstance(at, str) else f"gear.{at}"
-    called = ("" if old is None else _called(old), "" if new is None else _called(new))
-    act = "leave out" if new is None else "add" if old is None else "change" if called[0] == called[1] else "swap"
+    names = ("" if old is None else called(old), "" if new is None else called(new))
+    act = "leave out" if new is None else "add" if old is None else "change" if names[0] == names[1] else "swap"
     return Swap(
         path=path,
         act=act,
-        before=called[0],
-        after=called[1],
+        before=names[0],
+        after=names[1],
         fields=tuple(_changed(old, new)),
         mass_kg=now.gear.expected_kg - was.gear.expected_kg if place in counted else None,
         run_s=None if was.power is None or now.power is None else now.power.run.time_s - was.power.run.time_s,
@@ -163,10 +164,6 @@ def _longer(was: Assessment, now: Assessment) -> float | None:
     """Return how much longer it stays up [s]."""
     times = [None if found.air is None else found.air.time_s for found in (was, now)]
     return None if times[0] is None or times[1] is None else times[1] - times[0]
-
-
-def _called(part: GearRow | Cell) -> str:
-    return part.name.value.strip() or (part.kind.value if isinstance(part, GearRow) else "cell")
 
 
 def _changed(old: GearRow | Cell | None, new: GearRow | Cell | None) -> Iterable[str]:

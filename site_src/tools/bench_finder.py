@@ -50,7 +50,7 @@ def plain_product(task: Task) -> int:
             label = fronts.added(label, option.label)
         for supplied in task.batteries:
             if fronts.verdict(label, supplied.battery, task.need) == "works":
-                mass = label[0] + supplied.battery.mass_ng
+                mass = label[0] + supplied.battery.mass
                 best[mass] = max(best.get(mass, 0), supplied.battery.time(label[1], label[2], label[3]))
     longest, found = 0, 0
     for mass in sorted(best):

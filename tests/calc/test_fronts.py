@@ -9,14 +9,14 @@ from hypothesis import strategies as st
 
 from calc import endurance, fronts
 from calc.endurance import Load, Source
-from calc.finder import battery_of
+from calc.batteries import battery_of
 from calc.fronts import Battery, Family, Found, Need, Option
 from calc.plan import Plan, flights_per_cell
 
 FEW = st.integers(0, 3)  # few different values: many ties
 OPTION = st.builds(
     lambda mass, quiet, busy, volts, strong: Option(
-        mass_ng=mass * 10**8, mean_na=(quiet + busy) * 10**7, peak_na=(quiet + 3 * busy) * 10**7,
+        mass=mass * 10**8, mean_na=(quiet + busy) * 10**7, peak_na=(quiet + 3 * busy) * 10**7,
         quiet_na=quiet * 10**7, volts_uv=[0, 2_800_000, 3_300_000, 3_700_000][volts % 4], strong=strong,
     ),
     FEW, FEW, FEW, FEW, st.sampled_from([True, True, True, False]),
@@ -91,17 +91,20 @@ def test_the_same_as_the_plain_product(
     batteries = [battery_of(mass, source, None, RESERVE) for mass, source in sources]
     found = found_by(families, batteries, need)
     best, reasons = plain(families, sources, need)
-    assert {(each.mass_ng, each.time_ns): each.count for each in found.best} == best
+    assert {(each.mass, each.time_ns): each.count for each in found.best} == best
     assert found.counts.works == reasons.pop("works")
     assert found.counts.reasons == reasons
     assert found.counts.drawn == 0
-    assert [each.mass_ng for each in found.best] == sorted(each.mass_ng for each in found.best)
+    assert [each.mass for each in found.best] == sorted(each.mass for each in found.best)
     for each in found.best:
-        label = (batteries[each.battery].mass_ng, 0, 0, 0, 0)
-        for slot, pick in zip(families[each.family], each.picks, strict=True):
-            assert slot[pick].strong
-            label = fronts.added(label, slot[pick].label)
-        assert (label[0], works(label, sources[each.battery][1], need)[1]) == (each.mass_ng, each.time_ns)
+        assert each.tied[0] == (each.family, each.picks, each.battery)
+        assert len(set(each.tied)) == len(each.tied) == min(each.count, fronts.MOST_TIED)
+        for family, picks, battery in each.tied:
+            label = (batteries[battery].mass, 0, 0, 0, 0)
+            for slot, pick in zip(families[family], picks, strict=True):
+                assert slot[pick].strong
+                label = fronts.added(label, slot[pick].label)
+            assert (label[0], works(label, sources[battery][1], need)[1]) == (each.mass, each.time_ns)
 
 
 @given(
@@ -147,10 +150,10 @@ def test_undominated_by_definition(labels: list[fronts.Label], quiet: bool) -> N
 def test_too_many_to_count_are_estimated_and_said_so() -> None:
     """Half of the receivers need more than a full cell gives: about half of all sets brown out."""
     slot = tuple(
-        Option(mass_ng=n, mean_na=10**7 + n * 7919, peak_na=2 * 10**7 + n * n, volts_uv=5_000_000 * (n % 2))
+        Option(mass=n, mean_na=10**7 + n * 7919, peak_na=2 * 10**7 + n * n, volts_uv=5_000_000 * (n % 2))
         for n in range(200)
     )
-    other = tuple(Option(mass_ng=n, mean_na=n * 104_729, peak_na=n * 15_485_863) for n in range(200))
+    other = tuple(Option(mass=n, mean_na=n * 104_729, peak_na=n * 15_485_863) for n in range(200))
     battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
     counts = fronts.count([(slot, other, other)], [battery], Need())
     assert counts.drawn == fronts.DRAWN
@@ -161,11 +164,11 @@ def test_too_many_to_count_are_estimated_and_said_so() -> None:
 
 def test_many_states_from_few_options_are_estimated_too() -> None:
     slots = tuple(
-        tuple(Option(mass_ng=1, mean_na=n * 31**k + 1, peak_na=n * 31**k + 1) for n in range(30)) for k in range(4)
+        tuple(Option(mass=1, mean_na=n * 31**k + 1, peak_na=n * 31**k + 1) for n in range(30)) for k in range(4)
     )
     battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
     assert fronts.count([slots], [battery] * 30, Need()).drawn == fronts.DRAWN
-    wide = tuple(Option(mass_ng=1, mean_na=n * 29_791 + 1, peak_na=n * 29_791 + 1) for n in range(200))
+    wide = tuple(Option(mass=1, mean_na=n * 29_791 + 1, peak_na=n * 29_791 + 1) for n in range(200))
     assert fronts.count([(slots[0], slots[1], wide)], [battery], Need()).drawn == fronts.DRAWN
 
 
@@ -179,10 +182,10 @@ def test_whole_flights_as_the_plan_counts_them() -> None:
 
 def test_ties_multiply_and_add() -> None:
     """Two equal parts of each of two kinds in one slot: each way to the middle sum counts twice, four sets in all."""
-    light, frugal = Option(mass_ng=1, mean_na=2 * 10**7), Option(mass_ng=2, mean_na=10**7)
+    light, frugal = Option(mass=1, mean_na=2 * 10**7), Option(mass=2, mean_na=10**7)
     battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
     found = found_by([((light, light, frugal, frugal), (light, frugal))], [battery], Need())
-    assert [(best.mass_ng, best.count) for best in found.best] == [(2, 2), (3, 4), (4, 2)]
+    assert [(best.mass, best.count) for best in found.best] == [(2, 2), (3, 4), (4, 2)]
 
 
 @given(seed=st.integers(0, 10**6))
@@ -190,12 +193,12 @@ def test_ties_multiply_and_add() -> None:
 def test_draws_that_differ_by_a_nanoampere(seed: int) -> None:
     """The least difference that there is: the longer run is found, not a tie."""
     base = 10**7 + seed
-    slot = tuple(Option(mass_ng=5, mean_na=base + n, peak_na=base + 40 - n) for n in range(3))
+    slot = tuple(Option(mass=5, mean_na=base + n, peak_na=base + 40 - n) for n in range(3))
     source = Source(capacity_c=360.0, resistance_ohm=0.1, cutoff_v=3.3)
     battery = battery_of(0, source, None, RESERVE)
     best, _ = plain([(slot, slot)], [(0, source)], Need())
     found = found_by([(slot, slot)], [battery], Need())
-    assert {(each.mass_ng, each.time_ns): each.count for each in found.best} == best
+    assert {(each.mass, each.time_ns): each.count for each in found.best} == best
     assert len(best) == 1
 
 
@@ -209,7 +212,7 @@ def test_a_part_that_rests_dearer_than_it_works_counts_at_its_mean_in_a_pause() 
 def test_signs_of_progress(monkeypatch: pytest.MonkeyPatch) -> None:
     """Four parts, then eight: after every 20 sums a sign, so after two parts of the four; a tenth is for counting."""
     monkeypatch.setattr(fronts, "CHUNK", 20)
-    slots = tuple(tuple(Option(mass_ng=n, mean_na=(9 - n) * 10**7) for n in range(many)) for many in (8, 4))
+    slots = tuple(tuple(Option(mass=n, mean_na=(9 - n) * 10**7) for n in range(many)) for many in (8, 4))
     battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
     signs = [each.done for each in fronts.search([slots], [battery], Need()) if isinstance(each, fronts.Progress)]
     assert signs == pytest.approx([0.0, 0.9 * 0.3, 0.9 * 0.45, 0.9])
@@ -225,7 +228,7 @@ def test_when_reasons_are_estimated(
     monkeypatch.setattr(fronts, "MOST_STATES", states)
     monkeypatch.setattr(fronts, "MOST_CHECKS", checks)
     slots = tuple(
-        tuple(Option(mass_ng=1, mean_na=10**6 + n * 3**k, peak_na=10**6 + n * 3**k) for n in range(3)) for k in range(3)
+        tuple(Option(mass=1, mean_na=10**6 + n * 3**k, peak_na=10**6 + n * 3**k) for n in range(3)) for k in range(3)
     )
     battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
     counts = fronts.count([slots], [battery] * batteries, Need())
@@ -244,5 +247,5 @@ def test_a_slot_too_long_to_go_through_is_estimated(monkeypatch: pytest.MonkeyPa
     """Eight times as many sums as demands are looked at, though all these parts ask the same."""
     monkeypatch.setattr(fronts, "MOST_STATES", 2)
     battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
-    slot = tuple(Option(mass_ng=1, mean_na=10**7, peak_na=10**7) for _ in range(many))
+    slot = tuple(Option(mass=1, mean_na=10**7, peak_na=10**7) for _ in range(many))
     assert fronts.count([(slot,)], [battery], Need()).drawn == drawn
