@@ -9,7 +9,7 @@ Of sets that tie in mass and run time the one that needs the least lead is shown
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from math import isinf
+from math import isfinite
 from typing import Any
 
 from calc import allowance
@@ -124,14 +124,15 @@ def answer(document: Mapping[str, Any], box: Box, charges: int = 1, wishes: Wish
 
 def _shown(document: Mapping[str, Any], budget: Budget, task: Task, best: Best, system: str) -> WorkingSet:
     """Return a best set worked out; of those that tie, the one that needs the least lead, then the first."""
-    first = _worked_out(document, task, best, best.tied[0], system)
+    moments = [_moment(budget, task, way) for way in best.tied] if len(best.tied) > 1 else [0.0]
+    base = next((place for place, moment in enumerate(moments) if isfinite(moment)), 0)
+    first = _worked_out(document, task, best, best.tied[base], system)
     balance = first.assessment.balance
     if len(best.tied) == 1 or balance is None or balance.off_m is None or balance.balanced:
         return first
-    moments = [_moment(budget, task, way) for way in best.tied]
-    leads = [_lead(balance, moment - moments[0]) for moment in moments]
+    leads = [_lead(balance, moment - moments[base]) for moment in moments]
     chosen = min(range(len(leads)), key=lambda place: (round(leads[place] / NO_SURER_KG), place))
-    return first if chosen == 0 else _worked_out(document, task, best, best.tied[chosen], system)
+    return first if chosen == base else _worked_out(document, task, best, best.tied[chosen], system)
 
 
 def _chosen(task: Task, way: Way) -> Iterator[tuple[Slot | None, Choice]]:
@@ -159,7 +160,7 @@ def _lead(balance: BalanceBlock, more: float) -> float:
     assert balance.off_m is not None
     assert balance.target_m is not None
     tail_heavy = balance.mass_kg * balance.off_m + more
-    if isinf(tail_heavy):
+    if not isfinite(tail_heavy):
         return NOBODY_KNOWS_KG
     if abs(tail_heavy) < balance.mass_kg * ENOUGH_M:
         return 0.0

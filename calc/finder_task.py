@@ -269,9 +269,8 @@ class _Maker:
         lacks = self.now.missing.get("power", ())
         yield from sorted(path for path in lacks if path.split(".")[0] in ("session", "wiring", "supply"))
         yield from sorted(path for path in ("gear", "session", "wiring", "supply") if path in self.budget.unread)
-        yield from ("no_such_part",) if self._unknown() else ()
-        if any(named(name, wish) for name, _ in self.left_out for wish in self.wishes.keep):
-            yield "kept_left_out"
+        wished = tuple(self._wish_waits())
+        yield from wished
         yield from () if slots else ("no_parts",)
         yield from () if cells else ("no_cell",)
         if any(supplied.cell.boxed is None for supplied in cells):
@@ -282,8 +281,15 @@ class _Maker:
             yield "all_left_out"
         elif "actuator" in absent and self.wishes.actuator:
             yield "nothing_left"
-        if slots and all(slot.choices for slot in slots) and not families:
+        if slots and all(slot.choices for slot in slots) and not families and not wished:
             yield "nothing_left"
+
+    def _wish_waits(self) -> Iterator[str]:
+        """Yield what is wrong with the parts to keep or to bar."""
+        if self._unknown():
+            yield "no_such_part"
+        if any(named(name, wish) for name, _ in self.left_out for wish in self.wishes.keep):
+            yield "kept_left_out"
 
     def _all_left_out(self, kind: str) -> bool:
         """Return whether the box has parts of a kind that no set holds, each left out."""

@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc import endurance, fronts
-from calc.endurance import Load, Source
 from calc.batteries import battery_of
+from calc.endurance import Load, Source
 from calc.fronts import Battery, Family, Found, Need, Option
 from calc.plan import Plan, flights_per_cell
 

@@ -5,13 +5,14 @@ from typing import Any
 
 import pytest
 
-from calc import box, budget, compare, compare_words, finder, shown, swaps
+from calc import box, budget, compare, compare_words, finder, finder_task, shown, swaps
 from calc.assess import assess
 from calc.blocks import stock
 from calc.box import read_box
 from calc.budget import read, read_part, read_stock
 from calc.errors import BudgetError
 from calc.parts import Session
+from calc.strength import Strength, rating_of
 
 approx: Any = pytest.approx
 
@@ -102,7 +103,7 @@ def test_one_charge_does_the_session_unless_more_are_asked_for() -> None:
 @pytest.mark.parametrize(("between", "pause_s"), [("on", 600.0), ("off", 0.0)])
 def test_the_finder_counts_pauses_as_the_plan_does(between: str, pause_s: float) -> None:
     session = read({"session": {"on_time": "4 min", "pause": "10 min", "between": between}}).budget.session
-    assert finder.need_of_charge(session or Session(), 1).pause_s == pause_s
+    assert finder_task.need_of_charge(session or Session(), 1).pause_s == pause_s
 
 
 def test_what_a_part_asks_in_whole_numbers() -> None:
@@ -110,7 +111,7 @@ def test_what_a_part_asks_in_whole_numbers() -> None:
     part = read_part(
         {"mass": "1.4 g", "draw": "20 mA", "busy_draw": "50 mA", "busy": "10 %", "known_by": "weighed"}, "", "metric"
     )[0]
-    found = finder._demands(part, 2, strong=True)
+    found = finder_task.demands(part, 2, 2_800_000_000, strong=True)
     assert found.label == (2_800_000_000, 46_000_000, 100_000_000, 0, 40_000_000)
 
 
@@ -123,7 +124,7 @@ def test_strength_is_held_against_what_that_kind_of_actuator_must_do(
 ) -> None:  # fmt: skip
     needs = {"rotary servo": 0.002, "linear servo": 0.2, "coil actuator": 0.002}
     part = read_part({"kind": kind, "mass": "1 g", "torque": torque, "thrust": thrust}, "", "metric")[0]
-    assert finder._option(part, 1, needs).strong is strong
+    assert Strength(needs=needs).enough(*rating_of(part)) is strong
 
 
 def test_stock_worked_by_hand() -> None:
