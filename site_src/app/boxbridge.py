@@ -7,11 +7,11 @@ import time
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
-from calc import box, finder, wording
+from calc import box, finder, wishes, wording
 from calc.budget import block_with_units
 from calc.fronts import Progress
 from calc.parts import BoxPart
-from site_src.app.boxview import box_view, finder_view, part_view, places_view
+from site_src.app.boxview import WishRow, box_view, finder_view, part_view, places_view, wish_rows
 from site_src.app.given import mapping
 from site_src.app.render import render
 
@@ -23,6 +23,7 @@ class _Search:
 
     number = 0
     steps: Iterator[Progress | finder.Answer] | None = None
+    document: Mapping[str, Any] = {}
 
 
 def _system(document: Mapping[str, Any]) -> str:
@@ -77,13 +78,36 @@ def put_back(params: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def start_search(params: Mapping[str, Any]) -> dict[str, Any]:
-    """Begin a search; one that is still under way is dropped."""
+    """Begin a search; one that is still under way is dropped.
+
+    `keep` and `bar` list names, `actuator` is "servo", "coil" or ""; names that neither box nor budget has are dropped.
+    """
     charges = str(params.get("charges") or "1").strip()
-    count = int(charges) if charges.isascii() and charges.isdigit() and len(charges) < 4 else 0
+    count = wishes.charges_of(charges)
+    document, found = mapping(params["document"]), box.read_box(params.get("box"))
+    asked = wishes.Wishes(
+        keep=_names(params, "keep"), bar=_names(params, "bar"), actuator=str(params.get("actuator", ""))
+    )
+    rows = wish_rows(document, found, asked)
     _Search.number += 1
-    _Search.steps = finder.find(mapping(params["document"]), box.read_box(params.get("box")), max(1, count))
+    _Search.document = document
+    _Search.steps = finder.find(document, found, count or 1, _known(asked, rows))
     told = "" if count else f"“{charges[:20]}” is no number of cells: searched for one."
-    return {"search": _Search.number, "charges": max(1, count), "told": told}
+    return {
+        "search": _Search.number, "charges": count or 1, "told": told, "wrong": count is None,
+        "wishes": render("wishes.html", {"wishes": rows}),
+    }  # fmt: skip
+
+
+def _names(params: Mapping[str, Any], key: str) -> tuple[str, ...]:
+    names = params.get(key)
+    return tuple(str(name) for name in names) if isinstance(names, list) else ()
+
+
+def _known(asked: wishes.Wishes, rows: tuple[WishRow, ...]) -> wishes.Wishes:
+    """Return wishes without the names that the page no longer lists."""
+    keep, bar = (tuple(row.name for row in rows if row.wish == word) for word in ("keep", "bar"))
+    return wishes.Wishes(keep=keep, bar=bar, actuator=asked.actuator)
 
 
 def step_search(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -101,13 +125,29 @@ def step_search(params: Mapping[str, Any]) -> dict[str, Any]:
 
 def _found(answer: finder.Answer) -> dict[str, Any]:
     _Search.steps = None
-    view = finder_view(answer)
+    view, as_copy = finder_view(answer), _weighed(_Search.document)
+    documents = [each.document for each in answer.sets]
     return {
         "done": 1.0,
         "headline": view.headline,
         "html": render("finder.html", {"finder": view}),
-        "documents": [each.document for each in answer.sets],
+        "documents": [_as_copy(each) for each in documents] if as_copy else documents,
+        "copy": as_copy,
     }
+
+
+def _weighed(document: Mapping[str, Any]) -> bool:
+    """Return whether gear of a budget was on the scale beside its plan: a set must not go over that."""
+    rows = document.get("gear")
+    blocks = [*(rows if isinstance(rows, list) else []), document.get("cell")]
+    return any(block.get("weighed") not in (None, "") for block in blocks if isinstance(block, Mapping))
+
+
+def _as_copy(document: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a budget under a name of its own."""
+    name = document.get("name")
+    called = name.strip()[:60] if isinstance(name, str) else ""
+    return {**document, "name": f"{called} (set from the box)" if called else "Set from the box"}
 
 
 def stop_search(params: Mapping[str, Any]) -> dict[str, Any]:  # noqa: ARG001 - every method takes them

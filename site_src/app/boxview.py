@@ -6,11 +6,13 @@ from typing import Any
 
 from calc import finder_sheet, places, sentences, shown, units, wording
 from calc.allowance import Limit, governing
-from calc.box import ACTUATORS, Boxed, read_box
+from calc.box import ACTUATORS, Box, Boxed, called, read_box
 from calc.budget import read, read_part
 from calc.fields import described
 from calc.finder import Answer, WorkingSet
+from calc.finder_task import SLOT_KINDS
 from calc.parts import BOX_KINDS, BoxPart
+from calc.wishes import Wishes, barred, kept
 from site_src.app.figures import Tick, percent, ticks_to
 from site_src.app.view import Control, control
 
@@ -78,7 +80,7 @@ def _row(index: int, boxed: Boxed, system: str) -> PartRow:
     part = boxed.part
     return PartRow(
         index=index,
-        name=part.name.value or part.kind.value,
+        name=called(part),
         kind=part.kind.value,
         mass="" if part.mass is None else shown.mass(part.mass.value, system),
         known_by=part.known_by.value,
@@ -175,6 +177,7 @@ class FinderView:
 
     headline: str
     need: str
+    not_counted: tuple[str, ...]  # what no set holds although it should
     works: str
     reasons: tuple[tuple[str, str], ...]
     drawn: int
@@ -185,12 +188,39 @@ class FinderView:
     plot: Plot | None
 
 
+@dataclass(frozen=True, kw_only=True)
+class WishRow:
+    """A part that can be kept or barred: its name, what it is, and what is asked of it ("keep", "bar" or "")."""
+
+    name: str
+    about: str
+    wish: str
+
+
+def wish_rows(document: Mapping[str, Any], box: Box, wishes: Wishes) -> tuple[WishRow, ...]:
+    """Return the parts of a budget and a box that sets are made of, each name once, the budget's first."""
+    budget = read(document).budget
+    own = [(called(row), f"{row.kind.value} of the budget") for row in budget.gear if not row.off.value]
+    own += [] if budget.cell is None else [(called(budget.cell), "cell of the budget")]
+    parts = [boxed.part for boxed in box.parts if boxed.part.kind.value in (*SLOT_KINDS, "cell")]
+    found = {
+        name.casefold(): (name, about) for name, about in reversed([*own, *((called(p), p.kind.value) for p in parts)])
+    }
+    listed = list(reversed(found.values()))[:MOST_LISTED]
+    return tuple(WishRow(name=name, about=about, wish=_wish(name, wishes)) for name, about in listed)
+
+
+def _wish(name: str, wishes: Wishes) -> str:
+    return "keep" if kept(wishes, name) else "bar" if barred(wishes, name) else ""
+
+
 def finder_view(answer: Answer) -> FinderView:
     """Return the view of the finder's answer for a budget."""
     system, present = answer.system, answer.present
     return FinderView(
         headline=finder_sheet.headline(answer, system),
         need="" if answer.task.waits else finder_sheet.need_sentence(answer.task),
+        not_counted=finder_sheet.not_counted(answer.task),
         works="" if answer.task.waits else finder_sheet.works(answer),
         reasons=finder_sheet.reasons(answer),
         drawn=answer.counts.drawn,
@@ -304,7 +334,7 @@ def _place_row(place: places.Place, system: str) -> PlaceRow:
     found = place.assessment
     model, air, governs = found.model, found.air, found.governs
     return PlaceRow(
-        name=place.name or "without a name",
+        name=place.name.strip() or "without a name",
         as_of="" if place.rule is None else place.rule.as_of,
         in_hand="" if governs is None else shown.mass(governs.in_hand_kg, system, governs.spread_kg),
         verdict=found.verdict or "none",

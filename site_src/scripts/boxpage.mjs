@@ -98,8 +98,9 @@ function add(found) {
   /** @type {any[]} */
   const fresh = found.parts.filter((/** @type {unknown} */ part) => !known.has(JSON.stringify(part)));
   if (!parts().length) box = { ...box, units: found.units };
-  const said = [`${fresh.length} parts added`];
-  if (fresh.length < found.parts.length) said.push(`${found.parts.length - fresh.length} were there already`);
+  const said = [`${fresh.length} part${fresh.length === 1 ? "" : "s"} added`];
+  const there = found.parts.length - fresh.length;
+  if (there) said.push(`${there} ${there === 1 ? "was" : "were"} there already`);
   if (found.ignored.length) said.push(`columns left aside: ${found.ignored.join(", ")}`);
   if (found.problems.length) said.push(`not understood and kept as typed: ${found.problems.join(" ")}`);
   changeWithUndo([...parts(), ...fresh], `${said.join("; ")}.`, () => parts().filter((part) => !fresh.includes(part)));

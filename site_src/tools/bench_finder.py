@@ -13,7 +13,8 @@ from typing import Any
 from calc import fronts
 from calc.box import Box, read_box
 from calc.budget import read
-from calc.finder import Task, answer, task_of
+from calc.finder import answer
+from calc.finder_task import Task, task_of
 
 KINDS = ("receiver", "servo", "linkage", "altimeter", "tracker")
 SIZES = (10, 20, 60, 100, 200)

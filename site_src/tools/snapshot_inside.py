@@ -146,7 +146,11 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
     yield from (("box_open", {"text": text}) for text in (json.dumps(box), csv, "colour", "{"))
     yield "places", {"document": document, "others": [["a", document], ["b", {}]]}
     for charges in ("1", "3"):
-        yield "finder_start", {"document": document, "box": box, "charges": charges}
+        wishes = {"keep": ["pull-pull lines with ends"], "bar": ["bare-board receiver"], "actuator": "servo"}
+        yield (
+            "finder_start",
+            {"document": document, "box": box, "charges": charges, **(wishes if charges == "3" else {})},
+        )
         number = boxbridge._Search.number
         yield from (("finder_step", {"search": number}) for _ in range(50))
     yield "finder_stop", {}

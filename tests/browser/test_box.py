@@ -81,7 +81,7 @@ def test_a_set_goes_into_the_budget(width: int, height: int, open_page: OpenPage
     page.goto(site_url + "finder.html")
     expect(page.locator("html")).to_have_attribute("data-engine", "ready", timeout=60_000)
     expect(page.locator("#starter-note")).to_be_visible()
-    expect(page.locator("#found-headline")).to_contain_text("The lightest set that works weighs 4.20\u00a0g")
+    expect(page.locator("#found-headline")).to_contain_text("The lightest set that works weighs 4.21\u00a0g")
     expect(page.locator(".finder-plot .present")).to_have_count(1)
     fill_in(page, {})
     page.locator("#set-2 button").click()
@@ -230,7 +230,7 @@ def test_a_set_never_goes_over_what_was_changed_meanwhile(open_page: OpenPage, s
     fill_in(page, {"name": "Dunlin", "session.flights": "4"})
     expect(page.locator("#verdict h2")).to_have_text("Dunlin")
     page.goto(site_url + "finder.html")
-    expect(page.locator("#found-headline")).to_contain_text("4.20\u00a0g", timeout=60_000)
+    expect(page.locator("#found-headline")).to_contain_text("4.21\u00a0g", timeout=60_000)
     page.evaluate("""() => {
       const key = Object.keys(localStorage).find((each) => each.startsWith("thistledown.budget."));
       localStorage.setItem(key, localStorage.getItem(key).replace("Dunlin", "Dunlin, changed"));

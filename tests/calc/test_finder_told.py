@@ -335,8 +335,7 @@ def test_ties_are_those_of_the_plain_product(parts: list[tuple[str, int, int, st
     wanted = ("receiver", "servo", "linkage") if "servo" in kinds else ("receiver",)
     slots = [[part for part in parts if part[0] == kind] for kind in wanted]
     sums: dict[tuple[int, int], int] = {}
-    for picks in product(*(slot or [None] for slot in slots)):
-        there = [p for p in picks if p is not None]
+    for there in product(*(slot for slot in slots if slot)):
         key = (sum(p[1] * per[p[4]] * growth[p[3]] for p in there), sum(p[2] for p in there))
         sums[key] = sums.get(key, 0) + 1
     best = {key: n for key, n in sums.items() if not any(o != key and o[0] <= key[0] and o[1] <= key[1] for o in sums)}

@@ -183,6 +183,36 @@ def test_a_search_goes_in_steps_and_can_be_stopped() -> None:
     assert ask("finder_step", search=again["search"])["result"] == {"dropped": True}
 
 
+def test_parts_are_kept_and_barred_and_names_that_are_gone_dropped() -> None:
+    box = json.loads((SITE_SRC / "demo" / "box.json").read_text(encoding="utf-8"))
+    wren = demo_documents()["sedge-wren.json"]
+    wishes = {"keep": ["bare-board receiver", "gone"], "bar": ["pull-pull lines with ends"], "actuator": "servo"}
+    started = ask("finder_start", document=wren, box=box, charges="0", **wishes)["result"]
+    assert (started["charges"], started["wrong"]) == (1, True)
+    assert started["wishes"].count('<option value="keep" selected>') == 1
+    assert started["wishes"].count('<option value="bar" selected>') == 1
+    assert "gone" not in started["wishes"]
+    html = found_by(started["search"])["html"]
+    assert "pull-pull lines with ends: barred, as you asked" in html
+    assert "coil actuator, 1.3 g ·" not in html
+    assert ask("finder_start", document=wren, box=box, keep="no list")["ok"]
+
+
+def test_a_set_is_a_copy_where_gear_was_on_the_scale() -> None:
+    box = json.loads((SITE_SRC / "demo" / "box.json").read_text(encoding="utf-8"))
+    wren = demo_documents()["sedge-wren.json"]
+    plain = found_by(ask("finder_start", document=wren, box=box, charges="2")["result"]["search"])
+    assert plain["copy"] is False
+    assert plain["documents"][0]["name"] == "Sedge Wren"
+    for changed, name in (
+        ({"gear": [{**wren["gear"][0], "weighed": "1.4 g"}, *wren["gear"][1:]]}, "Sedge Wren (set from the box)"),
+        ({"cell": {**wren["cell"], "weighed": "1.9 g"}, "name": "  "}, "Set from the box"),
+    ):
+        found = found_by(ask("finder_start", document={**wren, **changed}, box=box, charges="2")["result"]["search"])
+        assert found["copy"] is True
+        assert found["documents"][0]["name"] == name
+
+
 @pytest.mark.parametrize("raw", [None, [], 5, {"parts": 5}, {"parts": [5, {"name": {"a": 1}}]}, {"parts": []}])
 def test_a_box_of_any_shape_is_answered(raw: object) -> None:
     for method, params in (
