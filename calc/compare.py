@@ -2,34 +2,35 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from math import isfinite, radians
+from math import inf, isfinite, radians
 from typing import Any
 
+from calc import compare_shown
 from calc.assess import Assessment, assess
+from calc.blocks.surface import FAR_STRONGER, HOLDS_FACTOR
 from calc.budget import BLOCKS, Budget
 from calc.fields import Entry, described
-from calc.shown import MANY
 from calc.swaps import Swap, means_the_same, swaps
 
-# Our rule: a change smaller than the last digit shown counts as the same (SI); "run" is a run time.
-NOTICED = {
-    "mass": 5e-6, "ratio": 5e-4, "current": 5e-5, "run": 0.5, "time": 0.05, "voltage": 5e-3, "count": 0.5,
-    "length": 5e-5, "angle": 9e-4, "loading": 5e-4, "speed": 5e-3,
-}  # fmt: skip
 VERDICTS = ("over", "close", "fits")
 
 
 @dataclass(frozen=True, kw_only=True)
 class Row:
-    """A figure before and after, SI (a verdict is a word and has no change)."""
+    """A figure before and after, SI (a verdict is a word and has no change), and as shown.
+
+    `told` is the difference of the two as shown; "" where none is seen, or one of them is no number.
+    """
 
     id: str
     label: str
-    dimension: str  # a key of NOTICED, "number" (of times as strong) or "verdict"
+    dimension: str  # as `calc.compare_shown.figure` takes it
     before: float | str
     after: float | str
     change: float | None
     judged: str  # "better", "worse", "same", or "" where neither way is better
+    shown: tuple[str, str]
+    told: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,7 +69,7 @@ def compare(before: Budget, after: Budget) -> Comparison:
         names=(before.name.value, after.name.value),
         before=was,
         after=now,
-        rows=tuple(_rows(was, now)),
+        rows=tuple(_rows(was, now, after.units.value)),
         swaps=tuple(swaps(before, after, was)),
         differences=tuple(_differences(before, after)),
     )
@@ -76,17 +77,20 @@ def compare(before: Budget, after: Budget) -> Comparison:
 
 @dataclass(frozen=True, kw_only=True)
 class _Figure:
-    """A figure of an answer, and which way is better: "less", "more" or ""."""
+    """A figure of an answer, and which way is better: "less", "more" or ""; beyond `enough` more is no better."""
 
     id: str
     label: str
     dimension: str
     good: str
     take: Callable[[Assessment], float | None]
+    enough: float
 
 
-def _figure(name: str, label: str, dimension: str, good: str, take: Callable[[Assessment], Any]) -> _Figure:
-    return _Figure(id=name, label=label, dimension=dimension, good=good, take=take)
+def _figure(
+    name: str, label: str, dimension: str, good: str, take: Callable[[Assessment], Any], enough: float = inf
+) -> _Figure:  # fmt: skip
+    return _Figure(id=name, label=label, dimension=dimension, good=good, take=take, enough=enough)
 
 
 def _in_hand(limit: str) -> Callable[[Assessment], float | None]:
@@ -116,6 +120,11 @@ def _of(block: str, take: Callable[[Any], Any]) -> Callable[[Assessment], Any]:
     return found_in
 
 
+def _in_contests(take: Callable[[Any], Any]) -> Callable[[Assessment], Any]:
+    """Return what takes a figure of the class minimum, which only a contest model is filled up to."""
+    return lambda found: take(found.class_) if found.class_.use == "contest" else None
+
+
 def _held(take: Callable[[Any], Any]) -> Callable[[Assessment], Any]:
     return _of("linkage", lambda block: None if block.held is None else take(block.held))
 
@@ -127,11 +136,11 @@ FIGURES = (
     _figure("in_hand_class_max", "In hand, class maximum", "mass", "more", _in_hand("class_max")),
     _figure("in_hand_loading", "In hand, wing loading", "mass", "more", _in_hand("loading")),
     _figure("gear", "All the gear", "mass", "less", lambda found: found.gear.expected_kg),
-    _figure("spread", "Spread of the gear, ±", "mass", "less", lambda found: found.gear.spread_kg),
+    _figure("spread", "Spread of the gear, ±", "mass", "", lambda found: found.gear.spread_kg),
     _figure("flying", "Flying mass, no rubber", "mass", "", lambda found: found.model.flying_kg),
     _figure("gear_share", "Gear’s share", "ratio", "less", lambda found: found.model.share),
-    _figure("class_free", "Gear that costs nothing", "mass", "", lambda found: found.class_.free_kg),
-    _figure("class_short", "Short of the minimum", "mass", "", lambda found: found.class_.short_kg),
+    _figure("class_free", "Gear that costs nothing", "mass", "", _in_contests(lambda each: each.free_kg)),
+    _figure("class_short", "Short of the minimum", "mass", "", _in_contests(lambda each: each.short_kg)),
     _figure("run", "Run time", "run", "more", _of("power", lambda power: power.run.time_s)),
     _figure("flights", "Flights from one cell", "count", "more", _of("power", lambda power: power.flights)),
     _figure("cells", "Cells for the session", "count", "less", _of("power", lambda power: power.cells_needed)),
@@ -140,9 +149,18 @@ FIGURES = (
     _figure("lowest", "Lowest voltage", "voltage", "more", _of("power", lambda power: power.run.lowest_v)),
     _figure("cg", "Balances at", "length", "", _of("balance", lambda block: block.cg_m)),
     _figure("lead", "Lead for balance", "mass", "less", _lead),
-    _figure("servo_factor", "Actuator, times the need", "number", "more", _of("surface", lambda block: block.factor)),
+    _figure(
+        "servo_factor",
+        "Actuator, times the need",
+        "number",
+        "more",
+        _of("surface", lambda block: block.factor),
+        FAR_STRONGER,
+    ),
     _figure("linkage_mass", "Linkage described", "mass", "less", _held(lambda held: held.mass_kg)),
-    _figure("linkage_factor", "Linkage, times the load", "number", "more", _held(lambda held: held.factor)),
+    _figure(
+        "linkage_factor", "Linkage, times the load", "number", "more", _held(lambda held: held.factor), HOLDS_FACTOR
+    ),
     _figure("linkage_lost", "Lost in the linkage", "angle", "less", _held(lambda held: radians(held.lost_deg))),
     _figure("loading", "Wing loading", "loading", "less", _of("air", lambda air: air.loading_kg_m2)),
     _figure("sink", "Sinks", "speed", "less", _of("air", lambda air: air.sink_m_s)),
@@ -151,44 +169,40 @@ FIGURES = (
 )
 
 
-def decimals(size: float) -> int:
-    """Return the decimals of a change between plain numbers, the larger of which is `size`.
-
-    Examples
-    --------
-    >>> decimals(8.33), decimals(83.3)
-    (1, 0)
-    """
-    return 1 if size < 10.0 else 0
-
-
-def _rows(before: Assessment, after: Assessment) -> Iterator[Row]:
-    if before.verdict is not None and after.verdict is not None:
+def _rows(before: Assessment, after: Assessment, system: str) -> Iterator[Row]:
+    if before.verdict in VERDICTS and after.verdict in VERDICTS:
         step = VERDICTS.index(after.verdict) - VERDICTS.index(before.verdict)
         judged = "better" if step > 0 else "worse" if step < 0 else "same"
         yield Row(
             id="verdict", label="Verdict", dimension="verdict", before=before.verdict, after=after.verdict,
-            change=None, judged=judged,
+            change=None, judged=judged, shown=(before.verdict, after.verdict), told="",
         )  # fmt: skip
+    known = compare_shown.spreads(before), compare_shown.spreads(after)
     for figure in FIGURES:
         was, now = figure.take(before), figure.take(after)
         if was is not None and now is not None and isfinite(was) and isfinite(now):
-            yield Row(
-                id=figure.id, label=figure.label, dimension=figure.dimension, before=was, after=now,
-                change=now - was, judged=_judged(was, now, figure),
-            )  # fmt: skip
+            yield _row(figure, was, now, (known[0].get(figure.id, 0.0), known[1].get(figure.id, 0.0)), system)
 
 
-def _judged(was: float, now: float, figure: _Figure) -> str:
-    if figure.dimension == "number" and min(was, now) >= MANY:
-        return "same"  # beyond that no difference is known
-    change = now - was
-    least = 0.5 * 10.0 ** -decimals(max(was, now)) if figure.dimension == "number" else None
-    if abs(change) < (NOTICED[figure.dimension] if least is None else least):
+def _row(figure: _Figure, was: float, now: float, spreads_kg: tuple[float, float], system: str) -> Row:
+    """Return a row; what it is judged by is what is shown."""
+    shown = (
+        compare_shown.figure(was, figure.dimension, system, spreads_kg[0]),
+        compare_shown.figure(now, figure.dimension, system, spreads_kg[1]),
+    )
+    way, told = (0, "") if compare_shown.alike(was, now) else compare_shown.change(*shown)
+    return Row(
+        id=figure.id, label=figure.label, dimension=figure.dimension, before=was, after=now, change=now - was,
+        judged=_judged(way, min(was, now), figure), shown=shown, told=told,
+    )  # fmt: skip
+
+
+def _judged(way: int, least: float, figure: _Figure) -> str:
+    if way == 0:
         return "same"
-    if figure.good == "":
+    if figure.good == "" or least >= figure.enough:
         return ""
-    return "better" if (change > 0.0) == (figure.good == "more") else "worse"
+    return "better" if (way > 0) == (figure.good == "more") else "worse"
 
 
 def _differences(before: Budget, after: Budget) -> Iterator[Difference]:

@@ -1,75 +1,21 @@
 """A comparison in words: its figures as shown, its sentences, and the sheet of at most 78 characters that prints it."""
 
 from collections.abc import Iterator
-from math import degrees, floor
+from math import floor
 
-from calc import sentences, shown, wording
-from calc.assess import Assessment
-from calc.compare import NOTICED, Comparison, Difference, Row, decimals
+from calc import choices, sentences, shown, wording
+from calc.compare import Comparison, Difference
 from calc.sheet import wrapped
 from calc.swaps import Swap
+
+# Our rule: what a swap changes by less than the last digit shown is not told [kg, s].
+NOTICED = {"mass": 5e-6, "time": 0.05, "run": 0.5}
 
 
 def headline(found: Comparison, system: str = "metric") -> str:
     """Return both answers in a few words, the one after first."""
     now, before = (sentences.short_headline(each, system) for each in (found.after, found.before))
     return f"{now}; before: {wording.lowered(before)}."
-
-
-def figure(number: float | str, dimension: str, system: str = "metric", spread_kg: float = 0.0) -> str:
-    """Return a figure of a comparison as the answers show it.
-
-    Examples
-    --------
-    >>> figure(0.0123, "mass"), figure(3125.0, "run"), figure(41.23, "time"), figure("fits", "verdict")
-    ('12.3 g', '52 min', '41 s', 'fits')
-    >>> figure(0.0463, "current"), figure(3.456, "voltage"), figure(7, "count"), figure(0.01, "angle")
-    ('46 mA', '3.46 V', '7', '0.6°')
-    """
-    if isinstance(number, str):
-        return number
-    plain = {
-        "mass": lambda: shown.mass(number, system, spread_kg),
-        "current": lambda: shown.current(number),
-        "run": lambda: shown.duration(number),
-        "time": lambda: f"{shown.figures(number)} s",
-        "number": lambda: shown.times(number),
-        "angle": lambda: shown.lost(degrees(number)),
-        "loading": lambda: shown.rounded(number, dimension, system, 3),
-        "speed": lambda: shown.rounded(number, dimension, system),
-    }
-    return plain[dimension]() if dimension in plain else _finest(number, dimension, system)
-
-
-def _finest(number: float, dimension: str, system: str) -> str:
-    """Return a figure to the last digit in which a change is seen."""
-    plain = {
-        "mass": lambda: shown.mass(number, system),
-        "ratio": lambda: shown.percent(number),
-        "current": lambda: shown.current(number),
-        "time": lambda: f"{shown.measured(number)} s",
-        "voltage": lambda: f"{shown.signed(number, 2)} V",
-        "count": lambda: f"{number:.0f}",
-        "length": lambda: shown.length(number, system),
-        "angle": lambda: f"{degrees(number):.1f}°",
-    }
-    return plain[dimension]() if dimension in plain else shown.quantity(number, dimension, system, 2)
-
-
-def change(row: Row, system: str = "metric") -> str:
-    """Return a figure's change with its sign; "" where nothing changed that is seen, or nobody knows by how much."""
-    if row.change is None or row.judged == "same":
-        return ""
-    size, most = _size(row.change), max(abs(float(row.before)), abs(float(row.after)))
-    if row.dimension == "run":
-        said = run_change(size)
-    elif row.dimension == "number":
-        if most >= shown.MANY:
-            return ""
-        said = f"{size:.{decimals(most)}f}"
-    else:
-        said = _finest(size, row.dimension, system)
-    return f"{'+' if row.change > 0 else '−'}{said}"
 
 
 def run_change(seconds: float) -> str:
@@ -83,23 +29,6 @@ def run_change(seconds: float) -> str:
     return shown.duration(float(shown.figures(seconds)) if seconds < 600.0 else floor(seconds + 0.5))
 
 
-def cells(row: Row, found: Comparison, system: str = "metric") -> tuple[str, str, str]:
-    """Return a row's figures before and now, and their change, as shown."""
-    before, after = (
-        figure(number, row.dimension, system, _spreads(answer).get(row.id, 0.0))
-        for number, answer in ((row.before, found.before), (row.after, found.after))
-    )
-    return before, after, change(row, system)
-
-
-def _spreads(answer: Assessment) -> dict[str, float]:
-    """Return the spread of the masses that have one, by the ids of their rows [kg]."""
-    whole_kg, gear_kg, governs = answer.model.spread_kg, answer.gear.spread_kg, answer.governs
-    found = {f"in_hand_{limit.id}": limit.spread_kg for limit in answer.limits}
-    found |= {"in_hand": 0.0 if governs is None else governs.spread_kg, "gear": gear_kg, "spread": gear_kg}
-    return found | {"flying": whole_kg, "class_free": whole_kg, "class_short": whole_kg}
-
-
 def _size(number: float) -> float:
     """Return a change without its sign and its last bits, which Pythons add up differently: a tie is then the same."""
     return round(abs(number), 9)
@@ -108,7 +37,7 @@ def _size(number: float) -> float:
 def swap_sentence(swap: Swap, system: str = "metric") -> str:
     """Return what a part is changed for, and what that alone buys."""
     worth = list(_worth(swap, system))
-    return f"{_act(swap)}: {', '.join(worth) if worth else 'no lighter, no longer in the air or on the cell'}."
+    return f"{_act(swap)}: {', '.join(worth) if worth else 'no change that can be seen'}."
 
 
 def _act(swap: Swap) -> str:
@@ -150,7 +79,7 @@ def _worth(swap: Swap, system: str) -> Iterator[str]:
 
 def difference_sentence(found: Difference) -> str:
     """Return an entry outside the gear as typed now and before."""
-    now, before = (text or "not given" for text in (found.after, found.before))
+    now, before = (choices.word(found.path, text) or "not given" for text in (found.after, found.before))
     return f"{wording.field_name(found.path)}: {now}, before {before}"
 
 
@@ -172,15 +101,15 @@ def sheet(found: Comparison, system: str = "metric") -> str:
     parts = [
         [*wrapped(f"Before: {before}"), *wrapped(f"Now: {after}")],
         wrapped(headline(found, system)),
-        list(_table(found, system)),
+        list(_table(found)),
         [line for swap in found.swaps for line in wrapped(swap_sentence(swap, system), "* ")],
         [line for each in found.differences for line in wrapped(difference_sentence(each), "- ")],
     ]
     return "\n\n".join("\n".join(lines) for lines in parts if lines)
 
 
-def _table(found: Comparison, system: str) -> Iterator[str]:
+def _table(found: Comparison) -> Iterator[str]:
     yield f"{'Figure':27}{'before':>14}{'now':>14}{'change':>14}"
     for row in found.rows:
-        before, after, changed = cells(row, found, system)
-        yield f"{row.label:27}{before:>14}{after:>14}{changed:>14}  {row.judged}".rstrip()
+        before, after = row.shown
+        yield f"{row.label:27}{before:>14}{after:>14}{row.told:>14}  {row.judged}".rstrip()

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from calc import compare_words
 from calc.budget import Budget, read
-from calc.compare import Comparison, Row, compare
+from calc.compare import Row, compare
 from site_src.app.view import Answer, answer
 
 
@@ -42,7 +42,7 @@ def compared(before: object, after: object, *, whole: bool = False) -> Compared:
 def of_budgets(before: Budget, after: Budget, *, sides: tuple[Answer, ...] = ()) -> Compared:
     """Return two budgets side by side."""
     found, system = compare(before, after), after.units.value
-    lines = tuple((row, _line(row, found, system)) for row in found.rows)
+    lines = tuple((row, _line(row)) for row in found.rows)
     return Compared(
         headline=compare_words.headline(found, system),
         names=compare_words.names(found),
@@ -55,6 +55,6 @@ def of_budgets(before: Budget, after: Budget, *, sides: tuple[Answer, ...] = ())
     )
 
 
-def _line(row: Row, found: Comparison, system: str) -> Line:
-    before, after, change = compare_words.cells(row, found, system)
-    return Line(label=row.label, before=before, after=after, change=change, judged=row.judged)
+def _line(row: Row) -> Line:
+    before, after = row.shown
+    return Line(label=row.label, before=before, after=after, change=row.told, judged=row.judged)

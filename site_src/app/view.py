@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from calc import rules, sentences, shown, units, wording
+from calc import choices, rules, sentences, shown, units, wording
 from calc.assess import Assessment, assess
 from calc.blocks.notices import called
 from calc.budget import BLOCKS, MOST_ROWS, Budget, Reading, is_bare_number, read
@@ -89,17 +89,6 @@ class Answer:
     curve: figures.Curve | None
     notices: tuple[str, ...]
     workings: Mapping[str, tuple[Working, ...]]  # of the parts that show theirs
-
-
-CHOICE_WORDS = {
-    "metric": "grams, millimetres", "imperial": "ounces, inches",
-    "steering": "steering", "dethermaliser": "the dethermaliser only",
-    "contest": "a contest model", "sport": "a sport model", "up": "the voltage up", "down": "the voltage down",
-    "off": "off", "on": "left on", "hinged": "a hinged flap", "whole": "a whole surface on a pivot",
-    "lines": "pull-pull lines", "motor": "motor run", "thrown": "thrown to a height",
-    "rod": "push rod", "solid": "solid", "stranded": "7 strands",
-    "weighed": "weighed", "maker": "maker", "guess": "guess",
-}  # fmt: skip
 
 
 SHAPE_WORDS = {
@@ -258,7 +247,7 @@ def _choices(path: str, field: Any) -> tuple[tuple[str, str], ...]:
         return tuple((word, SHAPE_WORDS[word]) for word in field.choices)
     if path == "model.class":
         return tuple((rule.id, rule.name) for rule in rules.classes().values())
-    return tuple((word, CHOICE_WORDS.get(word, word)) for word in field.choices)
+    return tuple((word, choices.WORDS.get(word, word)) for word in field.choices)
 
 
 def _placeholder(field: Any, system: str) -> str:

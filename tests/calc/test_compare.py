@@ -181,7 +181,7 @@ def test_nothing_changed() -> None:
     assert (found.swaps, found.differences) == ((), ())
     assert compare_words.unchanged(found).startswith("No change: verdict, least in hand, in hand, share rule")
     assert compare_words.unchanged(compared({})) == ""
-    assert all(compare_words.change(row) == "" for row in found.rows)
+    assert all(row.told == "" for row in found.rows)
 
 
 def test_lead_counts_where_it_is_known() -> None:
@@ -218,7 +218,7 @@ def test_linkage_surface_and_air_are_rows_where_both_have_them(name: str) -> Non
             {"mass_kg": 0.7e-3, "still_air_s": -12.4, "run_s": 42.0},
             "0.70 g heavier, 12 s less still air, 42 s longer run",
         ),
-        ({"mass_kg": None, "still_air_s": None, "run_s": -0.2}, "no lighter, no longer in the air or on the cell"),
+        ({"mass_kg": None, "still_air_s": None, "run_s": -0.2}, "no change that can be seen"),
     ],
 )  # fmt: skip
 def test_what_a_swap_buys_in_words(swap: dict[str, Any], words: str) -> None:
@@ -228,9 +228,10 @@ def test_what_a_swap_buys_in_words(swap: dict[str, Any], words: str) -> None:
 
 def test_changes_have_a_sign_and_a_unit() -> None:
     found = compared(gear=[RECEIVER, LINES], cell={"mass": "2 g", "capacity": "20 mAh", "resistance": "0.5 ohm"})
-    shown = {row.id: compare_words.change(row) for row in found.rows}
+    shown = {row.id: row.told for row in found.rows}
     assert (shown["gear"], shown["run"], shown["flights"]) == ("−0.70 g", "−16 min", "−3")
-    assert compare_words.change(row_of(found, "gear"), "imperial") == "−0.025 oz"
+    inches = compared({**BEFORE, "units": "imperial", "gear": [RECEIVER, LINES]})
+    assert row_of(inches, "gear").told == "−0.025 oz"
 
 
 def test_the_keys_other_programs_rely_on() -> None:

@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from calc import box, budget, compare, compare_words, finder, finder_task, shown, swaps
+from calc import box, budget, compare, finder, finder_task, shown, swaps
 from calc.assess import assess
 from calc.blocks import stock
 from calc.box import read_box
@@ -171,22 +171,22 @@ def test_a_still_air_time_that_one_side_lacks_has_no_change() -> None:
     ("name", "was", "now", "judged"),
     [
         ("gear_share", 0.2000, 0.2004, "same"), ("gear_share", 0.2000, 0.2006, "worse"),
-        ("run", 100.0, 100.4, "same"), ("run", 100.0, 101.0, "better"), ("still_air", 100.0, 99.9, "worse"),
-        ("cg", 0.1, 0.10004, "same"), ("cg", 0.1, 0.10006, ""), ("lowest", 3.5, 3.504, "same"),
-        ("linkage_lost", 0.01, 0.0108, "same"), ("linkage_lost", 0.01, 0.0110, "worse"),
-        ("servo_factor", 8.30, 8.34, "same"), ("servo_factor", 8.30, 8.36, "better"),
-        ("servo_factor", 20.0, 20.4, "same"), ("servo_factor", 20.0, 20.6, "better"),
-        ("servo_factor", 8.300, 8.347, "same"), ("servo_factor", 8.300, 8.353, "better"),
-        ("servo_factor", 9.40, 9.46, "better"), ("flights", 100, 150, "better"), ("servo_factor", 300.0, 120.0, "same"),
-        ("servo_factor", 9.4, 10.0, "better"), ("servo_factor", 9.6, 10.0, "same"),
-        ("servo_factor", 100.0, 150.0, "same"), ("servo_factor", 300.0, 100.0, "same"),
-        ("servo_factor", 99.0, 150.0, "better"), ("servo_factor", 150.0, 99.0, "worse"), ("mean", 0.3, 0.2, "better"),
+        ("run", 100.0, 100.4, "same"), ("run", 100.0, 101.0, "better"), ("still_air", 100.0, 99.9, "same"),
+        ("still_air", 100.0, 94.0, "worse"), ("cg", 0.1, 0.10004, "same"), ("cg", 0.1, 0.10006, ""),
+        ("lowest", 3.5, 3.504, "same"), ("linkage_lost", 0.01, 0.0103, "same"), ("linkage_lost", 0.01, 0.0110, "worse"),
+        ("servo_factor", 3.30, 3.34, "same"), ("servo_factor", 3.30, 3.41, "better"),
+        ("servo_factor", 3.4, 3.3, "worse"), ("servo_factor", 4.9, 5.2, "better"), ("servo_factor", 8.3, 120.0, ""),
+        ("servo_factor", 120.0, 8.3, ""), ("servo_factor", 300.0, 120.0, "same"),
+        ("servo_factor", 4.0, 150.0, "better"),
+        ("servo_factor", 150.0, 4.0, "worse"), ("linkage_factor", 2.1, 9.0, ""), ("linkage_factor", 1.9, 9.0, "better"),
+        ("linkage_lost", 0.02, 0.001, "better"), ("linkage_lost", 0.001, 0.02, "worse"),
+        ("spread", 0.001, 0.002, ""), ("flights", 100, 150, "better"), ("mean", 0.3, 0.2, "better"),
     ],
 )  # fmt: skip
 def test_when_a_change_is_seen(name: str, was: float, now: float, judged: str) -> None:
-    """Our rule: from half of the last digit shown on; beyond a hundredfold no difference of strength is known."""
+    """Judged by what is shown; from five times as strong as needed on, twice for a linkage, more is no better."""
     figure = next(each for each in compare.FIGURES if each.id == name)
-    assert compare._judged(was, now, figure) == judged
+    assert compare._row(figure, was, now, (0.0, 0.0), "metric").judged == judged
 
 
 def test_each_limit_has_its_own_row() -> None:
@@ -211,10 +211,10 @@ def test_a_verdict_gets_better_by_one_step_or_two(target: str, judged: str) -> N
 def test_masses_of_a_comparison_end_where_their_spread_does() -> None:
     guess = {"model": {"airframe": "60 g", "airframe_known_by": "guess"}, "gear": [{"mass": "9 g"}]}
     found = compare.compare(read(guess).budget, read({**guess, "gear": [{"mass": "8 g"}]}).budget)
-    said = {row.id: compare_words.cells(row, found) for row in found.rows}
-    assert said["flying"] == ("81 g", "80 g", "−1.00 g")
+    said = {row.id: (*row.shown, row.told) for row in found.rows}
+    assert said["flying"] == ("81 g", "80 g", "−1 g")
     assert said["gear"] == ("9.00 g", "8.00 g", "−1.00 g")
-    assert said["in_hand_share"] == said["in_hand"] == ("6.0 g", "7.0 g", "+1.00 g")
+    assert said["in_hand_share"] == said["in_hand"] == ("6.0 g", "7.0 g", "+1.0 g")
 
 
 @pytest.mark.parametrize(

@@ -36,7 +36,7 @@ WITHOUT_UNIT = re.compile(  # counts that their words name, references, and what
     r"[0-9]+ to be safe|"
     r"after flights? [0-9]+(?:, [0-9]+)*(?: and [0-9]+)?[.:]|of [0-9\u202f]+ sets|[0-9]+ more, heavier|"
     r"January 20[0-9]{2}|as of 20[0-9]{2}|14 CFR 48\.15|[0-9.]+ / (?=[0-9.]+ mm)|^.*, before .*$|"
-    r"[0-9]+ × (?=[0-9]+ min)|^[0-9]+ cells$|[0-9]+ of [0-9]+ models?"  # the sheet's; places
+    r"[0-9]+ × (?=[0-9]+ min)|(?:^|· )[0-9]+ × |^[0-9]+ cells$|[0-9]+ of [0-9]+ models?"  # the sheet's; places
 )
 NUMBER = re.compile(r"(?<![\w.])(−?[0-9]+(?:[.,][0-9]+)?)(?![\w.,]*[0-9])[ \u00a0]?([^\s\u00a0;,.:)]*)")
 EMPTY = ("br", "input", "rect", "circle", "line", "polyline", "path", "img", "meta", "link")
@@ -91,6 +91,8 @@ def numbers(html: str) -> Iterator[tuple[str, str]]:
     """Yield (number, unit) of all but counts; a ratio has the unit "times"."""
     for within, place, text in texts(html):
         if (within & COUNTED and "title" not in within) or place.endswith(COUNTS):
+            continue
+        if "Change" in place:  # has the digits of the figures beside it: see tests/calc/test_compare_shown.py
             continue
         ratio = any(name in place for name in RATIOS)
         for number, unit in NUMBER.findall(WITHOUT_UNIT.sub(" ", text)):
