@@ -11,10 +11,12 @@ from typing import Any
 
 from calc import rules
 from calc.assess import Assessment, assess
-from calc.budget import block_with_units, read
-from calc.parts import Cell, GearRow, Session, Supply, Wiring
+from calc.budget import Budget, block_with_units, read
+from calc.parts import Cell, GearRow, Session, Supply, Surface, Wiring
 
+OF_THE_ACTUATOR = ("actuator", "torque", "thrust", "arm", "travel", "stroke")  # entries of a surface
 GEAR_BLOCKS = {"cell": Cell, "supply": Supply, "wiring": Wiring, "session": Session}  # what goes with the gear
+STAYS_BEHIND = (*GEAR_BLOCKS, "gear", "balance", "linkage", "scale_division")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -36,7 +38,8 @@ class Place:
 def with_set(model: Mapping[str, Any], gear: Mapping[str, Any]) -> dict[str, Any]:
     """Return the budget of one model with the gear, cell, converter, leads and session of another budget.
 
-    Bare numbers of the gear keep the unit of the budget they come from. The surface keeps its shape; the linkage, the
+    Bare numbers of the gear keep the unit of the budget they come from. The scale belongs to whoever weighed the gear,
+    so its division comes along. The surface keeps its shape, and is moved by the actuator that comes; the linkage, the
     stations and the balance stay behind.
 
     Examples
@@ -47,7 +50,7 @@ def with_set(model: Mapping[str, Any], gear: Mapping[str, Any]) -> dict[str, Any
     ([{'mass': '0.1 oz'}], {'airframe': '20 g'})
     """
     system = "imperial" if gear.get("units") == "imperial" else "metric"
-    left = {key: item for key, item in model.items() if key not in (*GEAR_BLOCKS, "gear", "balance", "linkage")}
+    left = {key: item for key, item in model.items() if key not in STAYS_BEHIND}
     rows = gear.get("gear")
     placed = (
         [_without_station(block_with_units(GearRow, row, system)) for row in rows] if isinstance(rows, list) else []
@@ -57,7 +60,19 @@ def with_set(model: Mapping[str, Any], gear: Mapping[str, Any]) -> dict[str, Any
         for key, kind in GEAR_BLOCKS.items()
         if gear.get(key) is not None
     }
-    return {**left, "gear": placed, **blocks}
+    scale = block_with_units(Budget, {key: gear[key] for key in ("scale_division",) if key in gear}, system)
+    return {**left, **_moved_by(left, gear, system), **scale, "gear": placed, **blocks}
+
+
+def _moved_by(model: Mapping[str, Any], gear: Mapping[str, Any], system: str) -> dict[str, Any]:
+    """Return the surface of a model with what moves it in the budget that the gear is from."""
+    surface = model.get("surface")
+    if not isinstance(surface, Mapping):
+        return {}
+    theirs = block_with_units(Surface, gear.get("surface"), system)
+    own = {key: item for key, item in surface.items() if key not in OF_THE_ACTUATOR}
+    brought = {key: theirs[key] for key in OF_THE_ACTUATOR if key in theirs} if isinstance(theirs, Mapping) else {}
+    return {"surface": {**own, **brought}}
 
 
 def _without_station(block: Any) -> Any:
@@ -71,6 +86,11 @@ def in_classes(gear: Mapping[str, Any]) -> Iterable[Place]:
         if rule.id != "own" and rule.minimum_kg is not None:
             model = {"model": {"class": rule.id}, **({"rule": share} if share else {})}
             yield Place(name=rule.name, kind="class", assessment=_assessed(with_set(model, gear)), rule=rule)
+
+
+def without_minimum() -> tuple[str, ...]:
+    """Return the names of the classes that set no minimum, so that the share rule has nothing to go by there."""
+    return tuple(rule.name for rule in rules.classes().values() if rule.id != "own" and rule.minimum_kg is None)
 
 
 def in_models(gear: Mapping[str, Any], models: Iterable[tuple[str, Mapping[str, Any]]]) -> Iterable[Place]:

@@ -305,6 +305,7 @@ class PlaceRow:
     as_of: str  # of which year a class's figures are
     in_hand: str
     verdict: str
+    so_far: bool  # something is not counted that could change the verdict
     limit: str
     share: str
     flying: str
@@ -316,10 +317,11 @@ RADIO = {"free": "free", "dethermaliser": "dethermaliser only", "ask": "not foun
 
 
 def places_view(document: Mapping[str, Any], others: Sequence[tuple[str, Mapping[str, Any]]]) -> dict[str, Any]:
-    """Return the three tables of a budget beside others, given as (name, document)."""
+    """Return the three tables of a budget beside others, given as (name, document), and the classes that are in none."""
     system = read(document).budget.units.value
     return {
         "classes": _place_rows(places.in_classes(document), system),
+        "silent_classes": places.without_minimum(),
         "models": _place_rows(places.in_models(document, others), system),
         "sets": _place_rows(places.sets_for(document, others), system),
     }
@@ -338,6 +340,7 @@ def _place_row(place: places.Place, system: str) -> PlaceRow:
         as_of="" if place.rule is None else place.rule.as_of,
         in_hand="" if governs is None else shown.mass(governs.in_hand_kg, system, governs.spread_kg),
         verdict=found.verdict or "none",
+        so_far=sentences.open_question(found),
         limit="" if governs is None else sentences.LIMITS[governs.id],
         share="" if model.share is None else shown.percent(model.share),
         flying="" if model.flying_kg is None else shown.mass(model.flying_kg, system, model.spread_kg),

@@ -76,3 +76,35 @@ def test_a_place_with_nothing_in_hand_stands_between_more_and_less() -> None:
     gear = {"gear": [{"mass": "10 g"}], "scale_division": "0 g"}
     models = [(text, {"model": {"airframe": text}}) for text in ("36 g", "44 g", "40 g")]
     assert [place.name for place in places.by_what_is_left(places.in_models(gear, models))] == ["44 g", "40 g", "36 g"]
+
+
+def test_the_scale_is_that_of_the_gear_s_owner() -> None:
+    """A part weighed to 0.01 g, put into a model whose own scale has 1 g: ± 0.01 g / √3, not a hundredfold."""
+    gear = {"gear": [{"mass": "2 g"}], "scale_division": "0.01 g"}
+    (place,) = places.in_models(gear, [("x", {"model": {"airframe": "40 g"}, "scale_division": "1 g"})])
+    assert place.assessment.gear.spread_kg == pytest.approx(0.01e-3 / 3**0.5)
+    untold = places.with_set({"scale_division": "1 g"}, {"gear": []})
+    assert "scale_division" not in untold  # then the usual 0.1 g, never the other model's
+    ounces = places.with_set({}, {"units": "imperial", "scale_division": 0.001})
+    assert ounces["scale_division"] == "0.001 oz"
+
+
+def test_the_actuator_s_strength_goes_along_and_the_other_model_s_stays_behind() -> None:
+    """The surface keeps its shape and horn; what moves it, and how strong that is, comes with the gear."""
+    model = {
+        "surface": {"span": "90 mm", "horn": "6 mm", "actuator": "linear servo", "thrust": "25 gf", "stroke": "3 mm"}
+    }
+    gear = {"units": "imperial", "surface": {"actuator": "rotary servo", "torque": "0.5", "arm": "0.25", "span": "9"}}
+    assert places.with_set(model, gear)["surface"] == {
+        "span": "90 mm", "horn": "6 mm", "actuator": "rotary servo", "torque": "0.5 ozf·in", "arm": "0.25 in"
+    }  # fmt: skip
+    assert places.with_set(model, {})["surface"] == {"span": "90 mm", "horn": "6 mm"}
+    assert "surface" not in places.with_set({}, gear)
+
+
+def test_classes_without_a_minimum_are_named() -> None:
+    silent = places.without_minimum()
+    shown = {place.name for place in places.in_classes(WREN)}
+    assert shown.isdisjoint(silent)
+    assert shown | {*silent} == {rule.name for rule in rules.classes().values() if rule.id != "own"}
+    assert silent

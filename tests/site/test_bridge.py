@@ -228,6 +228,19 @@ def test_a_box_of_any_shape_is_answered(raw: object) -> None:
     assert ask("box_take", document=raw, part={"kind": "servo"}, path="gear.0")["result"]["document"]["gear"]
 
 
+def test_a_place_for_gear_that_is_not_all_counted_fits_only_so_far() -> None:
+    model = {"name": "  ", "model": {"airframe": "60 g"}}
+    whole = {"gear": [{"kind": "receiver", "mass": "1 g"}]}
+    html = ask("places", document=whole, others=[["  ", model]])["result"]["html"]
+    assert "It fits 1 of 1 model." in html
+    assert "without a name" in html
+    assert "No minimum in the table, so the share rule cannot say: " in html
+    lacking = {"gear": [*whole["gear"], {"kind": "servo"}]}
+    html = ask("places", document=lacking, others=[["x", model]])["result"]["html"]
+    assert "It fits 0 of 1 model." in html
+    assert "fits so far" in html
+
+
 def test_markup_in_a_part_stays_text() -> None:
     evil = "<img src=x onerror=alert(1)>{{ 7 * 7 }}"
     box = {"name": evil, "about": evil, "parts": [{"kind": "receiver", "name": evil, "mass": evil, "known_by": evil}]}
