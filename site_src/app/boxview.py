@@ -317,7 +317,7 @@ RADIO = {"free": "free", "dethermaliser": "dethermaliser only", "ask": "not foun
 
 
 def places_view(document: Mapping[str, Any], others: Sequence[tuple[str, Mapping[str, Any]]]) -> dict[str, Any]:
-    """Return the three tables of a budget beside others, given as (name, document), and the classes that are in none."""
+    """Return the three tables of a budget beside others, given as (name, document), and the classes without a minimum."""
     system = read(document).budget.units.value
     return {
         "classes": _place_rows(places.in_classes(document), system),
