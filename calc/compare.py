@@ -1,7 +1,7 @@
 """Two budgets side by side: each figure that both answers have, the parts that differ, and what else does."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import inf, isfinite, radians
 from typing import Any
 
@@ -12,6 +12,10 @@ from calc.budget import BLOCKS, Budget
 from calc.fields import Entry, described
 from calc.swaps import Swap, means_the_same, swaps
 
+BOUNDS = {  # what a figure is where a draw that nobody told counts as none
+    "run": "at most", "flights": "at most", "lowest": "at most", "cells": "at least", "mean": "at least",
+    "peak": "at least",
+}  # fmt: skip
 VERDICTS = ("over", "close", "fits")
 
 
@@ -31,6 +35,7 @@ class Row:
     judged: str  # "better", "worse", "same", or "" where neither way is better
     shown: tuple[str, str]
     told: str
+    bounds: tuple[str, str] = ("", "")  # "at most" or "at least" where a draw that nobody told leaves it open
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -181,7 +186,8 @@ def _rows(before: Assessment, after: Assessment, system: str) -> Iterator[Row]:
     for figure in FIGURES:
         was, now = figure.take(before), figure.take(after)
         if was is not None and now is not None and isfinite(was) and isfinite(now):
-            yield _row(figure, was, now, (known[0].get(figure.id, 0.0), known[1].get(figure.id, 0.0)), system)
+            row = _row(figure, was, now, (known[0].get(figure.id, 0.0), known[1].get(figure.id, 0.0)), system)
+            yield _bounded(row, _bound(figure.id, before), _bound(figure.id, after))
 
 
 def _row(figure: _Figure, was: float, now: float, spreads_kg: tuple[float, float], system: str) -> Row:
@@ -195,6 +201,18 @@ def _row(figure: _Figure, was: float, now: float, spreads_kg: tuple[float, float
         id=figure.id, label=figure.label, dimension=figure.dimension, before=was, after=now, change=now - was,
         judged=_judged(way, min(was, now), figure), shown=shown, told=told,
     )  # fmt: skip
+
+
+def _bound(name: str, found: Assessment) -> str:
+    return BOUNDS.get(name, "") if found.power is not None and found.power.at_most else ""
+
+
+def _bounded(row: Row, *bounds: str) -> Row:
+    """Return a row with its bounds told; where there is one, nobody knows by how much the figure changes."""
+    if not any(bounds):
+        return row
+    before, after = (f"{bound} {text}".lstrip() for bound, text in zip(bounds, row.shown, strict=True))
+    return replace(row, shown=(before, after), told="", judged="", change=None, bounds=(bounds[0], bounds[1]))
 
 
 def _judged(way: int, least: float, figure: _Figure) -> str:

@@ -68,9 +68,9 @@ class Answer:
 
     @property
     def present(self) -> tuple[float, float] | None:
-        """Expected mass [kg] and run time [s] of the budget as it is; None where there is no run."""
+        """Expected mass [kg] and run time [s] of the budget as it is; None without a run or where that is "at most"."""
         power = self.now.power
-        return None if power is None else (self.now.gear.expected_kg, power.run.time_s)
+        return None if power is None or power.at_most else (self.now.gear.expected_kg, power.run.time_s)
 
     @property
     def fitting(self) -> int:

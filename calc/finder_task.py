@@ -21,7 +21,7 @@ from calc.blocks.mass import as_counted
 from calc.blocks.power import pack_of, supply_of
 from calc.box import ACTUATORS, Box, Boxed, called
 from calc.budget import Budget
-from calc.draws import draw_untold
+from calc.draws import untold
 from calc.errors import require
 from calc.exact import Grain, exact_mass, grain_of
 from calc.fronts import Family, Need, Option
@@ -135,7 +135,7 @@ class _Maker:
             return "no_capacity" if part.capacity is None else ""
         if part.busy_draw is not None and part.busy is None:
             return "no_busy"
-        if draw_untold(part):
+        if untold(part):
             return "no_draw_given"
         return self.strength.why_not(part) if part.kind.value in ACTUATORS else ""
 
@@ -310,8 +310,8 @@ class _Maker:
             yield from (f"{slot.path}.{name}" for name in broken)
             if row.busy_draw is not None and row.busy is None and "busy" not in broken:
                 yield f"{slot.path}.busy"
-            if draw_untold(row) and "draw" not in broken:
-                yield f"{slot.path}.draw"
+            if untold(row) and untold(row) not in broken:
+                yield f"{slot.path}.{untold(row)}"
 
 
 def need_of_charge(session: Session, charges: int) -> Need:

@@ -262,6 +262,8 @@ def _row_json(row: Row) -> dict[str, Any]:
         number = getattr(row, key)
         answer[f"{key}{unit}"] = number if isinstance(number, str) else _rounded(number, scale)
     answer["judged"] = row.judged
+    for key, bound in zip(("before_is", "after_is"), row.bounds, strict=True):
+        answer[key] = bound or None
     return {key: item for key, item in answer.items() if item is not None}
 
 

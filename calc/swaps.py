@@ -155,9 +155,16 @@ def _worth(
         after=names[1],
         fields=tuple(_changed(old, new)),
         mass_kg=now.gear.expected_kg - was.gear.expected_kg if place in counted else None,
-        run_s=None if was.power is None or now.power is None else now.power.run.time_s - was.power.run.time_s,
+        run_s=_runs_longer(was, now),
         still_air_s=_longer(was, now),
     )
+
+
+def _runs_longer(was: Assessment, now: Assessment) -> float | None:
+    """Return how much longer it runs [s]; None where one run is not known, or only from above."""
+    if was.power is None or now.power is None or was.power.at_most or now.power.at_most:
+        return None
+    return now.power.run.time_s - was.power.run.time_s
 
 
 def _longer(was: Assessment, now: Assessment) -> float | None:

@@ -305,6 +305,7 @@ class PlaceRow:
     as_of: str  # of which year a class's figures are
     in_hand: str
     verdict: str
+    fails: str  # what does not do, beside the weight
     so_far: bool  # something is not counted that could change the verdict
     limit: str
     share: str
@@ -313,11 +314,12 @@ class PlaceRow:
     radio: str
 
 
+FAILS = {"run": "does not run long enough", "strength": "not strong enough"}
 RADIO = {"free": "free", "dethermaliser": "dethermaliser only", "ask": "not found: ask"}
 
 
 def places_view(document: Mapping[str, Any], others: Sequence[tuple[str, Mapping[str, Any]]]) -> dict[str, Any]:
-    """Return the three tables of a budget beside others, given as (name, document), and the classes without a minimum."""
+    """Return the three tables of a budget beside others (name, document), and the classes without a minimum."""
     system = read(document).budget.units.value
     return {
         "classes": _place_rows(places.in_classes(document), system),
@@ -335,11 +337,13 @@ def _place_rows(found: Iterable[places.Place], system: str) -> tuple[PlaceRow, .
 def _place_row(place: places.Place, system: str) -> PlaceRow:
     found = place.assessment
     model, air, governs = found.model, found.air, found.governs
+    fails = ", ".join(FAILS[part] for part in found.whole.that_are("bad") if part in FAILS)
     return PlaceRow(
         name=place.name.strip() or "without a name",
         as_of="" if place.rule is None else place.rule.as_of,
         in_hand="" if governs is None else shown.mass(governs.in_hand_kg, system, governs.spread_kg),
-        verdict=found.verdict or "none",
+        verdict="fails" if fails and found.verdict not in ("over", None) else found.verdict or "none",
+        fails=fails,
         so_far=sentences.open_question(found),
         limit="" if governs is None else sentences.LIMITS[governs.id],
         share="" if model.share is None else shown.percent(model.share),

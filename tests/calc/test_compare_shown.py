@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc import compare_shown, compare_words
+from calc import compare_shown, compare_words, report
 from calc.budget import read
 from calc.compare import FIGURES, Comparison, compare
 from calc.compare_shown import MINUS
@@ -118,3 +118,22 @@ def test_gear_that_costs_nothing_is_a_matter_of_contests() -> None:
 def test_choices_differ_in_words(block: dict[str, Any], words: str) -> None:
     said = [compare_words.difference_sentence(each) for each in compared({}, block).differences]
     assert said == ([words] if words else [])
+
+
+def test_a_draw_that_nobody_told_makes_no_figure_better() -> None:
+    """Without the servo's draw the run is longer only on paper: at most so long, and neither better nor a change."""
+    servo = {"kind": "servo", "name": "s", "mass": "1 g", "draw": "20 mA"}
+    known = {
+        "gear": [{"kind": "receiver", "mass": "1 g", "draw": "25 mA"}, servo],
+        "cell": {"mass": "1 g", "capacity": "45 mAh"}, "session": {"on_time": "5 min", "flights": 10},
+    }  # fmt: skip
+    untold = {**known, "gear": [known["gear"][0], {**servo, "draw": ""}]}  # type: ignore[index]
+    found = compared(known, untold)
+    rows = {row.id: row for row in found.rows}
+    for name, bound in (("run", "at most"), ("flights", "at most"), ("cells", "at least"), ("mean", "at least")):
+        assert rows[name].shown[1].startswith(f"{bound} ")
+        assert not rows[name].shown[0].startswith("at ")
+        assert (rows[name].told, rows[name].judged, rows[name].change) == ("", "", None)
+    assert report._row_json(rows["run"])["after_is"] == "at most"
+    assert "before_is" not in report._row_json(rows["run"])
+    assert [swap.run_s for swap in found.swaps] == [None]

@@ -422,3 +422,11 @@ def test_a_tied_set_that_balances_is_the_one_shown() -> None:
     shown = next(each for each in searched(document, [*box, CELL]).sets if each.ties == 2)
     assert shown.assessment.lead_kg == 0.0
     assert names(shown)[:2] == ["receiver 1.8 g", "coil actuator 0.9 g"]
+
+
+def test_the_present_set_is_no_point_where_its_draw_is_not_told() -> None:
+    row = {"kind": "servo", "name": "mine", "mass": "1 g"}
+    found = searched({"model": MODEL, "gear": [row, RECEIVER], "cell": {"mass": "1 g", "capacity": "30 mAh"}}, BOX)
+    assert found.sets
+    assert found.present is None
+    assert finder_sheet.as_json(found)["present"] is None

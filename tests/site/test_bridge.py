@@ -241,6 +241,13 @@ def test_a_place_for_gear_that_is_not_all_counted_fits_only_so_far() -> None:
     assert "fits so far" in html
 
 
+def test_a_place_where_the_actuator_is_too_weak_does_not_fit() -> None:
+    gnat, wren = demo_documents()["gnat.json"], demo_documents()["sedge-wren.json"]
+    weak = {**wren, "surface": {**wren["surface"], "thrust": "0.1 gf"}}
+    html = ask("places", document=weak, others=[["Gnat", gnat], ["Wren", wren]])["result"]["html"]
+    assert "not strong enough" in html
+
+
 def test_markup_in_a_part_stays_text() -> None:
     evil = "<img src=x onerror=alert(1)>{{ 7 * 7 }}"
     box = {"name": evil, "about": evil, "parts": [{"kind": "receiver", "name": evil, "mass": evil, "known_by": evil}]}
