@@ -99,7 +99,7 @@ def test_more_charged_cells_and_no_working_set(open_page: OpenPage, site_url: st
     expect(page.locator("#found-headline")).to_contain_text("5.11\u00a0g")
     page.fill("#charges", "8")
     page.locator("#charges").press("Tab")
-    expect(page.locator("#found-headline")).to_contain_text("3.62\u00a0g")
+    expect(page.locator("#found-headline")).to_contain_text("3.63\u00a0g")
     expect(page.locator("#said")).to_have_text(page.locator("#found-headline").inner_text())  # by a screen reader
     page.goto(site_url + "box.html")
     hungry = {"kind": "receiver", "mass": "1 g", "draw": "1 A", "min_volts": "4 V", "name": "hungry"}
@@ -109,6 +109,38 @@ def test_more_charged_cells_and_no_working_set(open_page: OpenPage, site_url: st
     expect(page.locator("#found-headline")).to_contain_text("The only set does not work.")
     expect(page.locator("#others")).to_contain_text("1 set: the full cell browns out")
     expect(page.locator("#others")).to_contain_text("bare: it has no mass")
+
+
+def test_parts_are_kept_and_barred_on_the_page(open_page: OpenPage, site_url: str) -> None:
+    page = start(open_page(390, 844), site_url + "finder.html")
+    page.locator("#wishes-fold summary").click()
+    page.get_by_label("bare-board receiver receiver of the budget").select_option("keep")
+    expect(page.locator("#set-1 .set-parts")).to_contain_text("bare-board receiver · ")
+    page.select_option("#actuator", "servo")
+    expect(page.locator("#set-1 .set-parts")).to_contain_text("linear servo")
+    page.get_by_label("pull-pull lines with ends").select_option("bar")
+    expect(page.locator("#others")).to_contain_text("pull-pull lines with ends: barred, as you asked")
+    expect(page.get_by_label("bare-board receiver receiver of the budget")).to_have_value("keep")
+    assert page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
+    page.fill("#charges", "0")
+    page.locator("#charges").press("Tab")
+    expect(page.locator("#told")).to_have_text("“0” is no number of cells: searched for one.")
+    expect(page.locator("#charges")).to_have_attribute("aria-invalid", "true")
+
+
+def test_a_set_never_goes_over_what_was_weighed(open_page: OpenPage, site_url: str) -> None:
+    page = start(open_page(), site_url)
+    fill_in(page, {"name": "Dunlin", "session.flights": "4", "gear.0.weighed": "1.37 g"})
+    expect(page.locator("#verdict h2")).to_have_text("Dunlin")
+    start(page, site_url + "finder.html")
+    page.locator("#set-1 button").click()
+    expect(page.locator("#told")).to_contain_text("a new budget: the first one holds what you weighed")
+    names = """() => Object.entries(localStorage)
+      .filter(([key]) => key.startsWith("thistledown.budget.")).map(([, text]) => JSON.parse(text).name).sort()"""
+    assert page.evaluate(names) == ["Dunlin", "Dunlin (set from the box)"]
+    page.click("#told button")
+    expect(page.locator("#told")).to_have_text("Undone.")
+    assert page.evaluate(names) == ["Dunlin"]
 
 
 def test_an_example_that_takes_a_set_becomes_a_budget_of_ones_own(open_page: OpenPage, site_url: str) -> None:
