@@ -168,8 +168,8 @@ def _settled(found: Assessment) -> str | None:
 
 def _usual_draws(untold: Iterable[str], budget: Budget) -> Iterator[tuple[str, str, str]]:
     """Yield what may stand in for a draw that nobody has told: the usual one of the kind, as a guess."""
-    told = [each for each in untold if each.endswith("draw") and each != "gear.draw" and each not in budget.unread]
-    for path in dict.fromkeys(".".join(each.split(".")[:2]) for each in told):
+    asked = [each for each in untold if each.endswith("draw") and each != "gear.draw" and each not in budget.unread]
+    for path in dict.fromkeys(".".join(each.split(".")[:2]) for each in asked):
         row = budget.gear[int(path.split(".")[1])]
         usual = USUAL.get(row.kind.value)
         if usual is not None:

@@ -20,7 +20,10 @@ def test_a_class_and_three_parts_make_a_verdict(open_page: OpenPage, site_url: s
     page.select_option("#first-actuator", label="coil actuator, 0.7 g")
     page.select_option("#first-cell", label="one cell, 30 mAh, 1.0 g")
     page.click("#first-go")
-    expect(headline(page)).to_have_text("Fits, with 3.80\u00a0g in hand. The share rule decides.")
+    expect(headline(page)).to_have_text(
+        "Fits, with 3.80 g in hand, if the model comes out at 40 g, in every case you gave. The share rule decides. "
+        "It runs for the session. Not asked yet: balance and strength."
+    )
     expect(headline(page)).to_be_in_viewport()
     expect(page.locator("#power .lead")).to_contain_text("flights of 5 min from one cell")
     expect(page.locator("#mine option:checked")).to_have_text("My model")
@@ -38,6 +41,9 @@ def test_a_first_budget_in_ounces_with_a_servo_brings_its_push_rod(open_page: Op
     page.click("#first-go")
     expect(page.locator("[name='gear.2.name']")).to_have_value("push rod with ends")
     expect(page.locator("#model-airframe")).to_have_value("1.2")
-    # By hand: 1.2 oz × 1.2 allows 0.36 oz; 1.4 + 1.9 + 1 + 0.4 + 1.9 g, a fifth on top, are 0.279 oz.
-    expect(headline(page)).to_have_text("Fits, with 0.081\u00a0oz in hand. The share rule decides.")
+    # By hand: 1.2 oz × 0.2 / 0.8 allow 0.30 oz; 1.4 + 1.9 + 1 + 0.4 + 1.9 g, a fifth on top, are 0.279 oz.
+    expect(headline(page)).to_have_text(
+        "Close: 0.021 oz in hand; about 7 in 10 that it fits. Weigh the airframe first. The share rule decides. "
+        "It runs for the session. Not asked yet: balance and strength."
+    )
     expect(page.locator("#weights tfoot")).to_contain_text("oz")

@@ -140,7 +140,7 @@ def test_the_three_uses_with_the_keyboard_alone(open_page: OpenPage, site_url: s
     page.keyboard.type("40 mAh")
     press_to(page, "#session-on_time")
     page.keyboard.type("6 min")
-    expect(headline(page)).to_contain_text("Fits, with 4.30\u00a0g in hand.")
+    expect(headline(page)).to_contain_text("Fits, with 4.30 g in hand,")
     expect(page.locator("#power .lead")).to_contain_text("5 flights")
     press_to(page, "#copy-link")
     page.keyboard.press("Enter")

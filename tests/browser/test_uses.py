@@ -40,7 +40,8 @@ def _does_it_fit(page: Page, phone: bool) -> None:
         {"gear.2.kind": "linkage", "gear.2.name": "push rod", "gear.2.mass": ".08oz", "gear.2.known_by": "weighed"},
     )
     expect(headline(page)).to_have_text(
-        "Fits, with 1.93 g in hand, in every case you gave. The share rule decides. Not asked yet: run time, balance and strength."
+        "Fits, with 1.93 g in hand, in every case you gave. The share rule decides. "
+        "Not asked yet: run time, balance and strength."
     )
     expect(page.locator("#gear-2-mass-note")).to_have_text("= 2.268 g")
     if phone:
@@ -192,7 +193,8 @@ def test_every_example_opens_and_imperial_defaults_follow(open_page: OpenPage, s
         expect(page.locator("#verdict h2")).to_have_text(document["name"])
     page.select_option("#examples", "shelduck.json")
     expect(headline(page)).to_have_text(
-        "Fits, with 0.505 oz in hand, in every case you gave. The share rule comes first. It runs for the session. Not asked yet: balance and strength."
+        "Fits, with 0.505 oz in hand, in every case you gave. The share rule comes first. "
+        "It runs for the session. Not asked yet: balance and strength."
     )
     assert page.locator("#mine option").count() == 1  # looking at examples keeps nothing
 
