@@ -12,8 +12,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc import units, wording
-from calc.budget import BLOCKS, FORMAT, block_with_units, is_bare_number, loads, read_part
+from calc.budget import BLOCKS, FORMAT, block_with_units, is_bare_number, read_part, system_of
 from calc.errors import BudgetError, Problem
+from calc.jsontext import loads
 from calc.fields import QuantityField, described
 from calc.parts import BOX_KINDS, DRAW_KNOWN_BY, KNOWN_BY, BoxPart, Cell, GearRow
 

@@ -6,8 +6,6 @@ makes: a field that cannot be read is left out and listed in `Budget.unread`, so
 """
 
 import dataclasses
-import difflib
-import json
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, TypeVar
@@ -15,6 +13,9 @@ from typing import Any, TypeVar
 from calc import units
 from calc.errors import BudgetError, Problem
 from calc.fields import Entry, FieldRefusedError, QuantityField, choice, described, quantity, text, whole
+from calc.jsontext import dumps, loads
+from calc.letters import plain
+from calc.nearest import nearest
 from calc.parts import (
     Air,
     Balance,
@@ -32,9 +33,8 @@ from calc.parts import (
 )
 
 FORMAT = 1
-LONGEST_DOCUMENT = 262_144  # characters
-DEEPEST = 6  # brackets within brackets; a budget needs three
 MOST_ROWS = 60
+MOST_UNKNOWN = 20  # fields that a document may have too many and each be told of
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,8 +88,9 @@ class _Reader:
     """Reads the parts of one document and collects the problems."""
 
     def __init__(self, system: str) -> None:
-        self.system = system
+        self.system = system  # `metric`, `imperial`, or "" where it cannot be read
         self.problems: list[Problem] = []
+        self.unknown = 0
 
     def refuse(self, path: str, code: str, **facts: Any) -> None:
         self.problems.append(Problem(field=path, code=code, facts=facts))
@@ -108,9 +109,22 @@ class _Reader:
                 found = self.entry(fields[name], value, _join(path, key))
                 entries.update({name: found} if found is not None else {})
             elif key not in beside:
-                near = difflib.get_close_matches(str(key)[:40], [*by_key, *beside], 1)
-                self.refuse(_join(path, str(key)[:40]), "unknown_field", near=near[0] if near else "")
+                self.unknown_field(str(key), path, [*by_key, *beside])
         return kind(**entries)
+
+    def unknown_field(self, key: str, path: str, known: list[str]) -> None:
+        """Refuse a field that there is not, the first ones by name: a document may hold thousands."""
+        self.unknown += 1
+        if self.unknown <= MOST_UNKNOWN:
+            # A dot would make another field's path of it.
+            self.refuse(_join(path, shortened(key).replace(".", "\u2024")), "unknown_field", near=nearest(key, known))
+
+    def all_problems(self) -> tuple[Problem, ...]:
+        """Return every problem; fields that there are not, past the first ones, as one."""
+        if self.unknown <= MOST_UNKNOWN:
+            return tuple(self.problems)
+        more = Problem(field="", code="more_unknown", facts={"count": self.unknown - MOST_UNKNOWN})
+        return (*self.problems, more)
 
     def entry(self, field: Any, raw: object, path: str) -> Entry[Any] | None:
         """Return the entry, or None where there is none or it cannot be read. An empty text is no entry."""
@@ -119,8 +133,11 @@ class _Reader:
         if not isinstance(raw, str | int | float):
             self.refuse(path, "not_a_value")
             return None
+        if not self.system and isinstance(field, QuantityField) and is_bare_number(raw) and _differs(field.dimension):
+            self.refuse(path, "unit_unknown", typed=shortened(raw), dimension=field.dimension)
+            return None
         try:
-            entry: Entry[Any] = field.read(raw, self.system)
+            entry: Entry[Any] = field.read(raw, self.system or "metric")
         except FieldRefusedError as error:
             self.refuse(path, error.code, typed=shortened(raw), **error.facts)
             return None
@@ -145,7 +162,7 @@ def read(document: object) -> Reading:
     """
     if not isinstance(document, Mapping):
         return Reading(budget=Budget(), problems=(Problem(field="", code="not_a_budget"),))
-    reader = _Reader("imperial" if document.get("units") == "imperial" else "metric")
+    reader = _Reader(system_of(document))
     top = reader.block(Budget, document, "", frozenset([*BLOCKS, "gear"]))
     blocks: dict[str, Any] = {
         key: reader.block(kind, document[key], key) for key, kind in BLOCKS.items() if document.get(key) is not None
@@ -154,22 +171,41 @@ def read(document: object) -> Reading:
     gear = _gear(reader, [] if document.get("gear") is None else document["gear"])
     unread = frozenset(problem.field for problem in reader.problems)
     budget = dataclasses.replace(top, **blocks, gear=gear, unread=unread)
-    return Reading(budget=budget, problems=tuple(reader.problems))
+    return Reading(budget=budget, problems=reader.all_problems())
+
+
+def system_of(document: Mapping[str, Any]) -> str:
+    """Return a document's system of units: `metric` (where it names none), `imperial`, or "" if it cannot be read.
+
+    Examples
+    --------
+    >>> system_of({}), system_of({"units": "imperial"}), system_of({"units": "metricc"})
+    ('metric', 'imperial', '')
+    """
+    named = document.get("units")
+    if named in (None, "", "metric"):
+        return "metric"
+    return "imperial" if named == "imperial" else ""
+
+
+def _differs(dimension: str) -> bool:
+    """Return whether a bare number of a dimension means something else in the other system."""
+    return units.default_unit(dimension, "metric") != units.default_unit(dimension, "imperial")
 
 
 def read_stock(raw: object, system: str) -> tuple[Stock, tuple[Problem, ...]]:
     """Return a piece of stock from its fields as typed, with every problem; paths start with `stock`."""
     reader = _Reader("imperial" if system == "imperial" else "metric")
     block = _in_proportion(reader, "stock", reader.block(Stock, raw, "stock"))
-    return block, tuple(reader.problems)
+    return block, reader.all_problems()
 
 
 def read_part(
     raw: object, path: str, system: str, kind: type[BoxPart] = BoxPart
 ) -> tuple[BoxPart, tuple[Problem, ...]]:  # fmt: skip
-    """Return a part from its fields as typed, with every problem; paths start with `path`."""
-    reader = _Reader("imperial" if system == "imperial" else "metric")
-    return reader.block(kind, raw, path), tuple(reader.problems)
+    """Return a part from its fields as typed, with every problem; paths start with `path`; `system` as `system_of`."""
+    reader = _Reader(system)
+    return reader.block(kind, raw, path), reader.all_problems()
 
 
 def with_units_written(document: Mapping[str, Any], system: str) -> dict[str, Any]:
@@ -194,7 +230,10 @@ def with_units_written(document: Mapping[str, Any], system: str) -> dict[str, An
 
 
 def block_with_units(kind: type, block: Any, system: str) -> Any:
-    """Return a block of a document with units written; anything that is no block as it is."""
+    """Return a block of a document with units written; anything that is no block as it is.
+
+    In a system that cannot be read ("") the unit is a question mark, which no reader takes for a unit.
+    """
     if not isinstance(block, Mapping):
         return block
     changed = dict(block)
@@ -202,8 +241,8 @@ def block_with_units(kind: type, block: Any, system: str) -> Any:
         raw = block.get(name.rstrip("_"))
         if isinstance(field, QuantityField) and is_bare_number(raw):
             unit = units.default_unit(field.dimension, system)
-            if {units.default_unit(field.dimension, other) for other in ("metric", "imperial")} != {unit}:
-                changed[name.rstrip("_")] = f"{raw} {unit}"
+            if _differs(field.dimension):
+                changed[name.rstrip("_")] = f"{raw} {unit if system else '?'}"
     return changed
 
 
@@ -259,7 +298,7 @@ def shortened(raw: object, most: int = 40) -> str:
     'aaaaa…'
     """
     whole_text = str(raw)
-    return whole_text if len(whole_text) <= most else whole_text[:most] + "…"
+    return plain(whole_text) if len(whole_text) <= most else plain(whole_text[:most]) + "…"
 
 
 def missing_masses(budget: Budget) -> Iterator[str]:
@@ -269,41 +308,6 @@ def missing_masses(budget: Budget) -> Iterator[str]:
             yield f"gear.{index}.mass"
     if budget.cell is not None and budget.cell.mass is None and budget.cell.weighed is None:
         yield "cell.mass"
-
-
-def loads(source: str, longest: int = LONGEST_DOCUMENT) -> Any:
-    """Return the JSON value in a text, with bounds on its size [characters] and depth.
-
-    Raises
-    ------
-    BudgetError
-        code `too_large`, `too_deep` or `not_json`.
-    """
-    if len(source) > longest:
-        raise BudgetError((Problem(field="", code="too_large", facts={"most": longest}),))
-    if _depth(source) > DEEPEST:
-        raise BudgetError((Problem(field="", code="too_deep", facts={"most": DEEPEST}),))
-    try:
-        return json.loads(source, parse_constant=str)
-    except ValueError as error:
-        raise BudgetError((Problem(field="", code="not_json"),)) from error
-
-
-def _depth(source: str) -> int:
-    """Return how deep brackets stand within brackets, texts passed over; cheap, and safe on any input."""
-    depth = deepest = 0
-    in_text = escaped = False
-    for character in source:
-        if in_text:
-            in_text, escaped = escaped or character != '"', not escaped and character == "\\"
-        elif character == '"':
-            in_text = True
-        elif character in "[{":
-            depth += 1
-            deepest = max(deepest, depth)
-        elif character in "]}":
-            depth -= 1
-    return deepest
 
 
 def from_json(source: str) -> Budget:
@@ -348,4 +352,4 @@ def _typed(block: Any) -> dict[str, Any]:
 
 def to_json(budget: Budget) -> str:
     """Return the document as readable JSON text; the inverse of `from_json`."""
-    return json.dumps(to_document(budget), ensure_ascii=False, indent=1)
+    return dumps(to_document(budget), indent=1)

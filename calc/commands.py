@@ -9,9 +9,10 @@ from typing import Any, TypeVar
 
 from calc import compare_words, finder, finder_sheet, report, wishes, wording
 from calc.box import LONGEST_BOX, Box, box_from_text, read_box
-from calc.budget import LONGEST_DOCUMENT, Budget, from_json, loads, read
+from calc.budget import Budget, from_json, read
 from calc.compare import compare
 from calc.errors import BudgetError
+from calc.jsontext import LONGEST_DOCUMENT, dumps, loads
 
 Held = TypeVar("Held")
 

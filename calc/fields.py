@@ -10,6 +10,7 @@ from typing import Any, Generic, Protocol, TypeVar
 
 from calc import units
 from calc.errors import QuantityError
+from calc.letters import has_half, plain
 
 T = TypeVar("T")
 Scalar = str | int | float | bool
@@ -102,7 +103,7 @@ class WholeField:
 
 @dataclass(frozen=True, kw_only=True)
 class TextField:
-    """A free text of at most `most` characters, never read as anything but text."""
+    """A free text of at most `most` characters, never read as anything but text; its value is one plain line."""
 
     most: int
 
@@ -112,7 +113,9 @@ class TextField:
             raise FieldRefusedError("not_text")
         if len(raw) > self.most:
             raise FieldRefusedError("text_too_long", most=self.most, length=len(raw))
-        return Entry(value=raw, typed=raw)
+        if has_half(raw):
+            raise FieldRefusedError("half_letter")
+        return Entry(value=plain(raw), typed=raw)
 
     def default_entry(self) -> Entry[str]:
         """Return the empty text."""

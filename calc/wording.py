@@ -85,7 +85,9 @@ SENTENCES = {
     "not_json": "This is not JSON text.",
     "too_large": "This is too large for a budget: at most {most} characters.",
     "too_deep": "This is nested too deeply for a budget.",
+    "given_twice": "“{name}” stands twice in one group of fields: which of the two is meant cannot be told.",
     "not_a_box": "This is not a box of parts: it should be JSON with a list “parts”, or CSV with a header row.",
+    "too_many_in_file": "The file has more than {most} rows of parts; that is the most that can be taken from one.",
     "too_many_parts": "{count} parts are more than a box holds; the first {most} are used.",
     "is_a_box": "This is a box of parts, not a budget: open it on the page Box.",
     "no_room": "The file has {count} parts for the gear, but a budget takes {most} rows and has {rows}.",
@@ -95,6 +97,7 @@ SENTENCES = {
     "not_a_list": "This should be a list of rows.",
     "too_many_rows": "{count} rows are more than a budget holds; the first {most} are used.",
     "unknown_field": "There is no such field.{near_sentence}",
+    "more_unknown": "{count} more {fields_are} not known here, and not read.",
     "not_a_value": "This should be one text or number, not a group or a list.",
     "missing": "This is needed, with its unit: for example {example}.",
     "empty": "This needs a number: for example {example}.",
@@ -108,7 +111,10 @@ SENTENCES = {
     "not_whole": "“{typed}” should be a whole number from {low} to {high}.",
     "other_format": "This budget was made in format {typed}, by another edition; this one reads format {low}. What "
     "it does not know stays in the budget, unread.",
+    "unit_unknown": "“{typed}” has no unit, and which system of units it was typed in cannot be read: write the unit, "
+    "for example {example}.",
     "not_text": "“{typed}” should be a text.",
+    "half_letter": "“{typed}” holds half of a letter, as a text cut in two does: type it again.",
     "text_too_long": "A text of {length} characters is too long: at most {most}.",
     "not_a_choice": "“{typed}” is none of the choices: {choices_listed}.",
     "not_a_flag": "“{typed}” should be true or false.",
@@ -117,6 +123,7 @@ SENTENCES = {
     "link_damaged": "The link is damaged: some letters were lost or changed on the way. Ask for it again.",
     "link_too_large": "The link unpacks to more than a budget can be.",
     "link_format": "The link was made in format {format}; this edition reads format {known}. Load the page anew.",
+    "link_no_format": "The link does not say in which format it was made, so it cannot be read. Ask for it again.",
     "inside": "Something went wrong inside the program ({what}). What you typed is kept.",
     "unknown_method": "The page asked for something this edition does not have. Load the page anew.",
 }
@@ -158,10 +165,10 @@ def field_name(path: str) -> str:
     ('Gear row 2, mass of one', 'Cell, capacity', 'Gear row 1, “mess”')
     """
     parts = path.split(".")
-    if parts[0] == "gear" and len(parts) > 1 and parts[1].isdigit():
+    if parts[0] == "gear" and len(parts) > 1 and _is_index(parts[1]):
         row, key = f"Gear row {int(parts[1]) + 1}", ".".join(parts[2:])
         return f"{row}, {lowered(LABELS.get(f'gear.{key}', f'“{key}”'))}" if key else row
-    if parts[0] == "parts" and len(parts) > 1 and parts[1].isdigit():
+    if parts[0] == "parts" and len(parts) > 1 and _is_index(parts[1]):
         key = ".".join(parts[2:])
         return (
             f"Part {int(parts[1]) + 1}, {lowered(LABELS.get(f'box.{key}', f'“{key}”'))}"
@@ -176,6 +183,10 @@ def field_name(path: str) -> str:
         return "The budget"
     label = LABELS.get(path, f"“{parts[-1]}”")
     return f"{LABELS[parts[0]]}, {lowered(label)}" if len(parts) > 1 and parts[0] in LABELS else label
+
+
+def _is_index(part: str) -> bool:
+    return part.isascii() and part.isdigit()
 
 
 def lowered(label: str) -> str:
@@ -199,6 +210,8 @@ def sentence(code: str, facts: Mapping[str, Any]) -> str:
         words["range"] = _range(facts)
     if "near" in facts:
         words["near_sentence"] = f" Was “{facts['near']}” meant?" if facts["near"] else ""
+    if code == "more_unknown":
+        words["fields_are"] = "field is" if facts["count"] == 1 else "fields are"
     if "than" in facts:
         words["than_label"] = LABELS[facts["than"]]
     if "choices" in facts:

@@ -7,8 +7,8 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from calc import gearcsv, link
-from calc.budget import loads
 from calc.errors import BudgetError, LinkError, Problem
+from calc.jsontext import loads
 from site_src.app import qr
 from site_src.app.given import mapping
 from site_src.app.render import render

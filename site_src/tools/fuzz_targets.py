@@ -11,8 +11,9 @@ import atheris
 
 with atheris.instrument_imports():
     from calc import box, link, units
-    from calc.budget import Budget, loads, read, to_document
+    from calc.budget import Budget, read, to_document
     from calc.errors import ThistledownError
+    from calc.jsontext import loads
     from site_src.app import bridge
 from site_src.app.workings import PARTS
 

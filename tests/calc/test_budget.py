@@ -6,8 +6,9 @@ from typing import Any
 import pytest
 
 from calc import budget, wording
-from calc.budget import Budget, from_json, loads, read, to_document, to_json
+from calc.budget import Budget, from_json, read, to_document, to_json
 from calc.errors import BudgetError
+from calc.jsontext import loads
 from calc.fields import described
 from calc.parts import GearRow
 from tests.support import demo_documents
