@@ -6,8 +6,6 @@ Exit status 0 when worked out, 2 with one line per problem on standard error whe
 """
 
 import argparse
-import json
-import os
 import sys
 from collections.abc import Sequence
 
@@ -15,6 +13,8 @@ from calc import report, sheet
 from calc.assess import assess
 from calc.budget import Budget
 from calc.commands import COMMANDS, budget_of
+from calc.jsontext import dumps
+from calc.streams import put, run
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -33,23 +33,15 @@ def main(argv: Sequence[str] | None = None) -> int:
     budget = budget_of(arguments.file)
     if budget is None:
         return 2
-    print(_answer(budget, as_data=arguments.json))
+    put(_answer(budget, as_data=arguments.json))
     return 0
 
 
 def _answer(budget: Budget, *, as_data: bool) -> str:
     if as_data:
-        return json.dumps(report.as_json(assess(budget), budget), ensure_ascii=False, indent=1)
+        return dumps(report.as_json(assess(budget), budget), indent=1)
     return sheet.sheet(budget, assess(budget))
 
 
 if __name__ == "__main__":
-    for stream in (sys.stdout, sys.stderr):
-        stream.reconfigure(encoding="utf-8", errors="replace")  # type: ignore[union-attr]
-    try:
-        status = main()
-        sys.stdout.flush()
-    except BrokenPipeError:  # whoever reads has read enough, as `head` does
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        status = 0
-    sys.exit(status)
+    sys.exit(run(main))

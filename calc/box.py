@@ -7,15 +7,17 @@ Semicolons or tabs between cells, decimal commas and a byte-order mark, as sprea
 
 import csv
 import io
+import itertools
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from calc import units, wording
-from calc.budget import BLOCKS, FORMAT, block_with_units, is_bare_number, read_part, system_of
+from calc.budget import BLOCKS, FORMAT, block_with_units, is_bare_number, read_part, shortened, system_of
 from calc.errors import BudgetError, Problem
-from calc.jsontext import loads
 from calc.fields import QuantityField, described
+from calc.jsontext import loads
 from calc.parts import BOX_KINDS, DRAW_KNOWN_BY, KNOWN_BY, BoxPart, Cell, GearRow
 
 MOST_PARTS = 5000
@@ -25,7 +27,12 @@ ROW_KEYS = ("kind", "name", "mass", "known_by", "draw", "draw_known_by", "busy_d
 CELL_KEYS = ("name", "mass", "known_by", "capacity", "resistance", "cutoff", "series")
 SUPPLY_KEYS = ("volts", "efficiency", "min_input")
 FULL_V = 4.2  # of one cell: a converter that gives more steps up
-RISKY = ("=", "+", "-", "@", "\t", "\r")  # a spreadsheet would take a cell that begins so for a formula
+# A spreadsheet takes a cell that begins so for a formula; so does one that parts cells at another sign than ours.
+# An apostrophe goes before it, and one more before those that are there, so that reading takes off just what was put.
+_RISKY = "=+\\-@\t\r\n\uff1d\uff0b\uff0d\uff20"
+_BEGINS = r"(?:\A|(?<=[;,|\t\r\n]))"
+_TO_ESCAPE = re.compile(rf"{_BEGINS}(?=['\s]*[{_RISKY}])")
+_ESCAPED = re.compile(rf"{_BEGINS}'(?=['\s]*[{_RISKY}])")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -73,14 +80,19 @@ def read_box(document: object, kind: type[BoxPart] = BoxPart) -> Box:
     """
     if not isinstance(document, Mapping) or not isinstance(document.get("parts", []), list | tuple):
         return Box(problems=(Problem(field="", code="not_a_box"),))
-    system = "imperial" if document.get("units") == "imperial" else "metric"
+    system = system_of(document)
     raw = document.get("parts", [])
     too_many = Problem(field="parts", code="too_many_parts", facts={"most": MOST_PARTS, "count": len(raw)})
     return Box(
         parts=tuple(_boxed(part, f"parts.{index}", system, kind) for index, part in enumerate(raw[:MOST_PARTS])),
-        units=system,
-        problems=(too_many,) if len(raw) > MOST_PARTS else (),
+        units=system or "metric",
+        problems=(*_of_units(document, system), *((too_many,) if len(raw) > MOST_PARTS else ())),
     )
+
+
+def _of_units(document: Mapping[str, Any], system: str) -> tuple[Problem, ...]:
+    facts = {"typed": shortened(document.get("units")), "choices": ("metric", "imperial")}
+    return () if system else (Problem(field="units", code="not_a_choice", facts=facts),)
 
 
 def _boxed(raw: object, path: str, system: str, kind: type[BoxPart]) -> Boxed:
@@ -102,8 +114,6 @@ def box_from_text(source: str) -> dict[str, Any]:
         if not isinstance(document, dict) or "parts" not in document:
             raise BudgetError((Problem(field="", code="not_a_box"),))
         return document
-    if len(text) > LONGEST_BOX:
-        raise BudgetError((Problem(field="", code="too_large", facts={"most": LONGEST_BOX}),))
     return from_csv(text)
 
 
@@ -176,7 +186,7 @@ def _supply(part: Mapping[str, Any], system: str) -> dict[str, Any]:
 
 def put_back(document: Mapping[str, Any], path: str) -> dict[str, Any]:
     """Return a gear row or the cell of a budget as a part for the box, with its weighed mass if it has one."""
-    system = "imperial" if document.get("units") == "imperial" else "metric"
+    system = system_of(document)
     if path == "cell":
         block = {**_block(document, "cell"), "kind": "cell"}
     else:
@@ -200,7 +210,7 @@ def to_csv(document: Mapping[str, Any], kind: type[BoxPart] = BoxPart) -> str:
 
     A quantity that cannot be read goes out as it was typed.
     """
-    box = read_box(document, kind)
+    box = read_box(_with_units_told(document), kind)
     fields = described(kind)
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
@@ -208,6 +218,14 @@ def to_csv(document: Mapping[str, Any], kind: type[BoxPart] = BoxPart) -> str:
     for boxed in box.parts:
         writer.writerow([_cell(boxed, name, each, box.units) for name, each in fields.items()])
     return out.getvalue()
+
+
+def _with_units_told(document: Mapping[str, Any]) -> Mapping[str, Any]:
+    """Return a box whose bare numbers will not take the unit of a heading, if its own system cannot be read."""
+    parts = document.get("parts")
+    if system_of(document) or not isinstance(parts, list | tuple):
+        return document
+    return {**document, "parts": [block_with_units(BoxPart, part, "") for part in parts[:MOST_PARTS]]}
 
 
 def _heading(name: str, each: Any, system: str) -> str:
@@ -221,28 +239,55 @@ def _cell(boxed: Boxed, name: str, each: Any, system: str) -> str:
     if isinstance(each, QuantityField) and entry is not None and entry.typed is not None:
         number = units.from_si(entry.value, units.default_unit(each.dimension, system), each.dimension)
         return f"{number:.12g}"
-    text = "" if raw is None else str(raw)
-    return f"'{text}" if text.startswith(RISKY) else text
+    return escaped("" if raw is None else str(raw).rstrip())
 
 
-def from_csv(text: str, kind: type[BoxPart] = BoxPart) -> dict[str, Any]:
+def escaped(text: str) -> str:
+    """Return a text that no spreadsheet takes for a formula; `unescaped` gives it back.
+
+    Examples
+    --------
+    >>> escaped("=1"), escaped("a;=1"), escaped("'=1"), escaped("it's"), unescaped(escaped("'=1"))
+    ("'=1", "a;'=1", "''=1", "it's", "'=1")
+    """
+    return _TO_ESCAPE.sub("'", text)
+
+
+def unescaped(text: str) -> str:
+    """Return a text without the apostrophes that `escaped` put into it."""
+    return _ESCAPED.sub("", text)
+
+
+def from_csv(text: str, kind: type[BoxPart] = BoxPart, most: int = MOST_PARTS) -> dict[str, Any]:
     """Return the document of a box in CSV, its parts of `kind`; unknown columns are left aside and told in `ignored`.
 
     Raises
     ------
     BudgetError
-        code `no_header`: the first row names no column of a box; `not_csv`.
+        code `no_header`: the first row names no column of a box; `not_csv`; `too_large`; `too_many_in_file`: more than
+        `most` rows, counted before anything is made of them.
     """
+    if len(text) > LONGEST_BOX:
+        raise BudgetError((Problem(field="", code="too_large", facts={"most": LONGEST_BOX}),))
     rows = _csv_rows(text)
     header = [cell.strip() for cell in next(rows, [])]
     names = tuple(described(kind))
     columns = [_column(cell, names) for cell in header]
     if not any(name in ("kind", "name", "mass") for name, _ in columns):
         raise BudgetError((Problem(field="", code="no_header", facts={"labels": ", ".join(_labels(names))}),))
-    parts = [_part(columns, row) for row in rows if any(cell.strip() for cell in row)]
+    parts = [_part(columns, row) for row in _counted(rows, most)]
     ignored = [cell for cell, (name, _) in zip(header, columns, strict=True) if not name and cell]
     document: dict[str, Any] = {"format": FORMAT, "parts": parts}
     return {**document, "ignored": ignored} if ignored else document
+
+
+def _counted(rows: Iterator[list[str]], most: int) -> list[list[str]]:
+    """Return the rows with something in them, if they are not too many."""
+    filled = (row for row in rows if any(cell.strip() for cell in row))
+    found = list(itertools.islice(filled, most + 1))
+    if len(found) > most:
+        raise BudgetError((Problem(field="", code="too_many_in_file", facts={"most": most}),))
+    return found
 
 
 def _csv_rows(text: str) -> Iterator[list[str]]:
@@ -271,9 +316,7 @@ def _column(heading: str, names: Iterable[str]) -> tuple[str, str]:
 def _part(columns: list[tuple[str, str]], row: list[str]) -> dict[str, Any]:
     part: dict[str, Any] = {}
     for (name, unit), cell in zip(columns, row, strict=False):
-        text = cell.strip()
-        if text.startswith("'") and text[1:2] and text[1:].startswith(RISKY):
-            text = text[1:]
+        text = unescaped(cell.strip())
         if name and text:
             part[name] = f"{text} {unit}" if unit and is_bare_number(text) else _settled(name, text)
     return part

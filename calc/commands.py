@@ -1,10 +1,7 @@
 """What `python -m calc` can do beside the sheet of one file: each command takes its arguments, gives its status."""
 
 import argparse
-import json
-import sys
 from collections.abc import Callable, Mapping, Sequence
-from pathlib import Path
 from typing import Any, TypeVar
 
 from calc import compare_words, finder, finder_sheet, report, wishes, wording
@@ -13,6 +10,8 @@ from calc.budget import Budget, from_json, read
 from calc.compare import compare
 from calc.errors import BudgetError
 from calc.jsontext import LONGEST_DOCUMENT, dumps, loads
+from calc.letters import plain
+from calc.streams import FileRefusedError, put, tell, text_of
 
 Held = TypeVar("Held")
 
@@ -27,19 +26,13 @@ def _in_file(
 ) -> Held | None:
     """Return what a reader makes of a file of at most `longest` characters; None once its problems are told."""
     try:
-        return reader(_text(name, longest))
+        return reader(text_of(name, longest, table=reader is _box))
     except BudgetError as error:
-        print("\n".join(f"{told_as}{wording.problem(found)}" for found in error.problems), file=sys.stderr)
-    except (OSError, UnicodeDecodeError) as error:
-        print(f"{name} cannot be read: {error}", file=sys.stderr)
+        for found in error.problems:
+            tell(f"{told_as}{wording.problem(found)}")
+    except FileRefusedError as error:
+        tell(f"{name} cannot be read: {error}")
     return None
-
-
-def _text(name: str, longest: int) -> str:
-    if name == "-":
-        return sys.stdin.read(longest + 1)
-    with Path(name).open(encoding="utf-8-sig") as source:
-        return source.read(longest + 1)
 
 
 def compare_files(argv: Sequence[str]) -> int:
@@ -54,9 +47,9 @@ def compare_files(argv: Sequence[str]) -> int:
         return 2
     found = compare(before, after)
     if arguments.json:
-        print(json.dumps(report.compared_json(found), ensure_ascii=False, indent=1))
+        put(dumps(report.compared_json(found), indent=1))
     else:
-        print(compare_words.sheet(found, after.units.value))
+        put(compare_words.sheet(found, after.units.value))
     return 0
 
 
@@ -82,22 +75,26 @@ def find_sets(argv: Sequence[str]) -> int:
     if box is None or document is None:
         return 2
     for problem in box.all_problems:
-        print(wording.problem(problem), file=sys.stderr)
+        tell(wording.problem(problem))
     asked = wishes.Wishes(keep=tuple(arguments.keep), bar=tuple(arguments.bar), actuator=arguments.actuator)
     answer = finder.answer(document, box, charges, asked)
     if answer.task.unknown:
         for name in answer.task.unknown:
-            print(f"“{name}” is neither in the box nor in the budget.", file=sys.stderr)
+            tell(f"“{name}” is neither in the box nor in the budget.")
         return 2
     if arguments.json:
-        print(json.dumps(finder_sheet.as_json(answer), ensure_ascii=False, indent=1))
+        put(dumps(finder_sheet.as_json(answer), indent=1))
     else:
-        print(finder_sheet.sheet(answer, answer.system))
+        put(finder_sheet.sheet(answer, answer.system))
     return 0
 
 
 def _box(text: str) -> Box:
-    return read_box(box_from_text(text))
+    document = box_from_text(text)
+    ignored = document.get("ignored")
+    if isinstance(ignored, list) and ignored:
+        tell(f"Columns left aside: {', '.join(plain(str(heading)[:40]) for heading in ignored[:20])}.")
+    return read_box(document)
 
 
 def _sound_document(text: str) -> dict[str, Any]:

@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc.box import from_csv, put_back, take, to_csv
-from calc.budget import MOST_ROWS
+from calc.budget import MOST_ROWS, system_of
 from calc.errors import BudgetError, Problem
 from calc.parts import GearPart
 
+MOST_IN_FILE = 4 * MOST_ROWS  # rows that are read before anything is made of them; those of cells among them
 PLACE = ("count", "station")
 WEIGHT = ("name", "mass", "weighed")  # a row that has none of these is still waiting for its part
 
@@ -75,7 +76,7 @@ def gear_from_csv(text: str, document: Mapping[str, Any]) -> Added:
     BudgetError
         code `no_room`: more parts than rows are left; else as `calc.box.from_csv`.
     """
-    found = from_csv(text, GearPart)
+    found = from_csv(text, GearPart, MOST_IN_FILE)
     cells = [part for part in found["parts"] if part.get("kind") == "cell"]
     parts = [part for part in found["parts"] if part.get("kind") != "cell"]
     changed = dict(document)
@@ -107,7 +108,7 @@ def _place(document: Mapping[str, Any], part: Mapping[str, Any]) -> str:
 
 def _with(document: Mapping[str, Any], part: Mapping[str, Any], path: str) -> dict[str, Any]:
     """Return a budget with a part in a place; what its surface and converter say already stays."""
-    system = "imperial" if document.get("units") == "imperial" else "metric"
+    system = system_of(document)
     changed = take(document, {key: item for key, item in part.items() if key not in PLACE}, path, system)
     surface = _block(document, "surface")
     if any(surface.get(key) for key in ("torque", "thrust")):

@@ -1,7 +1,8 @@
-"""Letters that must not reach a reader as they came: controls of a terminal, and what turns the direction of a line.
+r"""Letters that must not reach a reader as they came: controls of a terminal, and what turns the direction of a line.
 
-A text from outside becomes one line, its controls are written out (`\\u001b`), and one that runs from right to left is
-set apart from the sentence around it, so that it never turns the figures beside it (Unicode Standard Annex 9: FSI, PDI).
+A text from outside becomes one line, its controls are written out (`\u001b`), and one that runs from right to left is
+set apart from the sentence around it, so that it never turns the figures beside it (Unicode Standard
+Annex 9: FSI, PDI).
 """
 
 import re
@@ -16,12 +17,12 @@ _APART, _BACK = "\u2068", "\u2069"  # first strong isolate, pop directional isol
 
 
 def plain(text: str) -> str:
-    """Return a text from outside as one line that can stand in a sentence, a page or a terminal.
+    r"""Return a text from outside as one line that can stand in a sentence, a page or a terminal.
 
     Examples
     --------
-    >>> plain("a\\nb\\x1b[2J"), plain("tail \\u202eg 9"), plain("  ")
-    ('a b\\\\u001b[2J', 'tail \\\\u202eg 9', '')
+    >>> plain("a\nb\x1b[2J"), plain("tail \u202eg 9"), plain("  ")
+    ('a b\\u001b[2J', 'tail \\u202eg 9', '')
     """
     line = _HIDDEN.sub(_written_out, _BREAKS.sub(" ", text)).strip()
     if line.isascii() or not any(unicodedata.bidirectional(letter) in _RIGHT_TO_LEFT for letter in line):
@@ -30,23 +31,23 @@ def plain(text: str) -> str:
 
 
 def printable(text: str) -> str:
-    """Return what a command prints without controls, line ends and isolates apart; JSON stays the same JSON.
+    r"""Return what a command prints without controls, line ends and isolates apart; JSON stays the same JSON.
 
     Examples
     --------
-    >>> printable('"a\\x7f"\\n')
-    '"a\\\\u007f"\\n'
+    >>> printable('"a\x7f"\n')
+    '"a\\u007f"\n'
     """
     return _IN_OUTPUT.sub(_written_out, text)
 
 
 def halves_written(text: str) -> str:
-    """Return JSON text with half letters (lone surrogates) as escapes, as UTF-8 has no other form for them.
+    r"""Return JSON text with half letters (lone surrogates) as escapes, as UTF-8 has no other form for them.
 
     Examples
     --------
-    >>> halves_written('"a\\ud800"')
-    '"a\\\\ud800"'
+    >>> halves_written('"a\ud800"')
+    '"a\\ud800"'
     """
     return _HALVES.sub(_written_out, text)
 

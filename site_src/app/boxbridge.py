@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from calc import box, finder, wishes, wording
-from calc.budget import block_with_units
+from calc.budget import block_with_units, system_of
 from calc.fronts import Progress
 from calc.parts import BoxPart
 from site_src.app.boxview import WishRow, box_view, finder_view, part_view, places_view, wish_rows
@@ -53,8 +53,9 @@ def open_box(params: Mapping[str, Any]) -> dict[str, Any]:
     ignored = document.get("ignored", []) if isinstance(document.get("ignored"), list) else []
     said = [wording.problem(problem) for problem in found.all_problems[:20]]
     parts = document["parts"][: box.MOST_PARTS] if isinstance(document["parts"], list) else []
-    if params.get("units") not in (None, found.units):  # into a box of the other system
-        parts = [block_with_units(BoxPart, part, found.units) for part in parts]
+    system = system_of(document)
+    if params.get("units") not in (None, system):  # into a box of the other system
+        parts = [block_with_units(BoxPart, part, system) for part in parts]
     return {
         "parts": parts, "units": found.units, "problems": said,
         "ignored": [str(heading)[:40] for heading in ignored[:20]],

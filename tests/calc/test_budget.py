@@ -8,8 +8,8 @@ import pytest
 from calc import budget, wording
 from calc.budget import Budget, from_json, read, to_document, to_json
 from calc.errors import BudgetError
-from calc.jsontext import loads
 from calc.fields import described
+from calc.jsontext import loads
 from calc.parts import GearRow
 from tests.support import demo_documents
 
