@@ -117,7 +117,7 @@ class _Reader:
         self.unknown += 1
         if self.unknown <= MOST_UNKNOWN:
             # A dot would make another field's path of it.
-            self.refuse(_join(path, shortened(key).replace(".", "\u2024")), "unknown_field", near=nearest(key, known))
+            self.refuse(_join(path, plain(key[:40]).replace(".", "\u2024")), "unknown_field", near=nearest(key, known))
 
     def all_problems(self) -> tuple[Problem, ...]:
         """Return every problem; fields that there are not, past the first ones, as one."""

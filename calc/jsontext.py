@@ -15,7 +15,7 @@ from calc.letters import plain
 
 LONGEST_DOCUMENT = 262_144  # characters
 DEEPEST = 6  # brackets within brackets; a budget needs three
-_TOKENS = re.compile(r'"(?:[^"\\]++|\\.)*+"?|[\[{]|[\]}]', re.DOTALL)
+_BETWEEN = re.compile(r'(?:"(?:[^"\\]++|\\.?)*+(?:"|\Z)|[^][{}"]++)++', re.DOTALL)  # what is no bracket
 
 
 def loads(source: str, longest: int = LONGEST_DOCUMENT, deepest: int = DEEPEST) -> Any:
@@ -36,9 +36,7 @@ def loads(source: str, longest: int = LONGEST_DOCUMENT, deepest: int = DEEPEST) 
     if depth(source) > deepest:
         raise _refused("too_deep", most=deepest)
     try:
-        return json.loads(
-            source, parse_constant=str, parse_float=_number, parse_int=_number, object_pairs_hook=_group
-        )  # fmt: skip
+        return json.loads(source, parse_constant=str, parse_float=_number, parse_int=_number, object_pairs_hook=_group)
     except ValueError as error:
         raise _refused("not_json") from error
 
@@ -80,12 +78,11 @@ def depth(source: str) -> int:
     2
     """
     now = deepest = 0
-    for found in _TOKENS.finditer(source):
-        letter = found[0][0]
+    for letter in _BETWEEN.sub("", source):
         if letter in "[{":
             now += 1
             deepest = max(deepest, now)
-        elif letter in "]}":
+        else:
             now -= 1
     return deepest
 

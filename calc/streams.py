@@ -12,8 +12,6 @@ from calc.letters import printable
 
 NOT_UTF8 = "it is not UTF-8 text. Save it as UTF-8 (from a spreadsheet: “CSV UTF-8”) and try again."
 AS_WINDOWS = "is not UTF-8; it was read as Windows-1252, as some spreadsheets write it. Look whether letters are right."
-    "is not UTF-8; it was read as Windows-1252, as some spreadsheets write it. If letters are wrong, save it anew."
-)
 
 
 class FileRefusedError(Exception):

@@ -19,6 +19,7 @@ from math import isfinite
 import pint
 
 from calc.errors import QuantityError
+from calc.letters import plain
 
 LONGEST_TEXT = 60  # characters; a longer text is not a quantity somebody typed
 
@@ -326,7 +327,7 @@ def _label(written: str, dimension: str) -> str | None:
 
 def _unknown_unit(written: str, dimension: str) -> QuantityError:
     """Return the error for a unit that the dimension does not have, naming the dimension that does."""
-    facts = {"unit": written[:20], "dimension": dimension}
+    facts = {"unit": plain(written[:20]), "dimension": dimension}
     for other in DIMENSIONS:
         if _label(written, other) is not None:
             return QuantityError("other_dimension", other=other, **facts)

@@ -10,9 +10,10 @@ from typing import Any
 from calc import box, finder, wishes, wording
 from calc.budget import block_with_units, system_of
 from calc.fronts import Progress
+from calc.letters import plain
 from calc.parts import BoxPart
 from site_src.app.boxview import WishRow, box_view, finder_view, part_view, places_view, wish_rows
-from site_src.app.given import mapping
+from site_src.app.given import letters_lost, mapping
 from site_src.app.render import render
 
 STEP_S = 0.05
@@ -52,13 +53,14 @@ def open_box(params: Mapping[str, Any]) -> dict[str, Any]:
     found = box.read_box(document)
     ignored = document.get("ignored", []) if isinstance(document.get("ignored"), list) else []
     said = [wording.problem(problem) for problem in found.all_problems[:20]]
+    said += [lost] if (lost := letters_lost(str(params["text"]))) else []
     parts = document["parts"][: box.MOST_PARTS] if isinstance(document["parts"], list) else []
     system = system_of(document)
     if params.get("units") not in (None, system):  # into a box of the other system
         parts = [block_with_units(BoxPart, part, system) for part in parts]
     return {
         "parts": parts, "units": found.units, "problems": said,
-        "ignored": [str(heading)[:40] for heading in ignored[:20]],
+        "ignored": [plain(str(heading)[:40]) for heading in ignored[:20]],
     }  # fmt: skip
 
 

@@ -5,7 +5,9 @@ message, facts}]}.
 """
 
 import json
+import re
 from collections.abc import Callable, Mapping
+from math import isfinite
 from typing import Any
 
 from calc import link, wording
@@ -13,6 +15,7 @@ from calc.assess import assess
 from calc.budget import read, with_units_written
 from calc.draws import with_usual
 from calc.errors import BudgetError, LinkError
+from calc.jsontext import loads
 from calc.report import as_json
 from site_src.app import boxbridge, sharebridge
 from site_src.app.compareview import compared
@@ -23,19 +26,26 @@ from site_src.app.view import View, view
 from site_src.app.workings import PARTS
 
 VERSION = 1
+LONGEST_REQUEST = 32_000_000  # characters: a box as text within a text
+DEEPEST_REQUEST = 60  # brackets within brackets: past it Pyodide’s stack could end, and the sums with it
+NUMBER = re.compile(r'\A\{"v":\s*\d+,\s*"id":\s*(\d{1,15})\b')
+UNCHECKED = (
+    "This link was made by an earlier edition and has no checksum: had a letter been changed on the way, nothing would "
+    "show it."
+)
 
 
 def handle(text: str) -> str:
     """Return the answer to a request; never raises."""
-    number: Any = None
+    number: Any = int(found[1]) if (found := NUMBER.match(text)) else None
     try:
-        request = json.loads(text)
+        request = loads(text, LONGEST_REQUEST, DEEPEST_REQUEST)
         number = request["id"]
         method = METHODS.get(request["method"])
         if method is None:
             return _refusal(number, "unknown_method", "", {})
         result = method(request["params"])
-        return json.dumps({"v": VERSION, "id": number, "ok": True, "result": result}, ensure_ascii=False)
+        return _text({"v": VERSION, "id": number, "ok": True, "result": result})
     except LinkError as error:
         return _refusal(number, error.code, "", error.facts)
     except BudgetError as error:
@@ -45,9 +55,18 @@ def handle(text: str) -> str:
         return _refusal(number, "inside", "", {"what": f"{type(error).__name__}: {error}"[:300]})
 
 
+def _text(answer: Mapping[str, Any]) -> str:
+    """Return an answer as JSON text; NaN or an infinity in it is a fault, since the page could not read it."""
+    return json.dumps(answer, ensure_ascii=False, allow_nan=False, default=str)
+
+
 def _refusal(number: Any, code: str, field: str, facts: Mapping[str, Any]) -> str:
-    error = {"code": code, "field": field, "message": wording.sentence(code, facts), "facts": facts}
-    return json.dumps({"v": VERSION, "id": number, "ok": False, "errors": [error]}, ensure_ascii=False, default=str)
+    error = {"code": code, "field": field, "message": wording.sentence(code, facts), "facts": _finite(facts)}
+    return _text({"v": VERSION, "id": number, "ok": False, "errors": [error]})
+
+
+def _finite(facts: Mapping[str, Any]) -> dict[str, Any]:
+    return {key: str(item) if isinstance(item, float) and not isfinite(item) else item for key, item in facts.items()}
 
 
 def _parts(found: View, document: Mapping[str, Any], held: object) -> dict[str, Any]:
@@ -130,8 +149,10 @@ def compare(params: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def open_link(params: Mapping[str, Any]) -> dict[str, Any]:
-    """Return the document of an address fragment."""
-    return {"document": link.decode(str(params["fragment"]))}
+    """Return the document of an address fragment; `told` says if nothing could have shown a letter that was changed."""
+    fragment = str(params["fragment"])
+    document = link.decode(fragment)
+    return {"document": document, "told": "" if link.is_checked(fragment) else UNCHECKED}
 
 
 METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {

@@ -9,7 +9,8 @@ from typing import Any
 from calc import gearcsv, link
 from calc.errors import BudgetError, LinkError, Problem
 from calc.jsontext import loads
-from site_src.app import qr
+from calc.letters import plain
+from site_src.app import given, qr
 from site_src.app.given import mapping
 from site_src.app.render import render
 from site_src.app.sheetview import sheet_view
@@ -52,13 +53,15 @@ def save_gear(params: Mapping[str, Any]) -> dict[str, Any]:
 def open_any(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return what a file's text holds: the document of a budget, or `document` with the parts of a CSV in its gear.
 
-    Then `told` says what came of it; it is empty for a budget.
+    Then `told` says what came of it; it is empty for a budget. `warned` says whether letters were lost: what is not
+    UTF-8 a browser reads as �.
     """
     text = str(params["text"]).removeprefix("\ufeff")
+    warned = given.letters_lost(text)
     if text.lstrip()[:1] in ("{", "["):
-        return {"document": _budget(loads(text)), "told": ""}
+        return {"document": _budget(loads(text)), "told": "", "warned": warned}
     added = gearcsv.gear_from_csv(text, mapping(params["document"]))
-    return {"document": added.document, "told": _told(added)}
+    return {"document": added.document, "told": f"{_told(added)} {warned}".strip(), "warned": warned}
 
 
 def _budget(found: object) -> dict[str, Any]:
@@ -73,7 +76,9 @@ def _told(added: gearcsv.Added) -> str:
     said = [f"{added.parts} {'part is' if added.parts == 1 else 'parts are'} added to the gear"]
     said += ["the cell is in its place"] if added.cell else []
     said += ["a cell was left aside: the budget has one"] if added.cells_left else []
-    said += [f"columns left aside: {', '.join(name[:40] for name in added.ignored[:20])}"] if added.ignored else []
+    said += (
+        [f"columns left aside: {', '.join(plain(name[:40]) for name in added.ignored[:20])}"] if added.ignored else []
+    )
     return f"{'; '.join(said)}."
 
 

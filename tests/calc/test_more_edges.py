@@ -11,6 +11,7 @@ from calc.blocks import stock
 from calc.box import read_box
 from calc.budget import read, read_part, read_stock
 from calc.errors import BudgetError
+from calc.jsontext import loads
 from calc.parts import Session
 from calc.strength import Strength, rating_of
 
@@ -21,10 +22,10 @@ approx: Any = pytest.approx
 def test_the_longest_document(letters: int, taken: bool) -> None:
     text = f'"{letters * "a"}"'
     if taken:
-        assert len(budget.loads(text)) == letters
+        assert len(loads(text)) == letters
     else:
         with pytest.raises(BudgetError, match="too_large"):
-            budget.loads(text)
+            loads(text)
 
 
 @pytest.mark.parametrize(
