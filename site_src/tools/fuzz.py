@@ -7,10 +7,10 @@ a run finds is kept in `.fuzz/`, one folder for each target, with what it has se
 import re
 import subprocess
 import sys
+from pathlib import Path
 
-from site_src.tools.environment import ROOT, SetupError
+from site_src.tools.environment import ROOT, install
 
-ATHERIS = "atheris==3.0.0"
 KEPT = ROOT / ".fuzz"
 SEEDS = ROOT / "site_src" / "demo"
 TARGETS = ("link", "quantity", "budget", "box", "bridge")
@@ -35,9 +35,7 @@ def _install() -> None:
     here = subprocess.run([sys.executable, "-c", "import atheris"], capture_output=True, check=False)
     if here.returncode == 0:
         return
-    command = [sys.executable, "-m", "pip", "install", "--quiet", "--no-deps", ATHERIS]
-    if subprocess.run(command, check=False).returncode != 0:
-        raise SetupError(f"{ATHERIS} could not be installed here; Linux and Python up to 3.13 have it.")
+    install(Path(sys.executable), "fuzz", "atheris could not be installed here; Linux and Python up to 3.13 have it.")
 
 
 def _run(name: str, seconds: int) -> bool:

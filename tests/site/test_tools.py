@@ -1,19 +1,23 @@
 """The tools: a missing piece is told in one line, and what is served is what a browser insists on."""
 
+import hashlib
 import http.client
 import os
+import re
 import socket
 import struct
 import subprocess
 import sys
 import threading
 import time
+import zipfile
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from site_src.tools import checks, chromium, environment, serve
+import build
+from site_src.tools import checks, chromium, environment, lock, serve
 
 
 @pytest.fixture
@@ -108,3 +112,71 @@ def test_help_needs_no_environment() -> None:
     done = subprocess.run(command, capture_output=True, text=True, check=False)
     assert done.returncode == 0
     assert "python3 build.py serve" in done.stdout
+
+
+def locked(name: str) -> dict[str, list[str]]:
+    """Return what a lock file names, with the hashes of each."""
+    text = (environment.LOCKS / f"{name}.lock").read_text(encoding="utf-8").replace("\\\n", " ")
+    return {line.split()[0]: line.split()[1:] for line in text.splitlines()}
+
+
+@pytest.mark.parametrize(
+    ("name", "pinned"), [("requirements", environment.pins()), ("fuzz", [lock.ATHERIS]), ("uv", [lock.UV])]
+)
+def test_each_pin_is_locked_by_hash_and_nothing_else_is(name: str, pinned: list[str]) -> None:
+    """After a change of a pin `build.py lock` writes the lock anew."""
+    found = locked(name)
+    assert {each.casefold().replace("_", "-") for each in found} == {each.replace("_", "-") for each in pinned}
+    for hashes in found.values():
+        assert hashes
+        assert all(re.fullmatch("--hash=sha256:[0-9a-f]{64}", each) for each in hashes)
+
+
+def test_a_package_with_another_hash_is_not_installed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A wheel that is here, locked by what it is and then by what it is not; no registry is asked."""
+    wheel = tmp_path / "moth-1.0-py3-none-any.whl"
+    with zipfile.ZipFile(wheel, "w") as archive:
+        archive.writestr("moth.py", "")
+        archive.writestr("moth-1.0.dist-info/METADATA", "Metadata-Version: 2.1\nName: moth\nVersion: 1.0\n")
+        archive.writestr("moth-1.0.dist-info/WHEEL", "Wheel-Version: 1.0\nTag: py3-none-any\nRoot-Is-Purelib: true\n")
+        archive.writestr("moth-1.0.dist-info/RECORD", "")
+    monkeypatch.setattr(environment, "LOCKS", tmp_path)
+    for name, value in (("NO_INDEX", "1"), ("FIND_LINKS", str(tmp_path)), ("TARGET", str(tmp_path / "into"))):
+        monkeypatch.setenv(f"PIP_{name}", value)
+    sound = hashlib.sha256(wheel.read_bytes()).hexdigest()
+    for digest in ("0" * 64, sound):
+        (tmp_path / "moth.lock").write_text(f"moth==1.0 --hash=sha256:{digest}\n", encoding="utf-8")
+        if digest == sound:
+            environment.install(Path(sys.executable), "moth", "It failed.")
+        else:
+            with pytest.raises(environment.SetupError, match="It failed"):
+                environment.install(Path(sys.executable), "moth", "It failed.")
+        assert (tmp_path / "into" / "moth.py").exists() == (digest == sound)
+
+
+def test_a_folder_that_cannot_be_written_to_is_what_is_blamed(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:  # fmt: skip
+    """Not Python's venv module, which fails for that reason; a file in the folder's place does so for root, too."""
+    (tmp_path / "file").touch()
+    monkeypatch.setattr(environment, "ROOT", tmp_path / "file")
+    for name, path in (("VENV", ".venv"), ("SITE_SRC", "site_src")):
+        monkeypatch.setattr(environment, name, tmp_path / path)
+    for step in (environment._make_venv, environment._npm_install):
+        with pytest.raises(environment.SetupError, match=r"^Nothing can be written in .*a copy of the project") as told:
+            step()
+        assert "\n" not in str(told.value)
+    assert not (tmp_path / ".venv").exists()
+
+
+@pytest.mark.parametrize("number", sorted(environment.NOT_WRITABLE))
+def test_a_step_that_may_not_write_ends_in_one_line(
+    number: int, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:  # fmt: skip
+    def refused(*_: object) -> None:
+        raise OSError(number, os.strerror(number), "/somewhere/_site.new")
+
+    monkeypatch.setattr(environment, "inside", lambda: True)
+    monkeypatch.setattr("site_src.tools.site.build", refused)
+    assert build.main([]) == 1
+    assert capsys.readouterr().err == f"/somewhere/_site.new cannot be written to: {os.strerror(number)}.\n"
