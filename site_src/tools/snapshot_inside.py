@@ -124,10 +124,11 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
         for system in ("metric", "imperial"):
             yield "stock", {"fields": {"shape": shape, "length": "300 mm", "diameter": "1 mm"}, "units": system}
     yield from (("qr", {"address": "https://a/#b=" + "x" * length}) for length in (10, 700, 3000))
-    for text in ("kind;mass [g]\nservo;1,5\ncell;2", "", "{", '{"parts": []}'):
+    for text in ("kind;mass [g]\nservo;1,5\ncell;2", "", "{", '{"parts": []}', *_odd_files()):
         yield "open_any", {"text": text, "document": next(_documents())}
     yield from _box_requests(next(_documents()))
-    yield from (("open_link", {"fragment": "#b=x"}), ("nothing", {}))
+    yield from (("open_link", {"fragment": f"#b={body}"}) for body in ("x", "AAAAAA.x", "q1YqSi0uzSlRslIyVKoFAA", ""))
+    yield from (("open_link", {"fragment": "x"}), ("nothing", {}))
 
 
 def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
@@ -167,6 +168,23 @@ def _documents() -> Iterator[Any]:
         yield {**document, "units": "imperial"}
         yield _mistyped(document)
     yield from ({"format": 1, "gear": [{"kind": "receiver"}]}, {}, [])
+    yield from _odd_documents(found[0])
+
+
+def _odd_documents(sound: dict[str, Any]) -> Iterator[dict[str, Any]]:
+    """Yield documents of another edition, damaged ones, hostile ones: what they need must not be left out."""
+    yield {**sound, "nonsense": 1, "untis": "metric", "gear": [{"mas": "1 g", "kind": "srevo", "mass": "1 kg"}] * 3}
+    yield {f"nonsense{number}": number for number in range(40)}
+    yield {**sound, "units": "metricc", "model": {"airframe": "40"}, "gear": [[], {"mass": "1.2", "name": "\ud800"}]}
+    yield {**sound, "name": "\u202e\x1b", "gear": [{"name": "\u05e9\u05dc", "mass": "1 g"}], "cell": [], "format": 9}
+    yield {**sound, "gear": {}, "model": [], "scale_division": "1e999", "cell": {"series": "²", "mass": True}}
+
+
+def _odd_files() -> Iterator[str]:
+    yield from ('{"a": 1e999, "b": ' + "9" * 4400 + "}", '{"a": 1, "a": 2}', '{"name": "\ufffd"}')
+    yield from ("[" * 99, "[1]", "x" * 300_000)
+    yield from ("kind,name\n" + "servo,x\n" * count for count in (99, 300))
+    yield from ('kind,name\n"', "kind,mass\nservo,'=1;=2\n")
 
 
 def _mistyped(value: Any) -> Any:

@@ -2,6 +2,7 @@
 
 import json
 from pathlib import Path
+from typing import Any
 
 import pytest
 from playwright.sync_api import Page, expect
@@ -10,6 +11,7 @@ from tests.browser.actions import fill_in, start
 from tests.browser.conftest import OpenPage
 from tests.calc.test_hostile import DOCUMENTS, EVIL, REFUSED
 from tests.calc.test_link import packed
+from tests.corpus import WHOLE
 
 pytestmark = pytest.mark.browser
 PAGES = ["index", "box", "finder", "fits", "compare", "stock", "classes", "method", "cautions"]
@@ -97,3 +99,32 @@ def test_each_page_has_a_policy_that_holds(name: str, open_page: OpenPage, site_
     }""")
     page.wait_for_timeout(100)
     assert page.evaluate("window.tried") == "refused"
+
+
+def test_no_field_of_another_edition_costs_a_plain_start(open_page: OpenPage, site_url: str, tmp_path: Path) -> None:
+    """What the sums need for it is in the snapshot: else it would be fetched now, which offline may not come."""
+    page = at_work(open_page(), site_url)
+    seen: list[str] = []
+    page.on("request", lambda request: seen.append(request.url))
+    odd: list[dict[str, Any]] = [
+        {"nonsense": 1},
+        {"untis": "metric"},
+        {"__proto__x": 1, "gear": [{"mas": "1 g"}] * 60},
+        {f"nonsense{number}": 1 for number in range(3000)},
+        {"units": "metricc"},
+        {"gear": [{"name": "\u05e9\x1b"}]},
+    ]
+    for number, document in enumerate(odd):
+        text = json.dumps({"format": 1, "name": f"odd {number}", **document})
+        page.evaluate("hash => { location.hash = hash; }", packed(text))
+        expect(page.locator("#shared")).to_be_visible()
+        expect(page.locator("#verdict h2")).to_have_text(f"odd {number}")
+        page.click("#leave")
+        expect(page.locator("#shared")).to_be_hidden()
+    for number, source in enumerate(WHOLE.values()):
+        file = tmp_path / f"{number}.json"
+        file.write_text(source, encoding="utf-8")
+        page.set_input_files("#file", file)
+    fill_in(page, {"name": "Goes on"})
+    expect(page.locator("#verdict h2")).to_have_text("Goes on")
+    assert not [url for url in seen if url.endswith((".zip", ".wasm", ".whl"))]

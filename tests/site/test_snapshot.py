@@ -1,12 +1,19 @@
 """The memory snapshot: the same bytes from the same files, and made anew only when it must be."""
 
+import gc
+import json
 import shutil
+import sys
+import types
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from site_src.tools import snapshot
+from site_src.app import bridge
+from site_src.tools import snapshot, snapshot_inside
 from tests.conftest import QUICK
+from tests.corpus import CORPUS, WHOLE
 
 
 def parts(built_site: Path, target: Path) -> Path:
@@ -39,3 +46,43 @@ def test_a_build_with_nothing_changed_takes_the_snapshot_of_the_last(built_site:
     snapshot.write(again, before)
     assert (again / name).read_bytes() == b"made before"
     assert (again / "start.mjs").read_bytes() == b"names it"
+
+
+def code_run_by(work: Callable[[], None]) -> set[types.CodeType]:
+    """Return the code that a piece of work runs, as the snapshot's own trace would in a newer Python."""
+    ran: set[types.CodeType] = set()
+    before = sys.getprofile()
+    sys.setprofile(lambda frame, event, _: ran.add(frame.f_code) if event == "call" else None)
+    try:
+        work()
+    finally:
+        sys.setprofile(before)
+    return ran
+
+
+def ask_for_all_that_is_hostile() -> None:
+    for source in (*WHOLE.values(), *list(CORPUS.values())[::5]):
+        for method in ("open_any", "box_open"):
+            given = {"text": source, "document": {}}
+            answer = json.loads(bridge.handle(json.dumps({"v": 1, "id": 1, "method": method, "params": given})))
+            document = answer.get("result", {}).get("document")
+            if document is not None:
+                bridge.handle(json.dumps({"v": 1, "id": 1, "method": "form", "params": {"document": document}}))
+
+
+def test_nothing_that_hostile_input_needs_is_left_out() -> None:
+    """A field of another edition must not cost a plain start, which offline may not come.
+
+    Seen in this Python, whose libraries are not those of Pyodide; `test_hostile` in the browser tries some for real.
+    """
+    kept = code_run_by(snapshot_inside.warm_up)
+    needed = code_run_by(ask_for_all_that_is_hostile)
+    functions = [each for each in gc.get_objects() if type(each) is types.FunctionType]
+    left_out = {
+        each.__code__
+        for each in functions
+        if {str(each.__module__), str(each.__module__).split(".")[0]} & snapshot_inside.LEFT_OUT
+        and not each.__closure__
+    } - kept
+    assert len(left_out) > 1000
+    assert not {code.co_qualname for code in needed & left_out}

@@ -1,0 +1,114 @@
+"""Hostile budgets as JSON text, by kinds: odd entries in each field and place, and texts that are odd as a whole."""
+
+import json
+from typing import Any
+
+from calc.budget import BLOCKS, Budget
+from calc.fields import described
+from calc.parts import GearRow
+from tests.support import demo_documents
+
+ODD = {
+    "past any float": "1e999", "below any float": "-1e999", "four thousand digits": "9" * 4400, "no number": "NaN",
+    "as text": '"1e400"', "huge": "1e308", "tiny": "1e-308", "minus nothing": "-0.0", "below": "-1", "yes": "true",
+    "a list": "[]", "a list in a list": "[[]]", "a group": "{}", "deep": "[[[[1]]]]",
+    "control letters": '"a\\u0000\\u0007\\u001b[2J\\u009bb"', "half a letter": '"a\\ud800"',
+    "lines": '"a\\r\\nb\\u2028c"',
+    "turned": '"\\u202e1 g"', "from the right": '"\\u05e9\\u05dc\\u05d5\\u05dd 1 g"', "a formula": '"=1+1"',
+    "over nothing": '"1/0 g"', "odd digits": '"\\u0661\\u0662 g"', "wide digits": '"\\uff11\\uff12 g"',
+    "long": '"' + "x" * 9000 + '"', "blanks": '" \\t "', "markup": '"<img src=x>{{7*7}}"', "a word": '"nonsense"',
+    "units in a row": '"1 g g g"', "powers": '"1 g**9**9"', "a comma too many": '"1,234"',
+}  # fmt: skip
+BASE = demo_documents()["sedge-wren.json"]
+
+
+def all_paths() -> list[str]:
+    """Return the path of every field of a budget."""
+    places = {"": Budget, **{f"{key}.": kind for key, kind in BLOCKS.items()}, "gear.0.": GearRow}
+    return [f"{place}{name.rstrip('_')}" for place, kind in places.items() for name in described(kind)]
+
+
+def with_odd(path: str, odd: str) -> str:
+    """Return an example as JSON text with something odd in a field."""
+    mark = "@here@"
+    document: Any = json.loads(json.dumps(BASE))
+    *places, last = path.split(".")
+    block = document
+    for key in places:
+        block = block[int(key)] if isinstance(block, list) else block.setdefault(key, {})
+    block[int(last) if isinstance(block, list) else last] = mark
+    return json.dumps(document).replace(json.dumps(mark), odd)
+
+
+def in_fields() -> dict[str, str]:
+    """Return four odd entries for each field, so that each kind of field meets each of them."""
+    names, found = list(ODD), {}
+    for number, path in enumerate(all_paths()):
+        for turn in range(4):
+            name = names[(number + turn * 7) % len(names)]
+            found[f"{path}: {name}"] = with_odd(path, ODD[name])
+    return found
+
+
+def in_places() -> dict[str, str]:
+    """Return odd entries in the place of each block and row, and unknown fields of odd names."""
+    odd = {
+        name: ODD[name] for name in ("past any float", "a list", "a list in a list", "yes", "a word", "blanks", "huge")
+    }
+    found = {f"{key}: {name}": with_odd(key, odd[name]) for key in (*BLOCKS, "gear") for name in odd}
+    found |= {f"gear.0: {name}": with_odd("gear.0", odd[name]) for name in odd}
+    keys = [
+        "gear.²",
+        "parts.٣",
+        "__proto__",
+        "",
+        "a" * 9000,
+        "\x1b[2J",
+        "\u202e",
+        "\ud800",
+        "mas",
+        "Mass",
+        "gear.0.mass",
+    ]
+    found |= {f"unknown {key[:9]!r}": json.dumps({**BASE, key: {"a": [1]}}) for key in keys}
+    found |= {f"row unknown {key[:9]!r}": json.dumps({"gear": [{key: "1 g"}] * 3}) for key in keys}
+    return found
+
+
+MANY = ",".join(f'"nonsense{number}": {number}' for number in range(5000))
+ROW = "{" + ",".join(f'"mess{number}": 1' for number in range(60)) + "}"
+WHOLE = {
+    "nothing": "",
+    "only blanks": " \n\t ",
+    "a list": "[]",
+    "a number": "1",
+    "a huge number": "1e999",
+    "digits": "9" * 4400,
+    "a text": '"text"',
+    "null": "null",
+    "a model as a list": '{"model": []}',
+    "a row as a list": '{"gear": [[]]}',
+    "gear as a group": '{"gear": {}}',
+    "rows as numbers": '{"gear": [1, null, "x", true, 1e999]}',
+    "twice": '{"model": {"airframe": "4 g", "airframe": "5 g"}}',
+    "gear twice": '{"gear": [], "gear": [{"mass": "1 g"}]}',
+    "unknown by the thousand": "{" + MANY + "}",
+    "rows of unknown": '{"gear": [' + ",".join([ROW] * 60) + "]}",
+    "ten thousand rows": '{"gear": [' + ",".join(["{}"] * 10_000) + "]}",
+    "brackets": "[" * 50_000,
+    "closed brackets": '{"a":' * 40_000 + "1" + "}" * 40_000,
+    "a bracket too many": "{}}",
+    "brackets in a text": '{"name": "' + "[" * 90_000,
+    "cut short": '{"gear": [{"mass": "1',
+    "a backslash at the end": '{"a": "\\',
+    "single quotes": "{'a': 1}",
+    "a comma at the end": '{"a": 1,}',
+    "digits of a power": '{"gear": [{"mass": 1e' + "9" * 4000 + "}]}",
+    "too large": '{"name": "' + "x" * 300_000 + '"}',
+    "a format of the future": '{"format": 99}',
+    "format null": '{"format": null, "x": 1}',
+    "format in words": '{"format": "one"}',
+    "units misspelt": '{"units": "metricc", "gear": [{"mass": "1.2"}]}',
+    "units a number": '{"units": 5, "gear": [{"mass": 1.2}], "model": {"airframe": 40}}',
+}
+CORPUS = {**in_fields(), **in_places(), **WHOLE}
