@@ -69,7 +69,7 @@ def find_sets(argv: Sequence[str]) -> int:
     arguments = parser.parse_args(argv)
     charges = wishes.charges_of(arguments.charges)
     if charges is None:
-        print(f"--charges: {wishes.NO_CHARGES.format(typed=arguments.charges[:20])}", file=sys.stderr)
+        tell(f"--charges: {wishes.NO_CHARGES.format(typed=arguments.charges[:20])}")
         return 2
     box, document = _in_file(arguments.box, _box, longest=LONGEST_BOX), _in_file(arguments.budget, _sound_document)
     if box is None or document is None:

@@ -6,7 +6,7 @@ behind the reader ever meets an infinity, and the field says that it cannot be r
 
 import json
 import re
-from collections.abc import Iterator
+from collections import Counter
 from math import isfinite
 from typing import Any
 
@@ -56,17 +56,9 @@ def _number(text: str) -> int | float | str:
 def _group(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     group = dict(pairs)
     if len(group) < len(pairs):
-        names = [name for name, _ in pairs]
-        raise _refused("given_twice", name=plain(next(_repeated(names))[:40]))
+        ((name, _),) = Counter(name for name, _ in pairs).most_common(1)
+        raise _refused("given_twice", name=plain(name[:40]))
     return group
-
-
-def _repeated(names: list[str]) -> Iterator[str]:
-    seen: set[str] = set()
-    for name in names:
-        if name in seen:
-            yield name
-        seen.add(name)
 
 
 def depth(source: str) -> int:

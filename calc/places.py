@@ -11,7 +11,7 @@ from typing import Any
 
 from calc import rules
 from calc.assess import Assessment, assess
-from calc.budget import Budget, block_with_units, read
+from calc.budget import Budget, block_with_units, read, system_of
 from calc.parts import Cell, GearRow, Session, Supply, Surface, Wiring
 
 OF_THE_ACTUATOR = ("actuator", "torque", "thrust", "arm", "travel", "stroke")  # entries of a surface
@@ -49,7 +49,7 @@ def with_set(model: Mapping[str, Any], gear: Mapping[str, Any]) -> dict[str, Any
     >>> placed["gear"], placed["model"]
     ([{'mass': '0.1 oz'}], {'airframe': '20 g'})
     """
-    system = "imperial" if gear.get("units") == "imperial" else "metric"
+    system = system_of(gear)
     left = {key: item for key, item in model.items() if key not in STAYS_BEHIND}
     rows = gear.get("gear")
     placed = (

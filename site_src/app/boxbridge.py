@@ -27,10 +27,6 @@ class _Search:
     document: Mapping[str, Any] = {}
 
 
-def _system(document: Mapping[str, Any]) -> str:
-    return "imperial" if document.get("units") == "imperial" else "metric"
-
-
 def show_box(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return the box as a table; with `kind`, as a list to take a part of that kind from."""
     kind = str(params.get("kind") or "")
@@ -41,7 +37,7 @@ def show_box(params: Mapping[str, Any]) -> dict[str, Any]:
 
 def show_part(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return the form of one part."""
-    return {"html": render("boxpart.html", {"part": part_view(params.get("part"), _system(params))})}
+    return {"html": render("boxpart.html", {"part": part_view(params.get("part"), system_of(params))})}
 
 
 def open_box(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -71,7 +67,7 @@ def save_csv(params: Mapping[str, Any]) -> dict[str, Any]:
 
 def take(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return a budget with a part of the box in a place."""
-    found = box.take(mapping(params["document"]), mapping(params["part"]), str(params["path"]), _system(params))
+    found = box.take(mapping(params["document"]), mapping(params["part"]), str(params["path"]), system_of(params))
     return {"document": found}
 
 

@@ -14,6 +14,7 @@ from calc.blocks.notices import called
 from calc.budget import BLOCKS, MOST_ROWS, Budget, Reading, is_bare_number, read
 from calc.draws import USUAL
 from calc.fields import ChoiceField, Entry, QuantityField, TextField, described
+from calc.letters import plain
 from calc.parts import GearRow
 from site_src.app import figures, pictures
 from site_src.app.workings import Working, workings
@@ -105,7 +106,7 @@ def view(document: object, why: Iterable[str] = ()) -> View:
     return View(
         source=source,
         system=reading.budget.units.value,
-        name=shown_text(source.get("name")),
+        name=plain(shown_text(source.get("name"))),
         rows=min(len(_rows(source)), MOST_ROWS),
         full=len(_rows(source)) >= MOST_ROWS,
         answer=answer(reading.budget, why),
