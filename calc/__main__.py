@@ -11,9 +11,9 @@ from collections.abc import Sequence
 
 from calc import report, sheet
 from calc.assess import assess
-from calc.budget import Budget
 from calc.commands import COMMANDS, budget_of
-from calc.jsontext import dumps
+from calc.document.budget import Budget
+from calc.document.jsontext import dumps
 from calc.streams import put, run
 
 

@@ -8,13 +8,18 @@ then the verdict is only about what could be counted.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from calc import allowance, masses
-from calc.blocks import unread
-from calc.blocks.air import AirBlock, air
-from calc.blocks.balance import BalanceBlock, balance
-from calc.blocks.chance import ChanceBlock, chance
-from calc.blocks.growth import Growth, growth, growth_lacks
-from calc.blocks.mass import (
+from calc.document.budget import Budget
+from calc.notices import Notice, notices
+from calc.subject import unread
+from calc.subjects.air.answer import AirBlock, air
+from calc.subjects.balance.answer import BalanceBlock, balance
+from calc.subjects.growth.answer import Growth, growth, growth_lacks
+from calc.subjects.limits import allowance
+from calc.subjects.limits.sure import ChanceBlock, chance
+from calc.subjects.power.answer import Power, power
+from calc.subjects.surface.answer import LinkageBlock, SurfaceBlock, linkage, surface
+from calc.subjects.weights import masses
+from calc.subjects.weights.answer import (
     ClassMass,
     ModelMass,
     RowMass,
@@ -30,11 +35,7 @@ from calc.blocks.mass import (
     together,
     uncounted,
 )
-from calc.blocks.notices import Notice, notices
-from calc.blocks.power import Power, power
-from calc.blocks.surface import LinkageBlock, SurfaceBlock, linkage, surface
-from calc.blocks.whole import Whole, whole
-from calc.budget import Budget
+from calc.whole import Whole, whole
 
 
 @dataclass(frozen=True, kw_only=True)

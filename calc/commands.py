@@ -4,13 +4,16 @@ import argparse
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, TypeVar
 
-from calc import compare_words, finder, finder_sheet, report, wishes, wording
-from calc.box import LONGEST_BOX, Box, box_from_text, read_box
-from calc.budget import Budget, from_json, read
-from calc.compare import compare
+from calc import report, wording
+from calc.compare import words as compare_words
+from calc.compare.sides import compare
+from calc.document.box import LONGEST_BOX, Box, box_from_text, read_box
+from calc.document.budget import Budget, from_json, read
+from calc.document.jsontext import LONGEST_DOCUMENT, dumps, loads
+from calc.document.letters import plain
 from calc.errors import BudgetError
-from calc.jsontext import LONGEST_DOCUMENT, dumps, loads
-from calc.letters import plain
+from calc.search import finder, wishes
+from calc.search import words as finder_words
 from calc.streams import FileRefusedError, put, tell, text_of
 
 Held = TypeVar("Held")
@@ -83,9 +86,9 @@ def find_sets(argv: Sequence[str]) -> int:
             tell(f"“{name}” is neither in the box nor in the budget.")
         return 2
     if arguments.json:
-        put(dumps(finder_sheet.as_json(answer), indent=1))
+        put(dumps(finder_words.as_json(answer), indent=1))
     else:
-        put(finder_sheet.sheet(answer, answer.system))
+        put(finder_words.sheet(answer, answer.system))
     return 0
 
 

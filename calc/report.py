@@ -8,18 +8,18 @@ from collections.abc import Iterable
 from math import isfinite, pi
 from typing import Any
 
-from calc.allowance import Limit
 from calc.assess import Assessment
-from calc.blocks.air import AirBlock
-from calc.blocks.balance import BalanceBlock
-from calc.blocks.growth import Growth
-from calc.blocks.mass import ClassMass
-from calc.blocks.power import Power, Sway
-from calc.blocks.surface import LinkageBlock, SurfaceBlock
-from calc.budget import Budget
-from calc.compare import Comparison, Row
-from calc.masses import Total
-from calc.swaps import Swap
+from calc.compare.changes import Swap
+from calc.compare.sides import Comparison, Row
+from calc.document.budget import Budget
+from calc.subjects.air.answer import AirBlock
+from calc.subjects.balance.answer import BalanceBlock
+from calc.subjects.growth.answer import Growth
+from calc.subjects.limits.allowance import Limit
+from calc.subjects.power.answer import Power, Sway
+from calc.subjects.surface.answer import LinkageBlock, SurfaceBlock
+from calc.subjects.weights.answer import ClassMass
+from calc.subjects.weights.masses import Total
 
 
 def _rounded(value: float | None, scale: float = 1.0, places: int = 6) -> float | None:

@@ -6,16 +6,16 @@ Nothing is worked out here. Sentences are plain text; whoever puts them into a p
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from math import degrees
 
-from calc import shown, units
-from calc.allowance import TIE_KG, Limit, governing
+from calc import digits, units
 from calc.assess import Assessment
-from calc.blocks.air import AirBlock
-from calc.blocks.balance import BalanceBlock
-from calc.blocks.chance import ChanceBlock, Weighing
-from calc.blocks.growth import Growth
-from calc.blocks.power import Power, Sway
-from calc.blocks.surface import LinkageBlock, SurfaceBlock, holds
-from calc.masses import Total
+from calc.subjects.air.answer import AirBlock
+from calc.subjects.balance.answer import BalanceBlock
+from calc.subjects.growth.answer import Growth
+from calc.subjects.limits.allowance import TIE_KG, Limit, governing
+from calc.subjects.limits.sure import ChanceBlock, Weighing
+from calc.subjects.power.answer import Power, Sway
+from calc.subjects.surface.answer import LinkageBlock, SurfaceBlock, holds
+from calc.subjects.weights.masses import Total
 from calc.wording import field_name, lowered
 
 LIMITS = {
@@ -85,7 +85,7 @@ def _grams(assessment: Assessment, chance: ChanceBlock, system: str) -> str:
         if narrow.verdict == "fits":
             unsure = next(limit for limit in limits if limit.verdict == "close")
             said += f", but {_margin(unsure, system)} at the {LIMITS[unsure.id]}"
-            said += f" is known only to ± {shown.spread(unsure.spread_kg, system)}"
+            said += f" is known only to ± {digits.spread(unsure.spread_kg, system)}"
     return f"{said}{_lead_counted(assessment, system)}{_comes_out(assessment, system)}{how_sure(assessment, chance)}"
 
 
@@ -95,7 +95,7 @@ def _lead_counted(assessment: Assessment, system: str) -> str:
         return ""
     before = min(assessment.limits, key=lambda limit: limit.in_hand_kg)
     side = "over" if before.in_hand_kg < 0 else "in hand"
-    lead = f"{shown.mass(assessment.lead_kg, system)} of lead at the {_end(assessment)}"
+    lead = f"{digits.mass(assessment.lead_kg, system)} of lead at the {_end(assessment)}"
     return f", {lead} counted (without the lead {_margin(before, system)} {side})"
 
 
@@ -107,7 +107,7 @@ def _end(assessment: Assessment) -> str:
 def _comes_out(assessment: Assessment, system: str) -> str:
     """Return the condition that the answer stands on while no airframe is known."""
     kg = assessment.supposed_kg
-    return "" if kg is None else f", if the model comes out at {shown.figure(kg, system)}"
+    return "" if kg is None else f", if the model comes out at {digits.figure(kg, system)}"
 
 
 def how_sure(assessment: Assessment, found: ChanceBlock) -> str:
@@ -194,21 +194,21 @@ def _balance_words(assessment: Assessment, system: str) -> str:
     block = assessment.balance
     assert block is not None  # else it would be open, or not asked
     assert block.off_m is not None
-    return f"it is {shown.length(abs(block.off_m), system)} {'tail' if block.off_m > 0 else 'nose'}-heavy"
+    return f"it is {digits.length(abs(block.off_m), system)} {'tail' if block.off_m > 0 else 'nose'}-heavy"
 
 
 def _strength_words(assessment: Assessment, system: str) -> str:  # noqa: ARG001
     block = assessment.surface
     assert block is not None  # else it would be open, or not asked
     if block.factor is not None and block.factor < 1.0:
-        return f"the actuator has only {shown.times(block.factor)} times the strength it needs"
+        return f"the actuator has only {digits.times(block.factor)} times the strength it needs"
     if block.enough_throw is False and block.throw_rad is not None:
-        return f"the surface moves only {shown.measured(degrees(min(block.throw_rad)))}° of the {_wanted(block)}°"
+        return f"the surface moves only {digits.measured(degrees(min(block.throw_rad)))}° of the {_wanted(block)}°"
     return f"the {'push rod' if assessment.linkage and assessment.linkage.kind == 'rod' else 'lines'} would not hold"
 
 
 def _wanted(block: SurfaceBlock) -> str:
-    return shown.given(degrees(block.wanted_rad))
+    return digits.given(degrees(block.wanted_rad))
 
 
 PARTS: Mapping[str, Callable[[Assessment, str], str]] = {
@@ -218,7 +218,7 @@ PARTS: Mapping[str, Callable[[Assessment, str], str]] = {
 
 def _margin(limit: Limit, system: str) -> str:
     """Return what is in hand or over, without its sign."""
-    return shown.mass(abs(limit.in_hand_kg), system, limit.spread_kg)
+    return digits.mass(abs(limit.in_hand_kg), system, limit.spread_kg)
 
 
 def allows(limit: Limit, system: str = "metric") -> str:
@@ -230,8 +230,8 @@ def allows(limit: Limit, system: str = "metric") -> str:
     'nothing: the airframe alone is 10.0 g over'
     """
     if limit.allows_kg >= 0.0:
-        return shown.mass(limit.allows_kg, system, limit.spread_kg)
-    return f"nothing: the airframe alone is {shown.mass(-limit.allows_kg, system, limit.spread_kg)} over"
+        return digits.mass(limit.allows_kg, system, limit.spread_kg)
+    return f"nothing: the airframe alone is {digits.mass(-limit.allows_kg, system, limit.spread_kg)} over"
 
 
 def short_headline(assessment: Assessment, system: str = "metric") -> str:
@@ -305,7 +305,7 @@ def _class_year(assessment: Assessment, system: str) -> str:
     """Return the class table's figures that the answer rests on, with their year; empty where it rests on none."""
     found = assessment.class_
     said = [
-        f"{name} {shown.rounded(most, 'loading', system, 3) if name == 'loading' else shown.figure(most, system)}"
+        f"{name} {digits.rounded(most, 'loading', system, 3) if name == 'loading' else digits.figure(most, system)}"
         for name, most in found.read.items()
     ]
     return f"Class {' and '.join(said)}, {found.as_of}: the current rule book decides." if said else ""
@@ -317,8 +317,8 @@ def _minimum_means(assessment: Assessment, system: str) -> str:
         return ""
     if found.use == "sport":
         return "Flown for sport it need not reach the class minimum: no ballast, and every gram of gear is on top."
-    minimum = shown.figure(found.minimum_kg, system)
-    short, free = (shown.mass(each, system, assessment.model.spread_kg) for each in (found.short_kg, found.free_kg))
+    minimum = digits.figure(found.minimum_kg, system)
+    short, free = (digits.mass(each, system, assessment.model.spread_kg) for each in (found.short_kg, found.free_kg))
     if found.short_kg > 0:
         lead = ", the lead for balance counted," if assessment.lead_kg > 0 else ""
         return (
@@ -346,7 +346,7 @@ def growth_sentence(block: Growth, system: str = "metric") -> str:
 
 def expected(mass: Total, system: str) -> str:
     """Return what a row weighs, as far as it is known."""
-    return shown.mass(mass.expected_kg, system, mass.spread_kg)
+    return digits.mass(mass.expected_kg, system, mass.spread_kg)
 
 
 MOST_TOLD = 3  # guesses named in the sentence
@@ -354,7 +354,7 @@ MOST_TOLD = 3  # guesses named in the sentence
 
 def _came_out(block: Growth, system: str) -> str:
     """Return the change of all together, and the part that has most to do with it; `block.rows` is not empty."""
-    change = shown.mass(abs(block.change_kg), system)
+    change = digits.mass(abs(block.change_kg), system)
     what = block.rows[0].name if len(block.rows) == 1 else "weighed parts"
     if abs(block.change_kg) < SEEN_KG:
         return f"The {what} came out as planned{' together' if len(block.rows) > 1 else ''}."
@@ -364,7 +364,7 @@ def _came_out(block: Growth, system: str) -> str:
         return f"{said}."
     most = (max if grown else min)(block.rows, key=lambda row: row.change_kg)
     verb = "grew" if grown else "shrank"
-    return f"{said}; {the(most.name)} {verb} most, by {shown.mass(abs(most.change_kg), system)}."
+    return f"{said}; {the(most.name)} {verb} most, by {digits.mass(abs(most.change_kg), system)}."
 
 
 SEEN_KG = 5e-7  # half a milligram; less is not shown
@@ -379,12 +379,12 @@ def names_of(assessment: Assessment) -> dict[str, str]:
 def power_sentence(power: Power, names: Mapping[str, str]) -> str:
     """Return the run time and what it is enough for; `names` says what the rows are called, by path."""
     if power.gives_too_little and power.load.supply is not None:
-        gives, needs = shown.given(power.load.supply.volts), shown.given(power.load.min_volts or 0.0)
+        gives, needs = digits.given(power.load.supply.volts), digits.given(power.load.min_volts or 0.0)
         return f"The converter gives {gives} V, but the gear needs {needs} V: it never runs."
     if power.run.time_s <= 0:
         return f"This cell cannot run the gear: when full already {ENDS[power.run.ends_by]}."
     most = "at most " if power.at_most else ""
-    said = f"The cell runs {most}{shown.duration(power.run.time_s)}, until {ENDS[power.run.ends_by]}"
+    said = f"The cell runs {most}{digits.duration(power.run.time_s)}, until {ENDS[power.run.ends_by]}"
     said += f"{_not_told(power, names)}{_enough_for(power)}"
     return said + (_guessed_draws(power, names))
 
@@ -393,7 +393,7 @@ def _enough_for(power: Power) -> str:
     """Return what the run is enough for, with the full stop of the sentence before."""
     if power.flights is None or power.plan is None:
         return "."
-    each, most = shown.duration(power.plan.on_s), "at most " if power.at_most else ""
+    each, most = digits.duration(power.plan.on_s), "at most " if power.at_most else ""
     if power.flights == 0:
         return f". That is not one flight of {each}."
     said = f". That is {most}{counted(power.flights, 'flight')} of {each} from one cell"
@@ -438,7 +438,7 @@ def plan_sentence(power: Power) -> str:
         said.append(f"Bring {least}{power.bring}: one of them is the spare.")
     if power.charge_s is not None:
         said.append(
-            f"Charging one again takes at least {shown.duration(power.charge_s)}; the end of a charge is slower."
+            f"Charging one again takes at least {digits.duration(power.charge_s)}; the end of a charge is slower."
         )
     return " ".join(said)
 
@@ -452,7 +452,7 @@ def _to_be_safe(power: Power) -> str:
     if power.session_flights is None or power.safe_flights is None or not power.flights:
         return ""
     less_s = next(sway.worse_s for sway in power.sways if sway.id == "capacity")
-    less = f"with 10 % less capacity it runs {shown.duration(less_s)}"
+    less = f"with 10 % less capacity it runs {digits.duration(less_s)}"
     if power.safe_flights == 0:
         return f"Too near the edge: {less}, which is not one flight."
     if power.safe_swaps == power.swaps:
@@ -471,7 +471,7 @@ def sway_sentence(sway: Sway, system: str = "metric") -> str:
     >>> sway_sentence(Sway(id="resistance", worse_s=1200.0, better_s=1205.0, worse_by=2.0, better_by=0.5))
     'resistance double or half: still 20 min'
     """
-    worse, better = shown.duration(sway.worse_s), shown.duration(sway.better_s)
+    worse, better = digits.duration(sway.worse_s), digits.duration(sway.better_s)
     return f"{_moved(sway, system)}: {f'still {worse}' if worse == better else f'{worse} to {better}'}"
 
 
@@ -483,7 +483,7 @@ def _moved(sway: Sway, system: str) -> str:
         return "resistance double or half"
     if sway.id == "busy":
         return f"at work twice{' (at most all the time)' if sway.ended else ''} or half as often"
-    colder, warmer = (shown.kelvins(by, system) for by in (sway.worse_by, sway.better_by))
+    colder, warmer = (digits.kelvins(by, system) for by in (sway.worse_by, sway.better_by))
     if not sway.ended:
         return f"{colder} colder or warmer"
     end = "coldest" if sway.worse_by < sway.better_by else "warmest"
@@ -492,33 +492,33 @@ def _moved(sway: Sway, system: str) -> str:
 
 def balance_sentence(block: BalanceBlock, system: str = "metric") -> str:
     """Return where it balances, and what puts it right."""
-    at = shown.length(block.cg_m, system)
+    at = digits.length(block.cg_m, system)
     if block.target_m is None or block.off_m is None:
         return f"It balances at {at}."
-    wanted = shown.station(block.target_m, system)
+    wanted = digits.station(block.target_m, system)
     if block.balanced:
         return f"It balances at {at}, as near to the wanted {wanted} as a fingertip feels."
     heavy = "behind the wanted" if block.off_m > 0 else "ahead of the wanted"
     kind = "tail-heavy" if block.off_m > 0 else "nose-heavy"
-    said = f"It balances at {at}, {shown.length(abs(block.off_m), system)} {heavy} {wanted}: {kind}."
+    said = f"It balances at {at}, {digits.length(abs(block.off_m), system)} {heavy} {wanted}: {kind}."
     if block.ballast is None:
         end = "nose" if block.off_m > 0 else "tail"
         return f"{said} To work out lead, give a station for it at the {end}, beyond the wanted point."
-    lead = shown.mass(block.ballast.mass_kg, system)
+    lead = digits.mass(block.ballast.mass_kg, system)
     return f"{said} {lead} of lead at the {block.ballast.end} puts it right."
 
 
 def surface_sentence(block: SurfaceBlock, system: str = "metric") -> str:
     """Return what the surface asks, and how the actuator stands to it."""
     label = units.default_unit("speed", system)
-    speed = shown.rounded(block.speed_m_s, "speed", system)
+    speed = digits.rounded(block.speed_m_s, "speed", system)
     if block.speed_from == "given":
-        speed = f"{shown.given(units.from_si(block.speed_m_s, label, 'speed'), 2)} {label}"
+        speed = f"{digits.given(units.from_si(block.speed_m_s, label, 'speed'), 2)} {label}"
     origin = "in the glide" if block.speed_from == "glide" else "design speed"
-    said = f"At {speed} ({origin}) the air turns the surface back with {shown.torque(block.moment_nm, system)}."
+    said = f"At {speed} ({origin}) the air turns the surface back with {digits.torque(block.moment_nm, system)}."
     if block.factor is None:
         return said
-    said += f" The actuator is {shown.times(block.factor)} times as strong as needed"
+    said += f" The actuator is {digits.times(block.factor)} times as strong as needed"
     if block.factor < 1.0:
         return f"{said}: too weak."
     if block.far_stronger:
@@ -531,15 +531,15 @@ def throw_sentence(block: SurfaceBlock, system: str = "metric") -> str:
     """Return the throw that the arms give, beside the one wanted; empty where it is not known."""
     if block.throw_rad is None:
         return ""
-    pull, push = (shown.measured(degrees(each)) for each in block.throw_rad)
+    pull, push = (digits.measured(degrees(each)) for each in block.throw_rad)
     given = f"{pull}°" if pull == push else f"{pull}° one way and {push}° the other"
     said = f"The arms give {given}; {_wanted(block)}° are wanted"
     if block.enough_throw:
         return f"{said}."
     assert block.full_horn_m is not None  # known wherever the throw is
-    horn = shown.length(block.full_horn_m, system)
+    horn = digits.length(block.full_horn_m, system)
     strong = block.full_factor
-    then = "" if strong is None else f", and with it the actuator is {shown.times(strong)} times as strong as needed"
+    then = "" if strong is None else f", and with it the actuator is {digits.times(strong)} times as strong as needed"
     return f"{said}: not enough. A horn of about {horn} gives them{then}."
 
 
@@ -550,13 +550,13 @@ def linkage_sentence(block: LinkageBlock, system: str = "metric") -> str:
         what = "rod buckles" if block.kind == "rod" else "lines break"
         name = "push rod" if block.kind == "rod" else "pair of lines"
         said.append(
-            f"The {name} weighs {shown.mass(block.held.mass_kg, system)}; the {what} at "
-            f"{shown.times(block.held.factor)} times the load, and stretch loses {shown.lost(block.held.lost_deg)}: "
+            f"The {name} weighs {digits.mass(block.held.mass_kg, system)}; the {what} at "
+            f"{digits.times(block.held.factor)} times the load, and stretch loses {digits.lost(block.held.lost_deg)}: "
             f"by our rule (twice the load, at most 2° lost) it {'holds' if holds(block.held) else 'does not hold'}."
         )
     best = block.lightest
     if best is not None:
-        said.append(f"Lightest usual choice that holds: {best.name}, {shown.mass(best.held.mass_kg, system)}.")
+        said.append(f"Lightest usual choice that holds: {best.name}, {digits.mass(best.held.mass_kg, system)}.")
     else:
         said.append("None of the usual choices holds: shorten the free length, or use a longer horn.")
     return " ".join(said)
@@ -576,18 +576,18 @@ def still_air_about(block: AirBlock) -> str:
 
 def air_sentence(block: AirBlock, system: str = "metric") -> str:
     """Return what the model does in the air and what the gear costs."""
-    lead = f"With {shown.mass(block.lead_kg, system)} of lead it" if block.lead_kg > 0 else "It"
-    speed, sink = (shown.rounded(each, "speed", system) for each in (block.speed_m_s, block.sink_m_s))
+    lead = f"With {digits.mass(block.lead_kg, system)} of lead it" if block.lead_kg > 0 else "It"
+    speed, sink = (digits.rounded(each, "speed", system) for each in (block.speed_m_s, block.sink_m_s))
     said = f"{lead} flies {speed} and sinks {sink}."
     if block.time_s is None or block.time_without_gear_s is None or block.time_kept is None:
         return said
     about = still_air_about(block)
-    kept, without = (shown.figures(each) for each in (block.time_s, block.time_without_gear_s))
+    kept, without = (digits.figures(each) for each in (block.time_s, block.time_without_gear_s))
     said += f" Still-air time {about}{kept} s; without the gear {about}{without} s."
     said += "" if not about else " These times are good to a factor of two: no flight was timed."
     said += f" {REGIMES[block.regime]}"
     if block.per_gram_s is not None and block.per_gram_s < -0.05:
         next_ = "tenth of an ounce" if system == "imperial" else "gram"
         takes_s = -block.per_gram_s * (units.to_si(0.1, "oz", "mass") / 0.001 if system == "imperial" else 1.0)
-        said += f" The next {next_} takes {about}{shown.measured(takes_s)} s."
+        said += f" The next {next_} takes {about}{digits.measured(takes_s)} s."
     return said

@@ -3,10 +3,10 @@
 import textwrap
 from collections.abc import Iterator
 
-from calc import sentences, shown, wording
+from calc import digits, sentences, wording
 from calc.assess import Assessment
-from calc.budget import Budget
-from calc.masses import Total
+from calc.document.budget import Budget
+from calc.subjects.weights.masses import Total
 
 WIDTH = 78
 
@@ -44,25 +44,27 @@ def _gear(assessment: Assessment, system: str) -> Iterator[str]:
 
 
 def _weight(name: str, mass: Total, system: str) -> str:
-    return f"  {name:42}{shown.mass(mass.expected_kg, system, mass.spread_kg):>12}{_spread(mass.spread_kg, system):>14}"
+    return (
+        f"  {name:42}{digits.mass(mass.expected_kg, system, mass.spread_kg):>12}{_spread(mass.spread_kg, system):>14}"
+    )
 
 
 def _spread(kg: float, system: str) -> str:
-    return f"± {shown.spread(kg, system)}"
+    return f"± {digits.spread(kg, system)}"
 
 
 def _model(assessment: Assessment, system: str) -> Iterator[str]:
     model = assessment.model
     if model.flying_kg is not None and model.share is not None:
         if model.lead_kg > 0.0:
-            yield f"{'Lead for balance':44}{shown.mass(model.lead_kg, system):>12}"
-        yield f"{'Flying mass, without rubber':44}{shown.mass(model.flying_kg, system, model.spread_kg):>12}"
+            yield f"{'Lead for balance':44}{digits.mass(model.lead_kg, system):>12}"
+        yield f"{'Flying mass, without rubber':44}{digits.mass(model.flying_kg, system, model.spread_kg):>12}"
         what = "Gear and lead as a share of it" if model.lead_kg > 0.0 else "Gear as a share of it"
-        yield f"{what:44}{shown.percent(model.share):>12}"
+        yield f"{what:44}{digits.percent(model.share):>12}"
     if model.ballast_kg > 0.0:
-        yield f"{'Ballast up to the class minimum':44}{shown.mass(model.ballast_kg, system, model.spread_kg):>12}"
+        yield f"{'Ballast up to the class minimum':44}{digits.mass(model.ballast_kg, system, model.spread_kg):>12}"
     if model.all_up_kg is not None and model.all_up_kg > (model.flying_kg or 0.0):
-        yield f"{'All-up weight, with everything aboard':44}{shown.mass(model.all_up_kg, system, model.spread_kg):>12}"
+        yield f"{'All-up weight, with everything aboard':44}{digits.mass(model.all_up_kg, system, model.spread_kg):>12}"
 
 
 def _limits(assessment: Assessment, system: str) -> Iterator[str]:
@@ -70,9 +72,9 @@ def _limits(assessment: Assessment, system: str) -> Iterator[str]:
     if assessment.limits:
         yield f"{'Limit':23}{'allows':>11}{'in hand':>11}{'with lead' if led else '':>11}{'± spread':>11}   verdict"
     for limit, with_lead in zip(assessment.limits, assessment.limits_with_lead, strict=True):
-        hand, after = (shown.mass(each.in_hand_kg, system, each.spread_kg) for each in (limit, with_lead))
-        name, spread = sentences.LIMITS[limit.id], shown.spread(limit.spread_kg, system)
-        allowed = shown.mass(limit.allows_kg, system, limit.spread_kg) if limit.allows_kg >= 0.0 else "nothing"
+        hand, after = (digits.mass(each.in_hand_kg, system, each.spread_kg) for each in (limit, with_lead))
+        name, spread = sentences.LIMITS[limit.id], digits.spread(limit.spread_kg, system)
+        allowed = digits.mass(limit.allows_kg, system, limit.spread_kg) if limit.allows_kg >= 0.0 else "nothing"
         yield f"  {name:21}{allowed:>11}{hand:>11}{after if led else '':>11}{spread:>11}   {with_lead.verdict}"
     for limit in assessment.limits:
         if limit.allows_kg < 0.0:
@@ -87,9 +89,9 @@ def _power(assessment: Assessment, system: str) -> Iterator[str]:
         return
     yield from wrapped(sentences.power_sentence(power, sentences.names_of(assessment)))
     least, most = (", at least", ", at most") if power.at_most else ("", "")
-    yield f"  {f'mean draw{least}':42}{shown.current(power.load.mean_a):>12}"
-    yield f"  {f'everything at work at once{least}':42}{shown.current(power.load.peak_a):>12}"
-    yield f"  {f'lowest voltage{most}':42}{shown.volts(power.run.lowest_v):>12}"
+    yield f"  {f'mean draw{least}':42}{digits.current(power.load.mean_a):>12}"
+    yield f"  {f'everything at work at once{least}':42}{digits.current(power.load.peak_a):>12}"
+    yield f"  {f'lowest voltage{most}':42}{digits.volts(power.run.lowest_v):>12}"
     if sentences.plan_sentence(power):
         yield from wrapped(sentences.plan_sentence(power))
     if power.run.time_s > 0.0 and not power.at_most:

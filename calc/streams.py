@@ -7,8 +7,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TextIO
 
+from calc.document.letters import printable
 from calc.errors import BudgetError, Problem
-from calc.letters import printable
 
 NOT_UTF8 = "it is not UTF-8 text. Save it as UTF-8 (from a spreadsheet: “CSV UTF-8”) and try again."
 AS_WINDOWS = "is not UTF-8; it was read as Windows-1252, as some spreadsheets write it. Look whether letters are right."

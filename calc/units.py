@@ -18,8 +18,8 @@ from math import isfinite
 
 import pint
 
+from calc.document.letters import plain
 from calc.errors import QuantityError
-from calc.letters import plain
 
 LONGEST_TEXT = 60  # characters; a longer text is not a quantity somebody typed
 

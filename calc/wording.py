@@ -6,9 +6,9 @@ Nothing is worked out here. Sentences are plain text; whoever puts them into a p
 from collections.abc import Mapping
 from typing import Any
 
-from calc import shown, units
-from calc.blocks.notices import Notice
+from calc import digits, units
 from calc.errors import Problem
+from calc.notices import Notice
 
 LABELS = {
     "format": "Format", "name": "Name of this budget", "units": "Units", "scale_division": "Scale division",
@@ -223,7 +223,7 @@ def _range(facts: Mapping[str, Any]) -> str:
     """Return an allowed range in the unit that was typed; a time in words."""
     unit, dimension = facts["unit"], facts["dimension"]
     if dimension == "time":
-        low, high = (shown.duration(facts[end]) for end in ("low", "high"))
+        low, high = (digits.duration(facts[end]) for end in ("low", "high"))
         return f"above {low}, up to {high}" if facts["above"] else f"from {low} to {high}"
     low = f"{units.from_si(facts['low'], unit, dimension):.4g}".replace("-", "−")
     high = f"{units.from_si(facts['high'], unit, dimension):.6g}".replace("-", "−")
@@ -241,9 +241,9 @@ def notice(found: Notice, system: str = "metric") -> str:
     for key, value in found.facts.items():
         if key.endswith("_kg"):
             words[key.removesuffix("_kg")] = (
-                shown.figure(value, system) if key != "spread_kg" else shown.spread(value, system)
+                digits.figure(value, system) if key != "spread_kg" else digits.spread(value, system)
             )
         elif key.endswith("_ohm"):
-            words[key.removesuffix("_ohm")] = shown.resistance(value)
-    words["freezing"] = shown.quantity(273.15, "temperature", system, 0)
+            words[key.removesuffix("_ohm")] = digits.resistance(value)
+    words["freezing"] = digits.quantity(273.15, "temperature", system, 0)
     return NOTICES[found.code].format_map(words)

@@ -3,9 +3,9 @@
 import json
 from typing import Any
 
-from calc.budget import BLOCKS, Budget
-from calc.fields import described
-from calc.parts import GearRow
+from calc.document.budget import BLOCKS, Budget
+from calc.document.fields import described
+from calc.document.parts import GearRow
 from tests.support import demo_documents
 
 ODD = {

@@ -7,11 +7,13 @@ import time
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
-from calc import box, finder, wishes, wording
-from calc.budget import block_with_units, system_of
-from calc.fronts import Progress
-from calc.letters import plain
-from calc.parts import BoxPart
+from calc import wording
+from calc.document import box
+from calc.document.budget import block_with_units, system_of
+from calc.document.letters import plain
+from calc.document.parts import BoxPart
+from calc.search import finder, wishes
+from calc.search.pareto import Progress
 from site_src.app.boxview import WishRow, box_view, finder_view, part_view, places_view, wish_rows
 from site_src.app.given import letters_lost, mapping
 from site_src.app.render import render

@@ -4,15 +4,17 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from calc import finder_sheet, places, sentences, shown, units, wording
-from calc.allowance import Limit, governing
-from calc.box import ACTUATORS, Box, Boxed, called, read_box
-from calc.budget import read, read_part
-from calc.fields import described
-from calc.finder import Answer, WorkingSet
-from calc.finder_task import SLOT_KINDS
-from calc.parts import BOX_KINDS, BoxPart
-from calc.wishes import Wishes, barred, kept
+from calc import digits, sentences, units, wording
+from calc.document.box import ACTUATORS, Box, Boxed, called, read_box
+from calc.document.budget import read, read_part
+from calc.document.fields import described
+from calc.document.parts import BOX_KINDS, BoxPart
+from calc.search import places
+from calc.search import words as finder_words
+from calc.search.finder import Answer, WorkingSet
+from calc.search.task import SLOT_KINDS
+from calc.search.wishes import Wishes, barred, kept
+from calc.subjects.limits.allowance import Limit, governing
 from site_src.app.figures import Tick, percent, ticks_to
 from site_src.app.view import Control, control
 
@@ -82,7 +84,7 @@ def _row(index: int, boxed: Boxed, system: str) -> PartRow:
         index=index,
         name=called(part),
         kind=part.kind.value,
-        mass="" if part.mass is None else shown.mass(part.mass.value, system),
+        mass="" if part.mass is None else digits.mass(part.mass.value, system),
         known_by=part.known_by.value,
         figures=", ".join(_figures(part, system)),
         problem="; ".join(wording.problem(problem).partition(", ")[2] for problem in boxed.problems),
@@ -97,7 +99,7 @@ def _figures(part: BoxPart, system: str) -> list[str]:
         if entry is not None:
             field: Any = described(BoxPart)[name]
             label = units.default_unit(field.dimension, system)
-            number = f"{shown.given(units.from_si(entry.value, label, field.dimension))} {label}"
+            number = f"{digits.given(units.from_si(entry.value, label, field.dimension))} {label}"
             word = {"busy_draw": "at work ", "busy": "for ", "min_volts": "from ", "volts": "gives "}.get(name, "")
             found.append(f"{word}{number}")
     return found
@@ -218,18 +220,18 @@ def finder_view(answer: Answer) -> FinderView:
     """Return the view of the finder's answer for a budget."""
     system, present = answer.system, answer.present
     return FinderView(
-        headline=finder_sheet.headline(answer, system),
-        need="" if answer.task.waits else finder_sheet.need_sentence(answer.task),
-        not_counted=finder_sheet.not_counted(answer.task),
-        works="" if answer.task.waits else finder_sheet.works(answer),
-        reasons=finder_sheet.reasons(answer),
+        headline=finder_words.headline(answer, system),
+        need="" if answer.task.waits else finder_words.need_sentence(answer.task),
+        not_counted=finder_words.not_counted(answer.task),
+        works="" if answer.task.waits else finder_words.works(answer),
+        reasons=finder_words.reasons(answer),
         drawn=answer.counts.drawn,
-        left_out=finder_sheet.left_out(answer.task),
+        left_out=finder_words.left_out(answer.task),
         sets=tuple(_set_row(number, each, system) for number, each in enumerate(answer.sets, 1)),
         more=answer.more,
         present=""
         if present is None
-        else f"{shown.mass(present[0], system, answer.now.gear.spread_kg)}, {shown.duration(present[1])}",
+        else f"{digits.mass(present[0], system, answer.now.gear.spread_kg)}, {digits.duration(present[1])}",
         plot=_plot(answer) if answer.sets else None,
     )
 
@@ -239,11 +241,11 @@ def _set_row(number: int, found: WorkingSet, system: str) -> SetRow:
     return SetRow(
         number=number,
         parts=tuple(name for _, name in found.parts),
-        mass=finder_sheet.mass(found, system),
-        run=shown.duration(found.time_s),
-        in_hand="" if governs is None else finder_sheet.in_hand(governs, system),
+        mass=finder_words.mass(found, system),
+        run=digits.duration(found.time_s),
+        in_hand="" if governs is None else finder_words.in_hand(governs, system),
         verdict=found.assessment.verdict or "none",
-        why=finder_sheet.why(found, system),
+        why=finder_words.why(found, system),
     )
 
 
@@ -289,7 +291,7 @@ def _walls(limits: Sequence[Limit], most_kg: float, system: str) -> list[Wall]:
     return [
         Wall(
             at=percent(each.allows_kg, most_kg),
-            text=f"{sentences.LIMITS[each.id]} {shown.mass(each.allows_kg, system, each.spread_kg)}",
+            text=f"{sentences.LIMITS[each.id]} {digits.mass(each.allows_kg, system, each.spread_kg)}",
             level=level,
             anchor="end" if each.allows_kg > most_kg / 2.0 else "start",
         )
@@ -341,13 +343,13 @@ def _place_row(place: places.Place, system: str) -> PlaceRow:
     return PlaceRow(
         name=place.name.strip() or "without a name",
         as_of="" if place.rule is None else place.rule.as_of,
-        in_hand="" if governs is None else shown.mass(governs.in_hand_kg, system, governs.spread_kg),
+        in_hand="" if governs is None else digits.mass(governs.in_hand_kg, system, governs.spread_kg),
         verdict="fails" if fails and found.verdict not in ("over", None) else found.verdict or "none",
         fails=fails,
         so_far=sentences.open_question(found),
         limit="" if governs is None else sentences.LIMITS[governs.id],
-        share="" if model.share is None else shown.percent(model.share),
-        flying="" if model.flying_kg is None else shown.mass(model.flying_kg, system, model.spread_kg),
-        time_kept="" if air is None or air.time_kept is None else shown.percent(air.time_kept),
+        share="" if model.share is None else digits.percent(model.share),
+        flying="" if model.flying_kg is None else digits.mass(model.flying_kg, system, model.spread_kg),
+        time_kept="" if air is None or air.time_kept is None else digits.percent(air.time_kept),
         radio="" if place.rule is None else RADIO[place.rule.radio],
     )

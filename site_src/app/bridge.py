@@ -10,13 +10,14 @@ from collections.abc import Callable, Mapping
 from math import isfinite
 from typing import Any
 
-from calc import link, wording
+from calc import wording
 from calc.assess import assess
-from calc.budget import read, with_units_written
-from calc.draws import with_usual
+from calc.document import link
+from calc.document.budget import read, with_units_written
+from calc.document.jsontext import loads
 from calc.errors import BudgetError, LinkError
-from calc.jsontext import loads
 from calc.report import as_json
+from calc.subjects.power.draws import with_usual
 from site_src.app import boxbridge, sharebridge
 from site_src.app.compareview import compared
 from site_src.app.given import mapping

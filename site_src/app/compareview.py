@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from calc import compare_words
-from calc.budget import Budget, read
-from calc.compare import Row, compare
+from calc.compare import words as compare_words
+from calc.compare.sides import Row, compare
+from calc.document.budget import Budget, read
 from site_src.app.view import Answer, answer
 
 

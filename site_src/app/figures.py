@@ -10,10 +10,11 @@ from functools import lru_cache
 from itertools import accumulate
 from math import ceil, floor, log10
 
-from calc import endurance, sentences, shown, units
-from calc.allowance import TIE_KG, Limit
+from calc import digits, sentences, units
 from calc.assess import Assessment
-from calc.blocks.power import Power
+from calc.subjects.limits.allowance import TIE_KG, Limit
+from calc.subjects.power import endurance
+from calc.subjects.power.answer import Power
 
 ROOM = 1.18  # how far the strip's scale goes past the larger of the gear and the governing limit
 
@@ -158,7 +159,7 @@ def _marks(assessment: Assessment, top_kg: float, system: str) -> tuple[Mark, ..
 
 def _mark(limit: Limit, level: int, governs: Limit | None, top_kg: float, system: str) -> Mark:
     at, beyond = percent(limit.allows_kg, top_kg), limit.allows_kg > top_kg
-    allowed = shown.mass(limit.allows_kg, system, limit.spread_kg) if limit.allows_kg >= 0.0 else "nothing"
+    allowed = digits.mass(limit.allows_kg, system, limit.spread_kg) if limit.allows_kg >= 0.0 else "nothing"
     text = f"{sentences.LIMITS[limit.id]} {allowed}"
     return Mark(
         at=at,
@@ -225,7 +226,7 @@ def curve(power: Power) -> Curve:
         mean=points(power.load.mean_a),
         peak=points(power.load.peak_a),
         end=end,
-        end_text=shown.duration(clock.at(power.run.end_state)),
+        end_text=digits.duration(clock.at(power.run.end_state)),
         end_anchor="end" if end > 50.0 else "start",
         lines=tuple(_lines(power, floor_v, top_v)),
         bands=tuple(_bands(power, clock.life_s)),
@@ -294,10 +295,10 @@ def _lines(power: Power, floor_v: float, top_v: float) -> Iterable[Line]:
     cutoff_v, needed_v = power.source.cutoff_v, _needed(power)
     at = _down(cutoff_v, floor_v, top_v)
     lower = needed_v is not None and cutoff_v < needed_v
-    yield Line(at=at, text=f"cut-off {shown.given(cutoff_v)} V", id="cutoff", below=lower)
+    yield Line(at=at, text=f"cut-off {digits.given(cutoff_v)} V", id="cutoff", below=lower)
     if needed_v is not None:
         at = _down(needed_v, floor_v, top_v)
-        yield Line(at=at, text=f"gear needs {shown.given(needed_v)} V", id="needs", below=not lower)
+        yield Line(at=at, text=f"gear needs {digits.given(needed_v)} V", id="needs", below=not lower)
 
 
 def _bands(power: Power, life_s: float) -> Iterable[Band]:

@@ -8,10 +8,11 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from calc import finder, rules
-from calc.allowance import share_allows
-from calc.box import Boxed, read_box
-from calc.linkage import MATERIALS
+from calc.document import classes
+from calc.document.box import Boxed, read_box
+from calc.search import finder
+from calc.subjects.limits.allowance import share_allows
+from calc.subjects.linkage.sums import MATERIALS
 from site_src.app.boxview import box_view, finder_view, places_view
 from site_src.app.compareview import compared
 from site_src.app.render import render
@@ -44,7 +45,7 @@ class Demo:
 class ClassRow:
     """A class with what the share rule leaves at its minimum [kg]."""
 
-    rule: rules.ModelClass
+    rule: classes.ModelClass
     gear_kg: float | None
     airframe_kg: float | None
 
@@ -62,7 +63,7 @@ def _demo(file: str, about: str) -> Demo:
 
 def class_rows() -> Iterator[ClassRow]:
     """Yield the class table with the gear that the share rule leaves in a model at the class minimum."""
-    for rule in rules.classes().values():
+    for rule in classes.table().values():
         if rule.id != "own":
             airframe_kg = None if rule.minimum_kg is None else rule.minimum_kg * (1.0 - SHARE)
             gear_kg = None if airframe_kg is None else share_allows(airframe_kg, SHARE)

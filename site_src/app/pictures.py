@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import ceil, sqrt
 
-from calc import shown, units
-from calc.blocks.air import AirBlock
-from calc.blocks.balance import BalanceBlock
+from calc import digits, units
+from calc.subjects.air.answer import AirBlock
+from calc.subjects.balance.answer import BalanceBlock
 from site_src.app.figures import Tick, nice_step, percent, ticks_to
 
 LARGEST_PX = 22.0  # radius of the heaviest part's disc; areas go with mass
@@ -74,7 +74,7 @@ def _discs(block: BalanceBlock, numbers: dict[str, int], at: object, system: str
             radius=round(max(2.0, LARGEST_PX * sqrt(part.mass_kg / heaviest)), 2),
             level=0,
             label=str(numbers[part.path]) if part.path in numbers else part.name,
-            title=f"{part.name}, {shown.mass(part.mass_kg, system)} at {shown.station(part.station_m, system)}",
+            title=f"{part.name}, {digits.mass(part.mass_kg, system)} at {digits.station(part.station_m, system)}",
             kind=kind,
         )
     if block.ballast is not None:
@@ -83,7 +83,7 @@ def _discs(block: BalanceBlock, numbers: dict[str, int], at: object, system: str
             radius=round(max(2.0, LARGEST_PX * sqrt(block.ballast.mass_kg / heaviest)), 2),
             level=0,
             label="lead",
-            title=f"lead, {shown.mass(block.ballast.mass_kg, system)}",
+            title=f"lead, {digits.mass(block.ballast.mass_kg, system)}",
             kind="lead",
         )
 
@@ -139,7 +139,7 @@ def time_graph(block: AirBlock, system: str) -> TimeGraph | None:
     return TimeGraph(
         line=" ".join(f"{x:.2f},{y:.2f}" for x, y in spots),
         here=here,
-        here_text=f"{shown.mass(block.gear_kg, system)}: {shown.figures(block.time_s)} s",
+        here_text=f"{digits.mass(block.gear_kg, system)}: {digits.figures(block.time_s)} s",
         here_anchor="end" if here[0] > 55.0 else "start",
         kink=None if block.kink_kg is None or block.kink_kg > most_kg else percent(block.kink_kg, most_kg),
         masses=tuple(Tick(at=percent(value, most), text=f"{value:g}") for value in ticks_to(most)),

@@ -8,7 +8,7 @@ from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from calc import sentences, shown
+from calc import digits, sentences
 
 TEMPLATES = Path(__file__).resolve().parent.parent / "templates"
 
@@ -25,25 +25,25 @@ def make_environment() -> Environment:
         auto_reload=False,
     )
     environment.filters.update(
-        mass=shown.mass,
-        mass_change=shown.mass_change,
-        figure=shown.figure,
-        percent=shown.percent,
-        duration=shown.duration,
-        quantity=shown.quantity,
-        spread=shown.spread,
-        given=shown.given,
-        current=shown.current,
-        resistance=shown.resistance,
-        times=shown.times,
-        lost=shown.lost,
-        rounded=shown.rounded,
-        measured=shown.measured,
-        station=shown.length,
-        stands=shown.station,
-        tight=shown.tight,
+        mass=digits.mass,
+        mass_change=digits.mass_change,
+        figure=digits.figure,
+        percent=digits.percent,
+        duration=digits.duration,
+        quantity=digits.quantity,
+        spread=digits.spread,
+        given=digits.given,
+        current=digits.current,
+        resistance=digits.resistance,
+        times=digits.times,
+        lost=digits.lost,
+        rounded=digits.rounded,
+        measured=digits.measured,
+        station=digits.length,
+        stands=digits.station,
+        tight=digits.tight,
         unbroken=_unbroken,
-        volts=shown.volts,
+        volts=digits.volts,
         allows=sentences.allows,
     )
     environment.globals.update(limit_names=sentences.LIMITS, row_name=sentences.row_name)

@@ -6,10 +6,10 @@ The QR code, the sheet for the field box, gear as CSV.
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from calc import gearcsv, link
+from calc.document import gearcsv, link
+from calc.document.jsontext import loads
+from calc.document.letters import plain
 from calc.errors import BudgetError, LinkError, Problem
-from calc.jsontext import loads
-from calc.letters import plain
 from site_src.app import given, qr
 from site_src.app.given import mapping
 from site_src.app.render import render

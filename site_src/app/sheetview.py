@@ -7,10 +7,11 @@ from collections.abc import Iterator
 from math import degrees
 from typing import Any
 
-from calc import rules, sentences, shown
-from calc.blocks.power import Power
-from calc.budget import Budget, read
-from calc.parts import GearRow, Session
+from calc import digits, sentences
+from calc.document import classes
+from calc.document.budget import Budget, read
+from calc.document.parts import GearRow, Session
+from calc.subjects.power.answer import Power
 from site_src.app.view import Answer, answer
 
 MOST_CELLS = 8  # with a line of their own; more are told
@@ -30,7 +31,7 @@ def sheet_view(document: object) -> dict[str, Any]:
         "rows": rows,
         "stations": any(row["at"] for row in rows),
         "density": _density(len(rows) + len(found.uncounted)),
-        "class_name": "" if budget.model.class_.typed is None else rules.classes()[budget.model.class_.value].name,
+        "class_name": "" if budget.model.class_.typed is None else classes.table()[budget.model.class_.value].name,
         "rubber": _rubber(budget, found.system),
         "rubber_flown": _rubber_flown(budget),
         "airframe": _airframe(budget, found),
@@ -59,9 +60,9 @@ def _rows(budget: Budget, found: Answer) -> Iterator[dict[str, Any]]:
         yield {
             "name": sentences.row_name(row.kind, row.name),
             "known": row.known_by,
-            "expected": (shown.mass(planned.value * count, found.system) if planned else "") if weighed else expected,
+            "expected": (digits.mass(planned.value * count, found.system) if planned else "") if weighed else expected,
             "weighed": expected if weighed else "",
-            "at": "" if station is None else shown.station(station.value, found.system),
+            "at": "" if station is None else digits.station(station.value, found.system),
         }
 
 
@@ -70,9 +71,9 @@ def _airframe(budget: Budget, found: Answer) -> dict[str, str]:
     kg, system, model = found.assessment.model.airframe_kg, found.system, budget.model
     if kg is None:
         return {"expected": "", "weighed": ""}
-    said = shown.mass(kg, system)
+    said = digits.mass(kg, system)
     if model.airframe_weighed is not None:
-        planned = "" if model.airframe is None else shown.mass(model.airframe.value, system)
+        planned = "" if model.airframe is None else digits.mass(model.airframe.value, system)
         return {"expected": planned, "weighed": said}
     weighed = model.airframe_known_by.value == "weighed"
     return {"expected": "", "weighed": said} if weighed else {"expected": said, "weighed": ""}
@@ -83,12 +84,12 @@ def _rubber_flown(budget: Budget) -> bool:
     model = budget.model
     if model.rubber is not None:
         return model.rubber.value > 0.0
-    by_class = rules.classes()[model.class_.value].rubber_most_kg is not None
+    by_class = classes.table()[model.class_.value].rubber_most_kg is not None
     return by_class or (budget.air is not None and budget.air.launch.typed == "rubber")
 
 
 def _temperature(session: Session, system: str) -> str:
-    return shown.quantity(session.temperature.value, "temperature", system, 0)
+    return digits.quantity(session.temperature.value, "temperature", system, 0)
 
 
 def _power_line(power: Power, session: Session, found: Answer) -> str:
@@ -101,9 +102,9 @@ def _power_line(power: Power, session: Session, found: Answer) -> str:
 
 def _rubber(budget: Budget, system: str) -> str:
     rubber = budget.model.rubber
-    return "" if rubber is None or rubber.value <= 0 else shown.figure(rubber.value, system)
+    return "" if rubber is None or rubber.value <= 0 else digits.figure(rubber.value, system)
 
 
 def _throw(budget: Budget) -> str:
     deflection = None if budget.surface is None else budget.surface.deflection
-    return "" if deflection is None else f"{shown.given(degrees(deflection.value))}°"
+    return "" if deflection is None else f"{digits.given(degrees(deflection.value))}°"

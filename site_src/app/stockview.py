@@ -3,12 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from calc import shown, wording
-from calc.blocks import stock
-from calc.budget import read_stock
-from calc.fields import described
-from calc.linkage import MATERIALS
-from calc.parts import Stock
+from calc import digits, wording
+from calc.document.budget import read_stock
+from calc.document.fields import described
+from calc.document.parts import Stock
+from calc.subjects.linkage.sums import MATERIALS
+from calc.subjects.stock import answer as stock
 from site_src.app.view import Control, control, shown_text
 from site_src.app.workings import Working, stock_working
 
@@ -52,7 +52,7 @@ def stock_view(fields: object, system: str) -> StockView:
     return StockView(
         controls=controls,
         fields=asked,
-        mass="" if mass_kg is None else shown.entry(mass_kg, system),
+        mass="" if mass_kg is None else digits.entry(mass_kg, system),
         told="" if mass_kg is None else _told(piece, mass_kg, system),
         working=None if mass_kg is None else stock_working(piece, mass_kg),
         name=_name(typed, shape),
@@ -70,7 +70,7 @@ def _material(piece: Stock) -> str:
 
 def _told(piece: Stock, mass_kg: float, system: str) -> str:
     pieces = piece.pieces.value
-    return "" if pieces == 1 else f"together; each {shown.entry(mass_kg / pieces, system)}"
+    return "" if pieces == 1 else f"together; each {digits.entry(mass_kg / pieces, system)}"
 
 
 def _name(typed: Mapping[str, object], shape: str) -> str:

@@ -8,14 +8,15 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from calc import choices, rules, sentences, shown, units, wording
+from calc import digits, sentences, units, wording
 from calc.assess import Assessment, assess
-from calc.blocks.notices import called
-from calc.budget import BLOCKS, MOST_ROWS, Budget, Reading, is_bare_number, read
-from calc.draws import USUAL
-from calc.fields import ChoiceField, Entry, QuantityField, TextField, described
-from calc.letters import plain
-from calc.parts import GearRow
+from calc.document import choices, classes
+from calc.document.budget import BLOCKS, MOST_ROWS, Budget, Reading, is_bare_number, read
+from calc.document.fields import ChoiceField, Entry, QuantityField, TextField, described
+from calc.document.letters import plain
+from calc.document.parts import GearRow
+from calc.notices import called
+from calc.subjects.power.draws import USUAL
 from site_src.app import figures, pictures
 from site_src.app.workings import Working, workings
 
@@ -247,7 +248,7 @@ def _choices(path: str, field: Any) -> tuple[tuple[str, str], ...]:
     if path == "stock.shape":
         return tuple((word, SHAPE_WORDS[word]) for word in field.choices)
     if path == "model.class":
-        return tuple((rule.id, rule.name) for rule in rules.classes().values())
+        return tuple((rule.id, rule.name) for rule in classes.table().values())
     return tuple((word, choices.WORDS.get(word, word)) for word in field.choices)
 
 
@@ -297,17 +298,17 @@ def _read_as(entry: Entry[float], dimension: str, system: str) -> str:
     label = units.default_unit(dimension, system)
     if units.parse(str(entry.typed), dimension, system).unit == label and ":" not in str(entry.typed):
         return ""
-    return f"= {shown.given(units.from_si(entry.value, label, dimension), 4)} {label}"
+    return f"= {digits.given(units.from_si(entry.value, label, dimension), 4)} {label}"
 
 
 def _class_note(budget: Budget) -> str:
     """Return a class's figures in a few words."""
     if "model.class" in budget.unread:
         return ""
-    rule, system = rules.classes()[budget.model.class_.value], budget.units.value
-    parts = [f"at least {shown.figure(rule.minimum_kg, system)} {rule.counts}"] if rule.minimum_kg else []
-    parts += [f"at most {shown.figure(rule.maximum_kg, system)}"] if rule.maximum_kg else []
-    parts += [f"rubber up to {shown.figure(rule.rubber_most_kg, system)}"] if rule.rubber_most_kg else []
+    rule, system = classes.table()[budget.model.class_.value], budget.units.value
+    parts = [f"at least {digits.figure(rule.minimum_kg, system)} {rule.counts}"] if rule.minimum_kg else []
+    parts += [f"at most {digits.figure(rule.maximum_kg, system)}"] if rule.maximum_kg else []
+    parts += [f"rubber up to {digits.figure(rule.rubber_most_kg, system)}"] if rule.rubber_most_kg else []
     parts += [rule.sizes] if rule.sizes else []
     parts += [rule.as_of] if parts else []
     return f"{'; '.join(parts)}. Check your current rule book." if parts else ""

@@ -9,27 +9,27 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from math import degrees
 
-from calc import cell as cells
-from calc import linkage as rods
-from calc import surface as surfaces
 from calc import units
-from calc.air import GRAVITY, density
-from calc.allowance import Limit
 from calc.assess import Assessment
-from calc.blocks import value
-from calc.blocks.chance import half_width
-from calc.blocks.mass import RowMass, airframe_mass, as_counted
-from calc.blocks.power import Power
-from calc.blocks.stock import SLEEVE_KG_M3
-from calc.blocks.stock import density as density_taken
-from calc.budget import Budget
-from calc.fields import Entry
-from calc.linkage import Held, Lines, Rod
-from calc.masses import GROWTH, Total
-from calc.parts import Air, Cell, GearRow, Rule, Session, Stock
+from calc.digits import given
+from calc.document.budget import Budget
+from calc.document.fields import Entry
+from calc.document.parts import Air, Cell, GearRow, Rule, Session, Stock
 from calc.sentences import LIMITS, row_name, sway_sentence
-from calc.shown import given
-from calc.stock import COPPER_KG_M3, STRANDED, STRANDED_WIDER, wire_diameter
+from calc.subject import value
+from calc.subjects.air.sums import GRAVITY, density
+from calc.subjects.limits.allowance import Limit
+from calc.subjects.limits.sure import half_width
+from calc.subjects.linkage import sums as rods
+from calc.subjects.linkage.sums import Held, Lines, Rod
+from calc.subjects.power import cell as cells
+from calc.subjects.power.answer import Power
+from calc.subjects.stock.answer import SLEEVE_KG_M3
+from calc.subjects.stock.answer import density as density_taken
+from calc.subjects.stock.sums import COPPER_KG_M3, STRANDED, STRANDED_WIDER, wire_diameter
+from calc.subjects.surface import sums as surfaces
+from calc.subjects.weights.answer import RowMass, airframe_mass, as_counted
+from calc.subjects.weights.masses import GROWTH, Total
 
 MOST_TERMS = 12  # of a sum that is written out
 

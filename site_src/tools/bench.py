@@ -9,7 +9,7 @@ from statistics import median
 from typing import Any
 
 from calc.assess import assess
-from calc.budget import read
+from calc.document.budget import read
 from site_src.app.bridge import handle
 from site_src.app.pages import demos
 from site_src.tools import bench_browser, bench_finder, site
@@ -58,7 +58,7 @@ console.log(python.runPython(code));
 INSIDE = """
 import time
 from calc.assess import assess
-from calc.budget import read
+from calc.document.budget import read
 from site_src.app.pages import demos
 budgets = [read(demo.document).budget for demo in demos()]
 for _ in range(3): [assess(budget) for budget in budgets]

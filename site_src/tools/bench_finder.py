@@ -10,11 +10,11 @@ import tracemalloc
 from itertools import product
 from typing import Any
 
-from calc import fronts
-from calc.box import Box, read_box
-from calc.budget import read
-from calc.finder import answer
-from calc.finder_task import Task, task_of
+from calc.document.box import Box, read_box
+from calc.document.budget import read
+from calc.search import pareto
+from calc.search.finder import answer
+from calc.search.task import Task, task_of
 
 KINDS = ("receiver", "servo", "linkage", "altimeter", "tracker")
 SIZES = (10, 20, 60, 100, 200)
@@ -48,9 +48,9 @@ def plain_product(task: Task) -> int:
     for picks in product(*family):
         label = (0, 0, 0, 0, 0)
         for option in picks:
-            label = fronts.added(label, option.label)
+            label = pareto.added(label, option.label)
         for supplied in task.batteries:
-            if fronts.verdict(label, supplied.battery, task.need) == "works":
+            if pareto.verdict(label, supplied.battery, task.need) == "works":
                 mass = label[0] + supplied.battery.mass
                 best[mass] = max(best.get(mass, 0), supplied.battery.time(label[1], label[2], label[3]))
     longest, found = 0, 0
@@ -78,9 +78,9 @@ def measure(*, memory: bool) -> dict[str, float]:
     number = plain_product(task)
     plain_s = time.perf_counter() - began
     began = time.perf_counter()
-    *_, last = fronts.search(task.option_families, [each.battery for each in task.batteries], task.need)
+    *_, last = pareto.search(task.option_families, [each.battery for each in task.batteries], task.need)
     search_s = time.perf_counter() - began
-    if not isinstance(last, fronts.Found) or len(last.best) != number:
+    if not isinstance(last, pareto.Found) or len(last.best) != number:
         raise RuntimeError("the plain product finds other sets than the search")
     found["finder_plain_product_ratio"] = plain_s / search_s
     return found

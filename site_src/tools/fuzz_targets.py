@@ -10,10 +10,11 @@ from dataclasses import replace
 import atheris
 
 with atheris.instrument_imports():
-    from calc import box, link, units
-    from calc.budget import Budget, read, to_document
+    from calc import units
+    from calc.document import box, link
+    from calc.document.budget import Budget, read, to_document
+    from calc.document.jsontext import loads
     from calc.errors import ThistledownError
-    from calc.jsontext import loads
     from site_src.app import bridge
 from site_src.app.workings import PARTS
 

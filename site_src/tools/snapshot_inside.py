@@ -13,7 +13,8 @@ import zipimport
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from calc import rules, units
+from calc import units
+from calc.document import classes
 from site_src.app import boxbridge, bridge
 from site_src.app.render import TEMPLATES, make_environment
 from site_src.app.view import SHAPE_WORDS
@@ -93,7 +94,7 @@ def run(static_end: int) -> None:
 
 def warm_up() -> None:
     """Do once whatever a visitor can ask for: each cache is then filled, each template compiled."""
-    rules.classes()
+    classes.table()
     for dimension in units.DIMENSIONS.values():
         units._spellings(dimension.name)
         for label in dimension.units:

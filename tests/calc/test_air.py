@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc import air, units
+from calc import units
 from calc.errors import OutOfRangeError
+from calc.subjects.air import sums as air
 from tests.support import reference
 
 TABLE = reference("air")

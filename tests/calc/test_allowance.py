@@ -4,10 +4,10 @@ import math
 
 import pytest
 
-from calc import allowance
-from calc.allowance import Bounds, Limit
 from calc.errors import OutOfRangeError
-from calc.masses import Total
+from calc.subjects.limits import allowance
+from calc.subjects.limits.allowance import Bounds, Limit
+from calc.subjects.weights.masses import Total
 from tests.support import reference
 
 SHARE = reference("masses")["share"]

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from calc.assess import Assessment, assess
-from calc.budget import read
+from calc.document.budget import read
 from calc.report import as_json
 from tests.support import demo_documents
 

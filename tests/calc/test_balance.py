@@ -7,9 +7,9 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from calc import balance
-from calc.balance import Weight
 from calc.errors import OutOfRangeError
+from calc.subjects.balance import sums as balance
+from calc.subjects.balance.sums import Weight
 from tests.support import reference
 
 TABLE = reference("balance")

@@ -11,9 +11,9 @@ from typing import Any
 import pytest
 
 from calc.assess import Assessment, assess
-from calc.blocks.surface import SurfaceBlock, holds
-from calc.budget import read
-from calc.linkage import MATERIALS, Held, Lines, Rod
+from calc.document.budget import read
+from calc.subjects.linkage.sums import MATERIALS, Held, Lines, Rod
+from calc.subjects.surface.answer import SurfaceBlock, holds
 
 MODEL = {"class": "own", "airframe": "40 g", "wing_area": "8 dm²", "rubber": "10 g"}
 TIMED = {"timed_height": "30 m", "timed_glide": "75 s", "timed_motor": "20 s"}
@@ -239,7 +239,7 @@ def test_a_coil_waits_for_no_horn() -> None:
 
 
 def test_lines_of_a_rotary_servo_have_a_slack() -> None:
-    """A horn twice the arm: the idle line would bind (solved by halving in the tests of `calc.surface`)."""
+    """A horn twice the arm: the idle line would bind (solved by halving in the tests of the sums)."""
     found = assessed(surface={**HINGED, "arm": "8 mm", "horn": "12 mm", "travel": "50°"}, linkage={"length": "150 mm"})
     assert found.surface is not None
     assert found.surface.slack_m is not None

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from calc import sentences, sheet, wording
 from calc.assess import Assessment, assess
-from calc.blocks import stock
-from calc.budget import read, read_stock
+from calc.document.budget import read, read_stock
 from calc.report import as_json
+from calc.subjects.stock import answer as stock
 
 GEAR = [
     {"kind": "receiver", "mass": "1.1 g", "draw": "28 mA", "min_volts": "3.1 V", "station": "120 mm"},

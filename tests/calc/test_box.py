@@ -10,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calc import wording
-from calc.box import box_from_text, from_csv, put_back, read_box, take, to_csv
-from calc.budget import read
+from calc.document.box import box_from_text, from_csv, put_back, read_box, take, to_csv
+from calc.document.budget import read
+from calc.document.fields import described
+from calc.document.parts import BoxPart
 from calc.errors import BudgetError
-from calc.fields import described
-from calc.parts import BoxPart
 from tests.support import SITE_SRC
 
 STARTER = json.loads((SITE_SRC / "demo" / "box.json").read_text(encoding="utf-8"))

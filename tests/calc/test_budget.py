@@ -5,12 +5,13 @@ from typing import Any
 
 import pytest
 
-from calc import budget, wording
-from calc.budget import Budget, from_json, read, to_document, to_json
+from calc import wording
+from calc.document import budget
+from calc.document.budget import Budget, from_json, read, to_document, to_json
+from calc.document.fields import described
+from calc.document.jsontext import loads
+from calc.document.parts import GearRow
 from calc.errors import BudgetError
-from calc.fields import described
-from calc.jsontext import loads
-from calc.parts import GearRow
 from tests.support import demo_documents
 
 

@@ -4,8 +4,8 @@ import math
 
 import pytest
 
-from calc import cell
 from calc.errors import OutOfRangeError
+from calc.subjects.power import cell
 from tests.support import reference
 
 TABLE = reference("cell")

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from calc import report, sentences
 from calc.assess import assess
-from calc.budget import read
-from calc.chance import Bound, Deviation, within, within_all
+from calc.document.budget import read
+from calc.subjects.limits.chance import Bound, Deviation, within, within_all
 
 GRAM = 1e-3
 WIDTHS = st.lists(st.integers(1, 600).map(lambda n: n * 1e-6), min_size=1, max_size=7)

@@ -15,7 +15,7 @@ import pytest
 from calc import streams
 from calc.__main__ import main
 from calc.assess import assess
-from calc.budget import read
+from calc.document.budget import read
 from calc.sheet import sheet
 from tests.support import ROOT, SITE_SRC, demo_documents
 

@@ -6,12 +6,13 @@ from typing import Any
 
 import pytest
 
-from calc import compare_words, report
+from calc import report
 from calc.__main__ import main
 from calc.assess import assess
-from calc.budget import read
-from calc.compare import Comparison, Row, compare
-from calc.swaps import Swap
+from calc.compare import words as compare_words
+from calc.compare.changes import Swap
+from calc.compare.sides import Comparison, Row, compare
+from calc.document.budget import read
 from tests.support import SITE_SRC, demo_documents
 
 approx: Any = pytest.approx  # equal to a number within rounding, and may stand in a tuple

@@ -8,10 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc import compare_shown, compare_words, report
-from calc.budget import read
-from calc.compare import FIGURES, Comparison, compare
-from calc.compare_shown import MINUS
+from calc import report
+from calc.compare import shown as compare_shown
+from calc.compare import words as compare_words
+from calc.compare.shown import MINUS
+from calc.compare.sides import FIGURES, Comparison, compare
+from calc.document.budget import read
 from tests.support import demo_documents
 
 DEMOS = list(demo_documents().values())

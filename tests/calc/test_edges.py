@@ -12,12 +12,17 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from calc import air, cell, endurance, linkage, stock, surface, units
+from calc import units
 from calc.assess import assess
-from calc.budget import read
-from calc.endurance import Consumer, Load, Source, Supply
+from calc.document.budget import read
 from calc.errors import OutOfRangeError, QuantityError
-from calc.linkage import MATERIALS, YARNS, Lines, Rod
+from calc.subjects.air import sums as air
+from calc.subjects.linkage import sums as linkage
+from calc.subjects.linkage.sums import MATERIALS, YARNS, Lines, Rod
+from calc.subjects.power import cell, endurance
+from calc.subjects.power.endurance import Consumer, Load, Source, Supply
+from calc.subjects.stock import sums as stock
+from calc.subjects.surface import sums as surface
 from tests.calc.test_surface import four_bar
 
 ROD = Rod(material=MATERIALS["carbon"], length_m=0.3, free_m=0.15, diameter_m=0.001)

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc import endurance, plan
-from calc.cell import OPEN_CIRCUIT, Table, open_circuit_voltage
-from calc.endurance import Consumer, Load, Pack, Source, Supply
 from calc.errors import OutOfRangeError
-from calc.plan import Plan
+from calc.subjects.power import endurance, plan
+from calc.subjects.power.cell import OPEN_CIRCUIT, Table, open_circuit_voltage
+from calc.subjects.power.endurance import Consumer, Load, Pack, Source, Supply
+from calc.subjects.power.plan import Plan
 from tests.support import reference
 
 TABLE = reference("cell")

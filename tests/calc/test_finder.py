@@ -5,11 +5,12 @@ from typing import Any
 
 import pytest
 
-from calc import finder, finder_sheet
 from calc.__main__ import main
-from calc.allowance import governing
-from calc.box import read_box
-from calc.budget import read
+from calc.document.box import read_box
+from calc.document.budget import read
+from calc.search import finder
+from calc.search import words as finder_words
+from calc.subjects.limits.allowance import governing
 from tests.calc.test_box import STARTER
 from tests.support import SITE_SRC, demo_documents
 
@@ -59,10 +60,10 @@ def test_too_weak_an_actuator_is_no_part_of_a_set() -> None:
     found = searched(WREN, charges=2)
     assert found.counts.reasons["weak"] == 5 * 2 * 7  # receivers × light coils × cells
     assert found.task.strength_asked
-    assert "Strength" not in finder_sheet.need_sentence(found.task)
+    assert "Strength" not in finder_words.need_sentence(found.task)
     without = searched({**WREN, "surface": None}, charges=2)
     assert not without.task.strength_asked
-    assert "Strength is not looked at" in finder_sheet.need_sentence(without.task)
+    assert "Strength is not looked at" in finder_words.need_sentence(without.task)
 
 
 def test_an_actuator_whose_strength_is_not_told_is_no_part_of_a_set() -> None:
@@ -74,7 +75,7 @@ def test_an_actuator_whose_strength_is_not_told_is_no_part_of_a_set() -> None:
         ("unrated", "no_strength"), ("unrated coil", "no_strength")
     ]  # fmt: skip
     assert not any("unrated" in name for each in found.sets for _, name in each.parts)
-    assert "unrated: its strength is not given" in " ".join(finder_sheet.left_out(found.task))
+    assert "unrated: its strength is not given" in " ".join(finder_words.left_out(found.task))
     free = searched({**WREN, "surface": None}, [servo, coil, *STARTER["parts"]], charges=2)
     assert any("unrated" in name for each in free.sets for _, name in each.parts)
 
@@ -85,7 +86,7 @@ def test_a_servo_whose_need_is_not_known_is_left_out_and_told() -> None:
     assert {name for name, code in found.task.left_out if code == "no_need"} == {
         "rotary servo, 2.4 g", "rotary servo, 3.7 g", "rotary servo, 5.5 g"
     }  # fmt: skip
-    assert finder_sheet.left_out(found.task)[0].endswith("is not known, for want of: surface, servo arm")
+    assert finder_words.left_out(found.task)[0].endswith("is not known, for want of: surface, servo arm")
     armed = searched({**WREN, "surface": {**WREN["surface"], "arm": "6 mm"}}, charges=2)
     assert not any(code == "no_need" for _, code in armed.task.left_out)
 
@@ -128,7 +129,7 @@ def test_an_empty_box_leaves_the_budget_as_it_is() -> None:
     (only,) = found.sets
     assert only.mass_kg == pytest.approx(found.present[0])
     assert only.time_s == pytest.approx(found.present[1])
-    assert finder_sheet.headline(found).endswith("no other is lighter or runs longer.")
+    assert finder_words.headline(found).endswith("no other is lighter or runs longer.")
 
 
 @pytest.mark.parametrize(
@@ -142,9 +143,9 @@ def test_an_empty_box_leaves_the_budget_as_it_is() -> None:
 def test_what_must_be_there_first(document: dict[str, Any], parts: list[Any] | None, waits: tuple[str, ...]) -> None:
     found = searched(document, parts)
     assert found.task.waits == waits
-    assert finder_sheet.headline(found).startswith("Nothing can be searched yet: ")
-    assert finder_sheet.sheet(found)
-    assert finder_sheet.as_json(found)["waits"] == list(waits)
+    assert finder_words.headline(found).startswith("Nothing can be searched yet: ")
+    assert finder_words.sheet(found)
+    assert finder_words.as_json(found)["waits"] == list(waits)
 
 
 def test_parts_that_cannot_be_used_are_named_with_the_reason() -> None:
@@ -154,7 +155,7 @@ def test_parts_that_cannot_be_used_are_named_with_the_reason() -> None:
     ]  # fmt: skip
     found = searched(WREN, [*parts, *STARTER["parts"]])
     assert [code for _, code in found.task.left_out[:4]] == ["no_mass", "no_capacity", "unreadable", "no_busy"]
-    assert finder_sheet.left_out(found.task)[0] == "a: it has no mass"
+    assert finder_words.left_out(found.task)[0] == "a: it has no mass"
 
 
 def test_nothing_works_and_why() -> None:
@@ -163,8 +164,8 @@ def test_nothing_works_and_why() -> None:
         {"gear": [{"kind": "receiver", "mass": "1 g"}]}, [hungry, {"kind": "cell", "mass": "1 g", "capacity": "10 mAh"}]
     )
     assert found.sets == ()
-    assert finder_sheet.headline(found) == "The only set does not work."
-    assert finder_sheet.reasons(found) == (("1 set", "the full cell browns out or is below its cut-off"),)
+    assert finder_words.headline(found) == "The only set does not work."
+    assert finder_words.reasons(found) == (("1 set", "the full cell browns out or is below its cut-off"),)
 
 
 def test_a_converter_of_the_budget_stays() -> None:
@@ -186,8 +187,8 @@ def test_a_long_front_is_shown_in_part() -> None:
     found = searched({"gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}]}, cells)
     assert len(found.sets) == finder.MOST_SHOWN
     assert found.more == 80 - finder.MOST_SHOWN
-    assert "the last shown weighs" in finder_sheet.headline(found)
-    assert "and 20 more, heavier and longer-running" in finder_sheet.sheet(found)
+    assert "the last shown weighs" in finder_words.headline(found)
+    assert "and 20 more, heavier and longer-running" in finder_words.sheet(found)
 
 
 def test_estimates_are_told_as_estimates() -> None:
@@ -205,14 +206,14 @@ def test_estimates_are_told_as_estimates() -> None:
     parts += [{"kind": "cell", "mass": "2 g", "capacity": "50 mAh", "resistance": "9 Ω"}]
     found = searched({"gear": rows, "session": {"on_time": "30 min"}}, parts)
     assert found.counts.drawn > 0
-    assert finder_sheet.works(found).startswith("about ")
-    assert "estimated from" in finder_sheet.sheet(found)
-    assert finder_sheet.as_json(found)["sets"]["estimated_from"] == found.counts.drawn
+    assert finder_words.works(found).startswith("about ")
+    assert "estimated from" in finder_words.sheet(found)
+    assert finder_words.as_json(found)["sets"]["estimated_from"] == found.counts.drawn
 
 
 def test_the_reasons_of_a_set_in_words() -> None:
     first = searched(WREN, charges=2).sets[0]
-    said = finder_sheet.why(first)
+    said = finder_words.why(first)
     assert said.startswith("Actuator 2.4 times as strong as needed; lowest voltage ")
     governs = governing(first.assessment.limits_with_lead)
     assert governs is not None
@@ -220,13 +221,13 @@ def test_the_reasons_of_a_set_in_words() -> None:
     assert "of lead counted" in said
     twins = [part for part in STARTER["parts"] if part["kind"] == "cell"] * 3
     alike = searched({"gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}]}, twins).sets[0]
-    assert "2 other sets are as light and run as long" in finder_sheet.why(alike)
+    assert "2 other sets are as light and run as long" in finder_words.why(alike)
     pair = searched({"gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}]}, twins[:1] * 2).sets[0]
-    assert "1 other set is as light" in finder_sheet.why(pair)
+    assert "1 other set is as light" in finder_words.why(pair)
     one = searched({"gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}], "session": {"on_time": "20 min"}},
                    [{"kind": "cell", "mass": "1 g", "capacity": "10 mAh"}]).sets[0]  # fmt: skip
-    assert "one flight of 20 min" in finder_sheet.why(one)
-    assert finder_sheet.need_sentence(searched({"gear": []}).task).startswith("Any run counts")
+    assert "one flight of 20 min" in finder_words.why(one)
+    assert finder_words.need_sentence(searched({"gear": []}).task).startswith("Any run counts")
 
 
 def test_the_command(tmp_path: Any, capsys: pytest.CaptureFixture[str]) -> None:

@@ -8,15 +8,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc import allowance, finder, finder_sheet
 from calc.__main__ import main
 from calc.assess import assess
-from calc.box import read_box
-from calc.budget import read
+from calc.document.box import read_box
+from calc.document.budget import read
+from calc.document.fields import Entry
 from calc.errors import OutOfRangeError
-from calc.exact import exact_mass
-from calc.fields import Entry
-from calc.wishes import Wishes
+from calc.search import finder
+from calc.search import words as finder_words
+from calc.search.exact import exact_mass
+from calc.search.wishes import Wishes
+from calc.subjects.limits import allowance
 from tests.support import demo_documents
 
 WREN = demo_documents()["sedge-wren.json"]
@@ -43,7 +45,7 @@ def test_a_part_that_does_not_say_what_it_draws_is_left_out_by_name(kind: str) -
     silent = {"kind": kind, "name": " ", "mass": "0.1 g", "torque": "5 mN m"}
     found = searched({"model": MODEL}, [silent, *BOX])
     assert found.task.left_out == ((kind, "no_draw_given"),)
-    assert finder_sheet.left_out(found.task) == (f"{kind}: it does not say what it draws",)
+    assert finder_words.left_out(found.task) == (f"{kind}: it does not say what it draws",)
     assert found.sets
 
 
@@ -100,8 +102,8 @@ def test_the_budget_s_own_actuator_is_held_against_the_surface() -> None:
     unrated = {key: item for key, item in WREN["surface"].items() if key != "thrust"}
     untold = searched({**WREN, "surface": unrated}, box, charges=8)
     assert untold.task.strength_untold == ("surface.thrust",)
-    assert "surface, rated thrust is not known" in finder_sheet.need_sentence(untold.task)
-    assert finder_sheet.as_json(untold)["strength_not_compared"] == ["surface.thrust"]
+    assert "surface, rated thrust is not known" in finder_words.need_sentence(untold.task)
+    assert finder_words.as_json(untold)["strength_not_compared"] == ["surface.thrust"]
     turned = {**unrated, "actuator": "coil actuator", "torque": "1 mN m"}  # of a coil, but the row is a servo
     assert searched({**WREN, "surface": turned}, box, charges=8).task.strength_untold == ("surface.torque",)
     rotary = {**unrated, "actuator": "rotary servo", "torque": "5 mN m"}
@@ -119,7 +121,7 @@ def test_a_coil_must_hold_the_hinge_moment() -> None:
 def test_a_surface_that_asks_nothing_yet_says_what_it_waits_for() -> None:
     found = searched({**WREN, "surface": {"span": "90 mm"}}, BOX, charges=8)
     assert not found.task.strength_asked
-    assert "Missing: surface, whole chord; surface, deflection wanted" in finder_sheet.need_sentence(found.task)
+    assert "Missing: surface, whole chord; surface, deflection wanted" in finder_words.need_sentence(found.task)
 
 
 def test_steering_needs_an_actuator_though_there_is_a_timer() -> None:
@@ -132,7 +134,7 @@ def test_steering_needs_an_actuator_though_there_is_a_timer() -> None:
     assert names(by_timer.sets[0]) == ["rx", "dt", "cell"]
     nobody = searched({"model": MODEL}, [RECEIVER, CELL])
     assert nobody.task.not_counted == ("actuator",)
-    assert "No servo, coil actuator or timer is counted" in finder_sheet.sheet(nobody)
+    assert "No servo, coil actuator or timer is counted" in finder_words.sheet(nobody)
     left_out = searched({"model": MODEL}, [RECEIVER, CELL, {**SERVO, "draw": ""}])
     assert left_out.task.waits == ("all_left_out",)
     assert searched({"model": MODEL}, [SERVO, ROD, CELL]).task.not_counted == ("receiver",)
@@ -148,8 +150,8 @@ def test_a_servo_brings_its_linkage_though_the_budget_has_no_row_for_it() -> Non
     assert coil.mass_kg == pytest.approx(0.003)
     bare = searched({"model": MODEL}, [RECEIVER, SERVO, CELL])
     assert bare.task.not_counted == ("linkage",)
-    assert "Servos are counted without a linkage" in finder_sheet.sheet(bare)
-    assert finder_sheet.as_json(bare)["not_counted"] == ["linkage"]
+    assert "Servos are counted without a linkage" in finder_words.sheet(bare)
+    assert finder_words.as_json(bare)["not_counted"] == ["linkage"]
     twins = searched({"model": MODEL, "gear": [{"kind": "servo", "count": 2, "mass": "1 g"}]}, box).sets[0]
     assert names(twins) == ["2 × servo", "rx", "2 × rod", "cell"]
     assert twins.mass_kg == pytest.approx(0.001 + 2 * 0.0025 + 0.001)
@@ -200,7 +202,7 @@ def test_wishes_that_cannot_be_met_are_told(wishes: dict[str, Any], waits: str) 
     small = {**CELL, "name": "small"}
     found = searched({"model": MODEL}, [*BOX, small], **wishes)
     assert found.task.waits == (waits,)
-    assert "Nothing can be searched yet: " in finder_sheet.headline(found)
+    assert "Nothing can be searched yet: " in finder_words.headline(found)
 
 
 def test_a_barred_row_of_the_budget_does_not_stay() -> None:
@@ -258,11 +260,11 @@ def test_where_no_set_fits_the_headline_says_so() -> None:
     """Share rule: 20 % of 10 g airframe allows 2.5 g; the lightest set is 3.0 g, 0.5 g over."""
     over = searched({"model": {"airframe": "10 g"}, "scale_division": "0.01 g"}, BOX)
     said = "The sets run, but none fits: the lightest weighs 3.00 g, is 0.50 g over and runs 57 min"
-    assert finder_sheet.headline(over).startswith(said)
-    assert finder_sheet.as_json(over)["fits"] == 0
-    assert finder_sheet.as_json(searched({"model": MODEL}, BOX))["fits"] == 1
-    assert finder_sheet.works(searched({"model": MODEL}, BOX)) == "2 of 2 sets work"
-    assert finder_sheet.works(searched({"model": MODEL}, BOX, actuator="coil")) == "the only set works"
+    assert finder_words.headline(over).startswith(said)
+    assert finder_words.as_json(over)["fits"] == 0
+    assert finder_words.as_json(searched({"model": MODEL}, BOX))["fits"] == 1
+    assert finder_words.works(searched({"model": MODEL}, BOX)) == "2 of 2 sets work"
+    assert finder_words.works(searched({"model": MODEL}, BOX, actuator="coil")) == "the only set works"
 
 
 def test_a_set_that_is_over_with_its_lead_and_one_that_is_not() -> None:
@@ -279,7 +281,7 @@ def test_a_set_that_is_over_with_its_lead_and_one_that_is_not() -> None:
     heavy = {**CELL, "name": "heavy", "capacity": "60 mAh"}
     found = searched(document, [{**CELL, "mass": "0.5 g"}, heavy])
     assert [each.by_weight for each in found.sets] == ["over", "fits"]
-    assert finder_sheet.headline(found).startswith(
+    assert finder_words.headline(found).startswith(
         "The lightest set that runs weighs 2.50 g, but is 0.13 g over with its lead; it runs 57 min; the lightest that "
         "is not over weighs 3.00 g"
     )
@@ -289,8 +291,8 @@ def test_one_part_of_the_box_in_two_places_is_asked_after() -> None:
     rows = [{"kind": "servo", "mass": "2 g"}, {"kind": "servo", "mass": "2 g"}, ROD]
     (only,) = searched({"model": MODEL, "gear": rows}, [RECEIVER, SERVO, CELL]).sets
     assert only.twice == ("servo",)
-    assert "“servo” of the box stands in more than one place: have you got as many?" in finder_sheet.why(only)
-    assert "have you got as many?" in finder_sheet.sheet(
+    assert "“servo” of the box stands in more than one place: have you got as many?" in finder_words.why(only)
+    assert "have you got as many?" in finder_words.sheet(
         searched({"model": MODEL, "gear": rows}, [RECEIVER, SERVO, CELL])
     )
 
@@ -310,7 +312,7 @@ def test_ties_in_ounces_are_ties(known_by: str) -> None:
     found = searched({"model": {**MODEL, "radio": "steering"}, "gear": [ROD]}, [*ounces(known_by), CELL])
     (_, tied, _) = [(each.ties, each.mass_kg) for each in found.sets]
     assert tied[0] == 2
-    assert "1 other set is as light and runs as long" in finder_sheet.sheet(found)
+    assert "1 other set is as light and runs as long" in finder_words.sheet(found)
 
 
 @settings(max_examples=80, deadline=None)
@@ -429,4 +431,4 @@ def test_the_present_set_is_no_point_where_its_draw_is_not_told() -> None:
     found = searched({"model": MODEL, "gear": [row, RECEIVER], "cell": {"mass": "1 g", "capacity": "30 mAh"}}, BOX)
     assert found.sets
     assert found.present is None
-    assert finder_sheet.as_json(found)["present"] is None
+    assert finder_words.as_json(found)["present"] is None

@@ -7,11 +7,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc import endurance, fronts
-from calc.batteries import battery_of
-from calc.endurance import Load, Source
-from calc.fronts import Battery, Family, Found, Need, Option
-from calc.plan import Plan, flights_per_cell
+from calc.search import pareto
+from calc.search.batteries import battery_of
+from calc.search.pareto import Battery, Family, Found, Need, Option
+from calc.subjects.power import endurance
+from calc.subjects.power.endurance import Load, Source
+from calc.subjects.power.plan import Plan, flights_per_cell
 
 FEW = st.integers(0, 3)  # few different values: many ties
 OPTION = st.builds(
@@ -31,7 +32,7 @@ NEED = st.sampled_from([Need(), Need(flights=1, on_s=600.0), Need(flights=3, on_
 RESERVE = 0.2
 
 
-def works(label: fronts.Label, source: Source, need: Need) -> tuple[str, int]:
+def works(label: pareto.Label, source: Source, need: Need) -> tuple[str, int]:
     """Return reason and time of one set, by the run and the plan of the budget page themselves."""
     _, mean, peak, volts, quiet = label
     if mean == 0:
@@ -49,13 +50,13 @@ def plain(
 ) -> tuple[dict[Any, int], dict[str, int]]:
     """Return how many sets have each best (mass, time), and how many have each reason, from the plain product."""
     sets: dict[tuple[int, int], int] = {}
-    reasons = dict.fromkeys((*fronts.REASONS, "works"), 0)
+    reasons = dict.fromkeys((*pareto.REASONS, "works"), 0)
     for family in families:
         for picks in product(*family):
             for mass, source in sources:
-                label = fronts.added((mass, 0, 0, 0, 0), (0, 0, 0, 0, 0))
+                label = pareto.added((mass, 0, 0, 0, 0), (0, 0, 0, 0, 0))
                 for option in picks:
-                    label = fronts.added(label, option.label)
+                    label = pareto.added(label, option.label)
                 reason, time_ns = works(label, source, need)
                 reason = reason if all(option.strong for option in picks) else "weak"
                 reasons[reason] += 1
@@ -71,9 +72,9 @@ def plain(
 
 def found_by(families: list[Family], batteries: list[Battery], need: Need) -> Found:
     """Return the end of a search."""
-    *progress, found = fronts.search(families, batteries, need)
+    *progress, found = pareto.search(families, batteries, need)
     assert isinstance(found, Found)
-    done = [each.done for each in progress if isinstance(each, fronts.Progress)]
+    done = [each.done for each in progress if isinstance(each, pareto.Progress)]
     assert done == sorted(done)
     assert all(0.0 <= each <= 1.0 for each in done)
     return found
@@ -98,12 +99,12 @@ def test_the_same_as_the_plain_product(
     assert [each.mass for each in found.best] == sorted(each.mass for each in found.best)
     for each in found.best:
         assert each.tied[0] == (each.family, each.picks, each.battery)
-        assert len(set(each.tied)) == len(each.tied) == min(each.count, fronts.MOST_TIED)
+        assert len(set(each.tied)) == len(each.tied) == min(each.count, pareto.MOST_TIED)
         for family, picks, battery in each.tied:
             label = (batteries[battery].mass, 0, 0, 0, 0)
             for slot, pick in zip(families[family], picks, strict=True):
                 assert slot[pick].strong
-                label = fronts.added(label, slot[pick].label)
+                label = pareto.added(label, slot[pick].label)
             assert (label[0], works(label, sources[battery][1], need)[1]) == (each.mass, each.time_ns)
 
 
@@ -135,14 +136,14 @@ def test_through_a_converter_too(mean: int, peak: int, source: Source, volts: in
 
 @settings(max_examples=500)
 @given(labels=st.lists(st.tuples(FEW, FEW, FEW, FEW, st.sampled_from([0, 0, 1])), max_size=30), quiet=st.booleans())
-def test_undominated_by_definition(labels: list[fronts.Label], quiet: bool) -> None:
+def test_undominated_by_definition(labels: list[pareto.Label], quiet: bool) -> None:
     labels = labels if quiet else [(*label[:4], 0) for label in labels]
 
-    def beats(y: fronts.Label, x: fronts.Label) -> bool:
+    def beats(y: pareto.Label, x: pareto.Label) -> bool:
         draws = y[1] > 0 or x[1] == 0
         return draws and all(a <= b for a, b in zip(y, x, strict=True)) and (y[0] < x[0] or y[1] < x[1])
 
-    kept = fronts.undominated(labels)
+    kept = pareto.undominated(labels)
     assert kept == sorted(kept)
     assert set(kept) == {x for x in labels if not any(beats(y, x) for y in labels)}
 
@@ -155,8 +156,8 @@ def test_too_many_to_count_are_estimated_and_said_so() -> None:
     )
     other = tuple(Option(mass=n, mean_na=n * 104_729, peak_na=n * 15_485_863) for n in range(200))
     battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
-    counts = fronts.count([(slot, other, other)], [battery], Need())
-    assert counts.drawn == fronts.DRAWN
+    counts = pareto.count([(slot, other, other)], [battery], Need())
+    assert counts.drawn == pareto.DRAWN
     assert counts.total == 200**3
     assert counts.reasons["brownout"] == pytest.approx(200**3 / 2, rel=0.06)
     assert counts.works + sum(counts.reasons.values()) == pytest.approx(counts.total, abs=4)
@@ -167,9 +168,9 @@ def test_many_states_from_few_options_are_estimated_too() -> None:
         tuple(Option(mass=1, mean_na=n * 31**k + 1, peak_na=n * 31**k + 1) for n in range(30)) for k in range(4)
     )
     battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
-    assert fronts.count([slots], [battery] * 30, Need()).drawn == fronts.DRAWN
+    assert pareto.count([slots], [battery] * 30, Need()).drawn == pareto.DRAWN
     wide = tuple(Option(mass=1, mean_na=n * 29_791 + 1, peak_na=n * 29_791 + 1) for n in range(200))
-    assert fronts.count([(slots[0], slots[1], wide)], [battery], Need()).drawn == fronts.DRAWN
+    assert pareto.count([(slots[0], slots[1], wide)], [battery], Need()).drawn == pareto.DRAWN
 
 
 def test_whole_flights_as_the_plan_counts_them() -> None:
@@ -211,10 +212,10 @@ def test_a_part_that_rests_dearer_than_it_works_counts_at_its_mean_in_a_pause() 
 
 def test_signs_of_progress(monkeypatch: pytest.MonkeyPatch) -> None:
     """Four parts, then eight: after every 20 sums a sign, so after two parts of the four; a tenth is for counting."""
-    monkeypatch.setattr(fronts, "CHUNK", 20)
+    monkeypatch.setattr(pareto, "CHUNK", 20)
     slots = tuple(tuple(Option(mass=n, mean_na=(9 - n) * 10**7) for n in range(many)) for many in (8, 4))
     battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
-    signs = [each.done for each in fronts.search([slots], [battery], Need()) if isinstance(each, fronts.Progress)]
+    signs = [each.done for each in pareto.search([slots], [battery], Need()) if isinstance(each, pareto.Progress)]
     assert signs == pytest.approx([0.0, 0.9 * 0.3, 0.9 * 0.45, 0.9])
 
 
@@ -225,27 +226,27 @@ def test_when_reasons_are_estimated(
     monkeypatch: pytest.MonkeyPatch, states: int, checks: int, batteries: int, drawn: int
 ) -> None:  # fmt: skip
     """Three slots of three parts with sums of their own: 27 demands, times the batteries."""
-    monkeypatch.setattr(fronts, "MOST_STATES", states)
-    monkeypatch.setattr(fronts, "MOST_CHECKS", checks)
+    monkeypatch.setattr(pareto, "MOST_STATES", states)
+    monkeypatch.setattr(pareto, "MOST_CHECKS", checks)
     slots = tuple(
         tuple(Option(mass=1, mean_na=10**6 + n * 3**k, peak_na=10**6 + n * 3**k) for n in range(3)) for k in range(3)
     )
     battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
-    counts = fronts.count([slots], [battery] * batteries, Need())
-    assert counts.drawn == drawn * fronts.DRAWN
+    counts = pareto.count([slots], [battery] * batteries, Need())
+    assert counts.drawn == drawn * pareto.DRAWN
     assert counts.works == pytest.approx(27 * batteries, abs=1)
 
 
 def test_a_staircase_loses_only_the_steps_that_are_beaten() -> None:
     """The third beats the first, not the second, which goes on beating the fourth."""
     labels = [(0, 2, 1, 0, 0), (0, 3, 0, 0, 0), (1, 1, 1, 0, 0), (2, 3, 0, 0, 0)]
-    assert fronts.undominated(labels) == labels[:3]
+    assert pareto.undominated(labels) == labels[:3]
 
 
-@pytest.mark.parametrize(("many", "drawn"), [(16, 0), (17, fronts.DRAWN)])
+@pytest.mark.parametrize(("many", "drawn"), [(16, 0), (17, pareto.DRAWN)])
 def test_a_slot_too_long_to_go_through_is_estimated(monkeypatch: pytest.MonkeyPatch, many: int, drawn: int) -> None:
     """Eight times as many sums as demands are looked at, though all these parts ask the same."""
-    monkeypatch.setattr(fronts, "MOST_STATES", 2)
+    monkeypatch.setattr(pareto, "MOST_STATES", 2)
     battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
     slot = tuple(Option(mass=1, mean_na=10**7, peak_na=10**7) for _ in range(many))
-    assert fronts.count([(slot,)], [battery], Need()).drawn == drawn
+    assert pareto.count([(slot,)], [battery], Need()).drawn == drawn

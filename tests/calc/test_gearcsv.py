@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 
 from calc import wording
 from calc.assess import assess
-from calc.box import box_from_text, escaped, from_csv, read_box, to_csv, unescaped
-from calc.budget import read
+from calc.document.box import box_from_text, escaped, from_csv, read_box, to_csv, unescaped
+from calc.document.budget import read
+from calc.document.gearcsv import gear_from_csv, gear_to_csv
 from calc.errors import BudgetError
-from calc.gearcsv import gear_from_csv, gear_to_csv
 from tests.support import demo_documents
 
 TWO = "Kind,Name,Mass [g],Count,Station [mm]\r\nservo,linear,1.5,2,140\r\ncell,30 mAh,1.0,1,60\r\n"

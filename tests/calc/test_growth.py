@@ -4,14 +4,15 @@ from typing import Any
 
 import pytest
 
-from calc import finder, sentences, shown
+from calc import digits, sentences
 from calc.assess import Assessment, assess
-from calc.blocks.growth import Growth
-from calc.box import read_box
-from calc.budget import from_json, read, to_document
+from calc.document.box import read_box
+from calc.document.budget import from_json, read, to_document
 from calc.errors import BudgetError
 from calc.report import as_json
+from calc.search import finder
 from calc.sheet import sheet
+from calc.subjects.growth.answer import Growth
 from tests.support import demo_documents
 
 MODEL = {"class": "own", "airframe": "40 g", "airframe_known_by": "guess"}
@@ -159,7 +160,7 @@ def test_weighing_a_part_at_its_weighed_mass_changes_no_figure(name: str) -> Non
 
 
 def test_a_change_has_its_sign() -> None:
-    assert [shown.mass_change(kg) for kg in (2e-3, -2e-3, 0.0)] == ["+2.00 g", "−2.00 g", "0.00 g"]
+    assert [digits.mass_change(kg) for kg in (2e-3, -2e-3, 0.0)] == ["+2.00 g", "−2.00 g", "0.00 g"]
 
 
 def test_the_finder_takes_what_stays_in_the_model_as_weighed() -> None:

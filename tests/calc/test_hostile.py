@@ -11,12 +11,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc import link, units, wording
+from calc import units, wording
 from calc.assess import assess
-from calc.box import box_from_text, read_box
-from calc.budget import read, to_document
+from calc.document import link
+from calc.document.box import box_from_text, read_box
+from calc.document.budget import read, to_document
+from calc.document.jsontext import loads
 from calc.errors import BudgetError, LinkError, QuantityError
-from calc.jsontext import loads
 from calc.report import as_json
 from tests.calc.test_link import packed
 from tests.support import demo_documents

@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc import link, wording
+from calc import wording
+from calc.document import link
+from calc.document.jsontext import LONGEST_DOCUMENT
 from calc.errors import LinkError
-from calc.jsontext import LONGEST_DOCUMENT
 from tests.support import demo_documents
 
 

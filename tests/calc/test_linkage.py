@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc import linkage
 from calc.errors import OutOfRangeError
-from calc.linkage import KNOTS, MATERIALS, YARNS, Lines, Rod
+from calc.subjects.linkage import sums as linkage
+from calc.subjects.linkage.sums import KNOTS, MATERIALS, YARNS, Lines, Rod
 from tests.support import reference
 
 TABLE = reference("linkage")

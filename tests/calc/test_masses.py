@@ -4,9 +4,9 @@ import math
 
 import pytest
 
-from calc import masses
 from calc.errors import OutOfRangeError
-from calc.masses import Part
+from calc.subjects.weights import masses
+from calc.subjects.weights.masses import Part
 from tests.support import reference
 
 TABLE = reference("masses")

@@ -5,15 +5,20 @@ from typing import Any
 
 import pytest
 
-from calc import box, budget, compare, finder, finder_task, shown, swaps
+from calc import digits
 from calc.assess import assess
-from calc.blocks import stock
-from calc.box import read_box
-from calc.budget import read, read_part, read_stock
+from calc.compare import changes
+from calc.compare import sides as compare
+from calc.document import box, budget
+from calc.document.box import read_box
+from calc.document.budget import read, read_part, read_stock
+from calc.document.jsontext import loads
+from calc.document.parts import Session
 from calc.errors import BudgetError
-from calc.jsontext import loads
-from calc.parts import Session
-from calc.strength import Strength, rating_of
+from calc.search import finder
+from calc.search import task as finder_task
+from calc.search.strength import Strength, rating_of
+from calc.subjects.stock import answer as stock
 
 approx: Any = pytest.approx
 
@@ -158,12 +163,12 @@ def test_rows_of_other_kinds_become_each_other_only_one_for_one() -> None:
 def test_a_cell_takes_along_what_cannot_be_read_of_it_and_nothing_else() -> None:
     before = read({"cell": {"mass": "x"}, "gear": [{"draw": "x"}], "balance": 1}).budget
     after = read({"cell": {"weighed": "x"}, "gear": [{"mass": "x"}], "air": 1, "session": 1}).budget
-    assert swaps._with_cell(before, after).unread == {"balance", "gear.0.draw", "cell.weighed"}
+    assert changes._with_cell(before, after).unread == {"balance", "gear.0.draw", "cell.weighed"}
 
 
 def test_a_still_air_time_that_one_side_lacks_has_no_change() -> None:
     with_time, without = SimpleNamespace(air=SimpleNamespace(time_s=9.0)), SimpleNamespace(air=None)
-    longer: Any = swaps._longer
+    longer: Any = changes._longer
     assert longer(with_time, SimpleNamespace(air=SimpleNamespace(time_s=12.0))) == 3.0
     assert longer(with_time, without) is longer(without, with_time) is longer(without, without) is None
 
@@ -221,12 +226,12 @@ def test_masses_of_a_comparison_end_where_their_spread_does() -> None:
 @pytest.mark.parametrize(
     ("said", "text"),
     [
-        (shown.mass(0.0095), "9.50 g"), (shown.given(1.234), "1.23"), (shown.measured(9.95), "10"),
-        (shown.current(0.99), "990 mA"), (shown.lost(10.0), "10°"), (shown.lost(9.91), "10°"),
-        (shown.lost(9.9), "9.9°"), (shown.entry(0.0105), "10.5 g"), (shown.entry(0.0015), "1.50 g"),
-        (shown.duration(7199.0), "1 h 59 min"), (shown.duration(1799.0), "29 min"), (shown.duration(59.0), "59 s"),
-        (shown.duration(61.0), "1 min 1 s"), (shown.quantity(0.1234, "ratio"), "12.3 %"), (shown.times(99.99), "99"),
-        (shown.times(100.0), "over 100"),
+        (digits.mass(0.0095), "9.50 g"), (digits.given(1.234), "1.23"), (digits.measured(9.95), "10"),
+        (digits.current(0.99), "990 mA"), (digits.lost(10.0), "10°"), (digits.lost(9.91), "10°"),
+        (digits.lost(9.9), "9.9°"), (digits.entry(0.0105), "10.5 g"), (digits.entry(0.0015), "1.50 g"),
+        (digits.duration(7199.0), "1 h 59 min"), (digits.duration(1799.0), "29 min"), (digits.duration(59.0), "59 s"),
+        (digits.duration(61.0), "1 min 1 s"), (digits.quantity(0.1234, "ratio"), "12.3 %"), (digits.times(99.99), "99"),
+        (digits.times(100.0), "over 100"),
     ],
 )  # fmt: skip
 def test_figures_as_shown(said: str, text: str) -> None:

@@ -4,9 +4,10 @@ from typing import Any
 
 import pytest
 
-from calc import places, rules
 from calc.assess import assess
-from calc.budget import read
+from calc.document import classes
+from calc.document.budget import read
+from calc.search import places
 from tests.support import demo_documents
 
 DEMOS = demo_documents()
@@ -17,9 +18,9 @@ GEAR_G = 7.855  # of the first example, as its own page says
 def test_in_each_class_the_share_rule_goes_by_the_minimum() -> None:
     """20 % of the class minimum, less the gear: the table of the class page, worked by hand for two classes."""
     found = {place.rule.id: place for place in places.in_classes(WREN) if place.rule}
-    assert set(found) == {rule.id for rule in rules.classes().values() if rule.minimum_kg and rule.id != "own"}
+    assert set(found) == {rule.id for rule in classes.table().values() if rule.minimum_kg and rule.id != "own"}
     for rule_id, place in found.items():
-        minimum_kg = rules.classes()[rule_id].minimum_kg
+        minimum_kg = classes.table()[rule_id].minimum_kg
         assert minimum_kg is not None
         assert place.in_hand_kg == pytest.approx(0.2 * minimum_kg - GEAR_G / 1000)
     ten = {place.rule.id: place for place in places.in_classes({**WREN, "rule": {"share": "10 %"}}) if place.rule}
@@ -106,5 +107,5 @@ def test_classes_without_a_minimum_are_named() -> None:
     silent = places.without_minimum()
     shown = {place.name for place in places.in_classes(WREN)}
     assert shown.isdisjoint(silent)
-    assert shown | {*silent} == {rule.name for rule in rules.classes().values() if rule.id != "own"}
+    assert shown | {*silent} == {rule.name for rule in classes.table().values() if rule.id != "own"}
     assert silent

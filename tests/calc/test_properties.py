@@ -6,10 +6,10 @@ from typing import Any
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc import link
 from calc.assess import Assessment, assess
-from calc.budget import from_json, read, to_document, to_json
-from calc.parts import KINDS, KNOWN_BY
+from calc.document import link
+from calc.document.budget import from_json, read, to_document, to_json
+from calc.document.parts import KINDS, KNOWN_BY
 
 GRAMS = st.integers(1, 3000).map(lambda n: n / 100)
 MASS = st.one_of(

@@ -5,10 +5,11 @@ from typing import Any
 
 import pytest
 
-from calc import rules, sentences
+from calc import sentences
 from calc.assess import assess
-from calc.budget import read
-from calc.rules import _year
+from calc.document import classes
+from calc.document.budget import read
+from calc.document.classes import _year
 from calc.wording import notice
 
 PROPOSED = {"f1b": {"2025"}}  # the year of a proposal, not of the figures
@@ -21,10 +22,10 @@ def class_words(model: dict[str, Any], **document: Any) -> str:
 
 def test_a_year_stands_in_the_source_it_is_of() -> None:
     """No year is invented: it is the latest that the source itself names, and a source that names one has one."""
-    for rule in rules.classes().values():
+    for rule in classes.table().values():
         named = set(re.findall(r"\b(?:19|20)[0-9]{2}\b", rule.source)) - PROPOSED.get(rule.id, set())
         assert (str(rule.year) if rule.year else "") == max(named, default="")
-    assert {rule.year for rule in rules.classes().values()} == {None, 2001, 2012, 2018}
+    assert {rule.year for rule in classes.table().values()} == {None, 2001, 2012, 2018}
 
 
 @pytest.mark.parametrize("year", [None, 0, "2018", 2018.0, True, 1949, 2101])

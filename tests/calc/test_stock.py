@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc import stock, units
+from calc import units
 from calc.errors import OutOfRangeError
+from calc.subjects.stock import sums as stock
 from tests.support import reference
 
 TABLE = reference("stock")

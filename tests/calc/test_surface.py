@@ -7,8 +7,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from calc import surface
 from calc.errors import OutOfRangeError
+from calc.subjects.surface import sums as surface
 from tests.support import reference
 
 TABLE = reference("surface")

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from calc import report, sentences, sheet, wording
 from calc.assess import Assessment, assess
-from calc.budget import BLOCKS, Budget, read
-from calc.fields import described
-from calc.parts import GearRow
+from calc.document.budget import BLOCKS, Budget, read
+from calc.document.fields import described
+from calc.document.parts import GearRow
 from tests.calc.test_properties import DOCUMENT
 from tests.support import demo_documents
 

@@ -4,9 +4,9 @@ from typing import Any
 
 import pytest
 
-from calc import sentences, shown, wording
+from calc import digits, sentences, wording
 from calc.assess import Assessment, assess
-from calc.budget import read
+from calc.document.budget import read
 
 MODEL = {"class": "own", "airframe": "40 g"}
 
@@ -171,7 +171,7 @@ def test_every_notice_can_be_worded_in_both_systems() -> None:
     ],
 )
 def test_masses_as_shown(kg: float, system: str, text: str) -> None:
-    assert shown.mass(kg, system) == text
+    assert digits.mass(kg, system) == text
 
 
 def test_field_names() -> None:

@@ -20,7 +20,13 @@ def names(built_site: Path) -> list[str]:
 
 @pytest.mark.parametrize(
     "name",
-    ["calc/units.txt", "calc/rules.toml", "site_src/app/bridge.py", "site_src/templates/base.html", "pint/__init__.py"],
+    [
+        "calc/units.txt",
+        "calc/document/classes.toml",
+        "site_src/app/bridge.py",
+        "site_src/templates/base.html",
+        "pint/__init__.py",
+    ],
 )
 def test_has_what_the_worker_imports_and_reads(name: str, names: list[str]) -> None:
     assert name in names

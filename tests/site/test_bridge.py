@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calc.assess import assess
-from calc.budget import read
+from calc.digits import tight
+from calc.document.budget import read
 from calc.sentences import headline_parts
-from calc.shown import tight
 from site_src.app import bridge
 from tests.support import HEADLINE, SITE_SRC, demo_documents
 

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from calc import link
+from calc.document import link
 from site_src.app import bridge
 from tests.site.test_bridge import ask
 from tests.support import demo_documents

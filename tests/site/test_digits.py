@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from calc import finder
-from calc.box import read_box
+from calc.document.box import read_box
+from calc.search import finder
 from site_src.app.boxview import box_view, finder_view, places_view
 from site_src.app.compareview import compared
 from site_src.app.render import render
@@ -110,7 +110,7 @@ def figures(number: str) -> int:
 
 
 def allowed(number: str, unit: str) -> bool:
-    """Return whether a number has no more digits than the rule in `calc.shown` gives its unit."""
+    """Return whether a number has no more digits than the rule in `calc.digits` gives its unit."""
     size, behind = abs(float(number.replace("−", "-"))), decimals(number)
     whole_from_ten = behind <= (1 if size < 9.95 else 0)
     return {

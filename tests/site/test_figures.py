@@ -5,7 +5,7 @@ import itertools
 import pytest
 
 from calc.assess import assess
-from calc.budget import read
+from calc.document.budget import read
 from site_src.app import figures
 from site_src.app.view import answer
 from tests.support import demo_documents

@@ -7,9 +7,11 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 
-from calc import compare, compare_words, sheet, shown
+from calc import digits, sheet
 from calc.assess import assess
-from calc.budget import read
+from calc.compare import sides as compare
+from calc.compare import words as compare_words
+from calc.document.budget import read
 from site_src.app.render import render
 from site_src.app.sheetview import sheet_view
 from site_src.app.view import view
@@ -36,14 +38,14 @@ def everywhere(document: dict[str, Any]) -> dict[str, str]:
 def told(document: dict[str, Any]) -> dict[str, str]:
     """Return figures that each of them tells, as shown."""
     found, system = assess(read(document).budget), document.get("units", "metric")
-    figures = {"gear": shown.mass(found.gear.expected_kg, system, found.gear.spread_kg)}
+    figures = {"gear": digits.mass(found.gear.expected_kg, system, found.gear.spread_kg)}
     if found.model.flying_kg is not None:
-        figures["flying"] = shown.mass(found.model.flying_kg, system, found.model.spread_kg)
+        figures["flying"] = digits.mass(found.model.flying_kg, system, found.model.spread_kg)
     for limit in found.limits_with_lead:
-        figures[limit.id] = shown.mass(limit.in_hand_kg, system, limit.spread_kg)
+        figures[limit.id] = digits.mass(limit.in_hand_kg, system, limit.spread_kg)
     if found.power is not None and not found.power.at_most:
-        figures["run"] = shown.duration(found.power.run.time_s)
-        figures["lowest"] = shown.volts(found.power.run.lowest_v)
+        figures["run"] = digits.duration(found.power.run.time_s)
+        figures["lowest"] = digits.volts(found.power.run.lowest_v)
     return figures
 
 

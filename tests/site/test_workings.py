@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from calc.assess import assess
-from calc.budget import read
+from calc.document.budget import read
 from site_src.app.stockview import stock_view
 from site_src.app.workings import PARTS, Working, workings
 from tests.support import demo_documents

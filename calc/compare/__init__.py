@@ -1,0 +1,1 @@
+"""Two budgets side by side."""

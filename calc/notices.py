@@ -1,0 +1,96 @@
+"""What the builder should know that is no verdict."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from calc.document import classes
+from calc.document.budget import Budget
+from calc.subject import unread, value
+from calc.subjects.limits import allowance
+from calc.subjects.power.answer import Power
+from calc.subjects.surface.answer import LinkageBlock
+from calc.subjects.weights.answer import ModelMass
+
+
+@dataclass(frozen=True, kw_only=True)
+class Notice:
+    """Something the builder should know that is no verdict; `code` and `facts` as in `calc.wording`."""
+
+    code: str
+    facts: Mapping[str, Any] = field(default_factory=dict)
+
+
+LEGAL_KG = (("uk_flyer", 0.100), ("eu_uk_250", 0.250), ("us_055", 0.55 * 0.45359237))
+
+
+def notices(
+    budget: Budget, model: ModelMass, power: Power | None, linkage: LinkageBlock | None
+) -> Iterable[Notice]:  # fmt: skip
+    """Yield what applies to this model: radio use, rubber, thresholds of the law, what no row counts, the cells."""
+    yield from _rules(budget, model)
+    yield from _not_in_rows(budget, linkage)
+    yield from _cells(budget, power)
+
+
+def _not_in_rows(budget: Budget, linkage: LinkageBlock | None) -> Iterable[Notice]:
+    """Yield what is described in a block of its own and stands in no row, so that no mass counts it."""
+    kinds = {row.kind.value for row in budget.gear if not row.off.value}
+    if linkage is not None and linkage.held is not None and "linkage" not in kinds:
+        what = "push rod" if linkage.kind == "rod" else "pair of lines"
+        yield Notice(code="linkage_no_row", facts={"what": what, "mass_kg": linkage.held.mass_kg})
+    if budget.wiring is not None and budget.wiring.gauge is not None and "wiring" not in kinds:
+        yield Notice(code="leads_no_row")
+
+
+def _rules(budget: Budget, model: ModelMass) -> Iterable[Notice]:
+    rule = classes.table()[budget.model.class_.value]
+    radio_known = not unread(budget, "model.class", "model.radio", "model.use")
+    if rule.radio != "free" and radio_known:
+        if rule.radio == "ask":
+            yield Notice(code="radio_ask", facts={"class": rule.name})
+        elif budget.model.radio.value == "steering" and budget.model.use.value == "contest":
+            yield Notice(code="radio_sport", facts={"class": rule.name})
+    rubber_kg = value(budget.model.rubber)
+    if rule.rubber_most_kg is not None and budget.model.rubber is None and not unread(budget, "model.rubber"):
+        facts = {"class": rule.name, "most_kg": rule.rubber_most_kg, "as_of": rule.as_of}
+        yield Notice(code="rubber_unknown", facts=facts)
+    if rubber_kg is not None and rule.rubber_most_kg is not None and rubber_kg > rule.rubber_most_kg + allowance.TIE_KG:
+        facts = {"rubber_kg": rubber_kg, "most_kg": rule.rubber_most_kg, "as_of": rule.as_of}
+        yield Notice(code="rubber_over", facts=facts)
+    if model.all_up_kg is not None:
+        for code, threshold_kg in LEGAL_KG:
+            if model.all_up_kg + model.spread_kg >= threshold_kg:
+                facts = {"mass_kg": model.all_up_kg, "spread_kg": model.spread_kg, "threshold_kg": threshold_kg}
+                yield Notice(code=code, facts=facts)
+
+
+def called(budget: Budget, path: str) -> str:
+    """Return what a part is called: its name, else its kind; `path` is `cell`, `gear.N` or a field of one of them.
+
+    Examples
+    --------
+    >>> from calc.document.budget import read
+    >>> budget = read({"gear": [{"kind": "servo", "name": " "}], "cell": {"name": "one cell"}}).budget
+    >>> called(budget, "gear.0.draw"), called(budget, "cell")
+    ('servo', 'one cell')
+    """
+    parts = path.split(".")
+    if parts[0] != "gear":
+        return "" if budget.cell is None else budget.cell.name.value.strip() or "cell"
+    row = budget.gear[int(parts[1])]
+    return row.name.value.strip() or row.kind.value
+
+
+def _cells(budget: Budget, power: Power | None) -> Iterable[Notice]:
+    if power is not None and budget.session is not None and budget.session.temperature.value < 273.15:
+        yield Notice(code="below_freezing", facts={"temperature_k": budget.session.temperature.value})
+    if power is not None and power.resistance_assumed:
+        yield Notice(code="resistance_assumed", facts={"resistance_ohm": power.source.resistance_ohm})
+    if power is not None and power.charge_rate is not None and power.charge_rate > 1.0:
+        yield Notice(code="charge_fast", facts={"rate": power.charge_rate})
+    if power is not None and power.gives_too_little:
+        yield Notice(code="supply_low", facts={})
+    if power is not None and power.no_least_volts:
+        named = [called(budget, path) for path in power.no_least_volts]
+        yield Notice(code="no_least_volts", facts={"parts": ", ".join(named)})

@@ -1,0 +1,1 @@
+"""The search for the best sets of gear, and where a set fits."""

@@ -1,0 +1,76 @@
+"""Whether an actuator is strong enough for the control surface, for the finder: what is not known is never enough.
+
+Each kind of actuator is asked for something else: a rotary servo for a torque that goes with its arm and the horn, a
+linear one for a force that goes with the horn, a coil at the hinge for the whole hinge moment.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from calc.assess import Assessment, assess
+from calc.document.box import actuator_of
+from calc.document.budget import Budget
+from calc.document.fields import Entry
+from calc.document.parts import BoxPart, GearRow
+from calc.subject import value
+
+WORDS = ("rotary servo", "linear servo", "coil actuator")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Strength:
+    """What the surface asks of each kind of actuator [N m; of a linear servo N], as far as it is known."""
+
+    needs: Mapping[str, float] = field(default_factory=dict)  # by WORDS
+    lacks: tuple[str, ...] = ()  # fields of a described surface without which nothing is asked
+    arms: tuple[str, ...] = ()  # fields that are not given, without which servos cannot be compared
+
+    @property
+    def asked(self) -> bool:
+        """Whether strength can be looked at."""
+        return bool(self.needs)
+
+    def why_not(self, part: BoxPart) -> str:
+        """Return why an actuator cannot be compared with what is asked, as a code; "" where it can, or none is."""
+        if not self.needs:
+            return ""
+        word, rated = rating_of(part)
+        if rated is None:
+            return "no_strength"
+        return "" if word in self.needs else "no_need"
+
+    def enough(self, word: str, rated: float | None) -> bool:
+        """Return whether an actuator is strong enough, or nothing is asked; one without a rating never is."""
+        return not self.needs or (word in self.needs and rated is not None and rated >= self.needs[word])
+
+
+def strength_of(budget: Budget, now: Assessment) -> Strength:
+    """Return what the surface of a budget asks at its present speed; `now` is the answer to the budget."""
+    if budget.surface is None:
+        return Strength()
+    needs: dict[str, float] = {}
+    for word in WORDS:
+        asked = replace(budget, surface=replace(budget.surface, actuator=Entry(value=word)))
+        found = assess(asked).surface
+        if found is not None and found.need is not None:
+            needs[word] = found.need
+    arms = tuple(f"surface.{name}" for name in ("horn", "arm") if getattr(budget.surface, name) is None)
+    return Strength(needs=needs, lacks=() if needs else now.missing.get("surface", ()), arms=arms)
+
+
+def rating_of(part: BoxPart) -> tuple[str, float | None]:
+    """Return which kind of actuator a part of the box is, and its rated torque [N m] or thrust [N]."""
+    word = actuator_of(part.kind.value, thrust=part.thrust is not None)
+    return word, value(part.thrust if word == "linear servo" else part.torque)
+
+
+def rating_of_row(row: GearRow, budget: Budget) -> tuple[str, float | None, str]:
+    """Return the same of an actuator in the budget, whose rating stands with the surface; and the rating's field."""
+    surface = budget.surface
+    moved_by = "rotary servo" if surface is None else surface.actuator.value
+    word = "coil actuator" if row.kind.value == "coil actuator" else moved_by
+    if row.kind.value == "servo" and word == "coil actuator":
+        word = "rotary servo"
+    name = "thrust" if word == "linear servo" else "torque"
+    rated = None if surface is None or word != moved_by else value(getattr(surface, name))
+    return word, rated, f"surface.{name}"

@@ -1,0 +1,273 @@
+"""The finder's answer in words, as a plain-text sheet and as plain data with the unit in each key.
+
+What a set leaves in hand has the lead counted that balancing it takes, where stations are known.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
+
+from calc import digits, sentences, wording
+from calc.search.finder import Answer, WorkingSet
+from calc.search.task import Task
+from calc.sheet import wrapped
+from calc.subjects.limits.allowance import Limit, governing
+
+REASONS = {
+    "weak": "an actuator is too weak for the surface",
+    "no_draw": "nothing in it draws a current",
+    "brownout": "the full cell browns out or is below its cut-off",
+    "session": "one charge does not last",
+}
+LEFT_OUT = {
+    "unreadable": "an entry cannot be read",
+    "no_mass": "it has no mass",
+    "no_capacity": "it has no capacity",
+    "no_busy": "it has a current at work, but not how often it works",
+    "no_draw_given": "it does not say what it draws",
+    "no_strength": "its strength is not given: it cannot be compared with what the surface asks",
+    "no_need": "what the surface asks of such a servo is not known, for want of: {arms}",
+    "barred": "barred, as you asked",
+}
+WAITS = {
+    "no_parts": "the box holds no part for this budget: a receiver, a servo or coil actuator, a linkage …",
+    "no_cell": "neither the box nor the budget has a cell with a mass and a capacity",
+    "kept_left_out": "a part to be kept is left out of the search",
+    "all_left_out": "all that the box has of a kind that is needed is left out",
+    "nothing_left": "nothing may stand in one of the places with the parts kept, barred or asked for",
+}
+NOT_COUNTED = {
+    "receiver": "No receiver is counted: neither the box nor the budget has one.",
+    "actuator": "No servo, coil actuator or timer is counted: neither the box nor the budget has one that will do.",
+    "linkage": "Servos are counted without a linkage: neither the box nor the budget has one.",
+}
+
+
+def waits(task: Task) -> tuple[str, ...]:
+    """Return what must be there before anything can be searched, as clauses."""
+    said = [WAITS.get(path) or wording.field_name(path) for path in task.waits if path != "no_such_part"]
+    return (*(f"“{name}” is neither in the box nor in the budget" for name in task.unknown), *said)
+
+
+def not_counted(task: Task) -> tuple[str, ...]:
+    """Return what no set holds although it should, in sentences."""
+    return tuple(NOT_COUNTED[kind] for kind in task.not_counted)
+
+
+def left_out(task: Task) -> tuple[str, ...]:
+    """Return the parts that were left out, each with its reason."""
+    arms = _fields(task.strength.arms)
+    return tuple(f"{name}: {LEFT_OUT[code].format(arms=arms)}" for name, code in task.left_out)
+
+
+def need_sentence(task: Task) -> str:
+    """Return what one charge must do, and whether strength was looked at."""
+    need = task.need
+    flights = "one flight" if need.flights == 1 else f"{need.flights} flights"
+    said = f"One charge must do {flights} of {digits.duration(need.on_s)}."
+    if need.flights == 0:
+        said = "Any run counts: the session gives no time for a flight."
+    if not task.strength_asked:
+        said += " Strength is not looked at, since the budget does not say what the surface asks."
+        if task.strength.lacks:
+            said += f" Missing: {_fields(task.strength.lacks)}."
+    if task.strength_untold:
+        said += f" The budget’s own actuator is not compared with that: {_fields(task.strength_untold)} is not known."
+    return said
+
+
+def _fields(paths: Iterable[str]) -> str:
+    return "; ".join(wording.lowered(wording.field_name(path)) for path in paths)
+
+
+def headline(answer: Answer, system: str = "metric") -> str:
+    """Return the outcome in a sentence or two."""
+    counts = answer.counts
+    if answer.task.waits:
+        return f"Nothing can be searched yet: {'; '.join(waits(answer.task))}."
+    if not answer.sets:
+        return f"None of {grouped(counts.total)} sets works." if counts.total != 1 else "The only set does not work."
+    said = _lightest(answer, system)
+    if len(answer.sets) == 1 and not answer.more:
+        return f"{said}; no other is lighter or runs longer."
+    longest = answer.sets[-1]
+    word = "the last shown" if answer.more else "the longest runner"
+    return f"{said}; {word} weighs {mass(longest, system)} and runs {digits.duration(longest.time_s)}."
+
+
+def _lightest(answer: Answer, system: str) -> str:
+    """Return what the lightest set is, and if it is too heavy by how much."""
+    lightest = answer.sets[0]
+    weighs, runs = mass(lightest, system), digits.duration(lightest.time_s)
+    governs = governing(lightest.assessment.limits_with_lead)
+    if governs is None or lightest.by_weight != "over":
+        return f"The lightest set that works weighs {weighs} and runs {runs}"
+    over = in_hand(governs, system)
+    light_enough = next((found for found in answer.sets if found.by_weight != "over"), None)
+    if light_enough is None:
+        whole = "of those shown " if answer.more else ""
+        return f"The sets run, but none {whole}fits: the lightest weighs {weighs}, is {over} and runs {runs}"
+    said = f"The lightest set that runs weighs {weighs}, but is {over} with its lead; it runs {runs}"
+    return f"{said}; the lightest that is not over weighs {mass(light_enough, system)}"
+
+
+def reasons(answer: Answer) -> tuple[tuple[str, str], ...]:
+    """Return (how many sets, why they do not work), the most frequent first."""
+    found = [(number, REASONS[code]) for code, number in answer.counts.reasons.items() if number]
+    about = "about " if answer.counts.drawn else ""
+    return tuple(
+        (f"{about}{_rounded(number, answer)} {'set' if number == 1 else 'sets'}", words)
+        for number, words in sorted(found, reverse=True)
+    )
+
+
+def works(answer: Answer) -> str:
+    """Return how many sets work, of how many."""
+    counts = answer.counts
+    if counts.total == 1:
+        return "the only set works" if counts.works else "the only set does not work"
+    about, verb = "about " if counts.drawn else "", "works" if counts.works == 1 else "work"
+    return f"{about}{_rounded(counts.works, answer)} of {grouped(counts.total)} sets {verb}"
+
+
+def _rounded(number: int, answer: Answer) -> str:
+    """Return a count; an estimate with two figures."""
+    return grouped(float(f"{number:.2g}") if answer.counts.drawn else number)
+
+
+def grouped(number: float) -> str:
+    r"""Return a whole number in groups of three; from a thousand million on as a power of ten.
+
+    Examples
+    --------
+    >>> grouped(112000), grouped(4.7e10)
+    ('112\u202f000', '4.7 × 10^10')
+    """
+    if number >= 1e9:
+        top, power = f"{number:.1e}".split("e")
+        return f"{top} × 10^{int(power)}"
+    return f"{int(number):,}".replace(",", "\u202f")
+
+
+def why(found: WorkingSet, system: str = "metric") -> str:
+    """Return why a set works: strength, voltage, run."""
+    said = []
+    surface, power = found.assessment.surface, found.assessment.power
+    if surface is not None and surface.factor is not None:
+        said.append(f"actuator {digits.times(surface.factor)} times as strong as needed")
+    assert power is not None  # else it would not work
+    needed = power.load.least_volts(power.source)
+    lowest = f"lowest voltage {power.run.lowest_v:.2f} V"
+    said.append(f"{lowest}, {digits.given(needed)} V needed" if needed and needed < 30.0 else lowest)
+    if power.flights is not None and power.plan is not None:
+        flights = "one flight" if power.flights == 1 else f"{power.flights} flights"
+        said.append(f"{flights} of {digits.duration(power.plan.on_s)} from one charge")
+    said += asides(found)
+    governs = governing(found.assessment.limits_with_lead)
+    if governs is not None:
+        lead = f", {digits.mass(found.assessment.lead_kg, system)} of lead counted" if found.assessment.lead_kg else ""
+        said.append(f"{in_hand(governs, system)}, {sentences.LIMITS[governs.id]}{lead}")
+    text = "; ".join(said)
+    return f"{text[:1].upper()}{text[1:]}{'' if text.endswith('?') else '.'}"
+
+
+def asides(found: WorkingSet) -> tuple[str, ...]:
+    """Return what is said beside a set: how many tie with it, and which parts of the box stand in it twice."""
+    said = [f"“{name}” of the box stands in more than one place: have you got as many?" for name in found.twice]
+    if found.ties > 1:
+        more = found.ties - 1
+        each = "set is as light and runs" if more == 1 else "sets are as light and run"
+        said.insert(0, f"{grouped(more)} other {each} as long")
+    return tuple(said)
+
+
+def in_hand(limit: Limit, system: str = "metric") -> str:
+    """Return what is left under a limit, in words."""
+    size = digits.mass(abs(limit.in_hand_kg), system, limit.spread_kg)
+    return f"{size} {'over' if limit.in_hand_kg < 0 else 'in hand'}"
+
+
+def mass(found: WorkingSet, system: str = "metric") -> str:
+    """Return what a set weighs."""
+    return digits.mass(found.mass_kg, system, found.assessment.gear.spread_kg)
+
+
+def as_json(answer: Answer) -> dict[str, Any]:
+    """Return the answer as plain data."""
+    counts, present = answer.counts, answer.present
+    return {
+        "sets": {
+            "total": counts.total, "works": counts.works, "reasons": dict(counts.reasons),
+            "estimated_from": counts.drawn or None,
+        },
+        "waits": list(answer.task.waits),
+        "left_out": [{"name": name, "reason": code} for name, code in answer.task.left_out],
+        "not_counted": list(answer.task.not_counted),
+        "strength_not_compared": [*answer.task.strength.lacks, *answer.task.strength_untold],
+        "fits": answer.fitting,
+        "present": None if present is None else {"gear_g": _grams(present[0]), "run_min": _minutes(present[1])},
+        "best": [_set(found) for found in answer.sets],
+        "more": answer.more,
+    }  # fmt: skip
+
+
+def _set(found: WorkingSet) -> Mapping[str, Any]:
+    assessment = found.assessment
+    power, governs, surface = assessment.power, governing(assessment.limits_with_lead), assessment.surface
+    return {
+        "gear_g": _grams(found.mass_kg),
+        "run_min": _minutes(found.time_s),
+        "ties": found.ties,
+        "parts": [name for _, name in found.parts],
+        "twice": list(found.twice),
+        "flights": None if power is None else power.flights,
+        "lowest_V": None if power is None else round(power.run.lowest_v, 6),
+        "servo_factor": None if surface is None or surface.factor is None else round(surface.factor, 6),
+        "in_hand_g": None if governs is None else _grams(governs.in_hand_kg),
+        "governs": None if governs is None else governs.id,
+        "lead_g": _grams(assessment.lead_kg),
+        "verdict": assessment.verdict,
+    }
+
+
+def _grams(kg: float) -> float:
+    return round(kg * 1e3, 6)
+
+
+def _minutes(seconds: float) -> float:
+    return round(seconds / 60.0, 6)
+
+
+def sheet(answer: Answer, system: str = "metric") -> str:
+    """Return the answer as a sheet of plain text, at most 78 characters wide."""
+    parts = [
+        wrapped(headline(answer, system)),
+        [line for text in not_counted(answer.task) for line in wrapped(text)],
+        [] if answer.task.waits else wrapped(need_sentence(answer.task)),
+        list(_table(answer, system)),
+        list(_counted(answer)),
+        [line for text in left_out(answer.task) for line in wrapped(f"left out: {text}", "* ")],
+    ]
+    return "\n\n".join("\n".join(lines) for lines in parts if lines)
+
+
+def _table(answer: Answer, system: str) -> Iterator[str]:
+    if answer.sets:
+        yield f"{'':4}{'gear':>10}{'runs':>12}{'in hand':>12}   verdict"
+    for number, found in enumerate(answer.sets, 1):
+        governs = governing(found.assessment.limits_with_lead)
+        hand = "" if governs is None else digits.mass(governs.in_hand_kg, system, governs.spread_kg)
+        run = digits.duration(found.time_s)
+        yield f"{number:>3} {mass(found, system):>10}{run:>12}{hand:>12}   {found.assessment.verdict or ''}".rstrip()
+        yield from wrapped(" · ".join(name for _, name in found.parts), "      ")
+        yield from (line for text in asides(found) for line in wrapped(text, "      "))
+    if answer.more:
+        yield f"      and {answer.more} more, heavier and longer-running"
+
+
+def _counted(answer: Answer) -> Iterator[str]:
+    if not answer.task.waits:
+        yield f"{works(answer)}.".capitalize().replace("\u202f", " ")
+        for number, words in reasons(answer):
+            yield f"  {number}: {words}".replace("\u202f", " ")
+        if answer.counts.drawn:
+            yield f"  (estimated from {answer.counts.drawn} sets drawn at random)"

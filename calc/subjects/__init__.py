@@ -1,0 +1,1 @@
+"""One subject, one room: what is worked out of a budget, and how it is said."""

@@ -1,0 +1,1 @@
+"""What the grams cost in the air."""

@@ -1,0 +1,204 @@
+"""What the gear costs in the air."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+from calc.document.budget import Budget
+from calc.document.parts import Air, Session
+from calc.subject import Needs, value
+from calc.subjects.air import sums
+from calc.subjects.limits.allowance import TIE_KG
+from calc.subjects.weights.answer import ClassMass, ModelMass, airframe_lacks
+
+ENERGY_LAUNCHES = ("rubber", "motor", "catapult")
+STEPS = 60  # points of the curve over gear mass
+
+
+@dataclass(frozen=True, kw_only=True)
+class Conditions:
+    """What does not change with the gear's mass: density [kg/m³], wing area [m²], glide factor, where it is from."""
+
+    density_kg_m3: float
+    area_m2: float
+    glide_factor: float
+    glide_factor_from: str  # "given", "timed" or "assumed"
+    lift_coefficient: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class AirBlock:
+    """Loading [kg/m²], speeds [m/s], still-air times [s]; times None where the launch is not given."""
+
+    conditions: Conditions
+    mass_kg: float  # in the glide, with rubber and ballast
+    loading_kg_m2: float
+    speed_m_s: float
+    sink_m_s: float
+    efficiency: float | None
+    efficiency_from: str  # "given", "timed" or "" where none is needed
+    time_s: float | None
+    time_without_gear_s: float | None
+    per_gram_s: float | None  # time that the next gram of gear takes, ≤ 0
+    regime: str  # "free": ballast would take the gear's place; "part": some of it; "paid": every gram costs
+    gear_kg: float
+    lead_kg: float  # counted in the mass, and in the time with the gear
+    kink_kg: float | None  # gear mass at which it begins to cost, where there is a class minimum to fill
+    points: tuple[tuple[float, float], ...]  # (gear mass kg, time s)
+
+    @property
+    def time_kept(self) -> float | None:
+        """Time with the gear ÷ time without it."""
+        if self.time_s is None or self.time_without_gear_s is None:
+            return None
+        return self.time_s / self.time_without_gear_s
+
+
+NEEDED = (
+    "air", "air.field_height", "air.lift", "air.glide_factor", "air.timed_height", "air.timed_glide",
+    "model.rubber", "session", "session.temperature", "model.use", "model.minimum", "model.class",
+)  # fmt: skip
+
+
+def air(
+    budget: Budget, model: ModelMass, gear_kg: float, class_: ClassMass, ballast_kg: float
+) -> tuple[AirBlock | None, tuple[str, ...]]:  # fmt: skip
+    """Return the air block, or None, and the paths of the fields that it or its times wait for."""
+    needs = Needs(budget)
+    needs.sound(*NEEDED)
+    if model.airframe_kg is None:
+        needs.note(*airframe_lacks(budget))
+    area_m2 = needs.must("model.wing_area", budget.model.wing_area)
+    if needs.lacks or model.airframe_kg is None or area_m2 is None:
+        return None, needs.lacks
+    block = budget.air or Air()
+    filled = _Filled(
+        airframe_kg=model.airframe_kg,
+        rubber_kg=value(budget.model.rubber) or 0.0,
+        minimum_kg=(class_.minimum_kg or 0.0) if budget.model.use.value == "contest" else 0.0,
+    )
+    mass_kg = filled.mass(gear_kg + ballast_kg)
+    conditions = _conditions(block, budget.session or Session(), area_m2, mass_kg)
+    _half_timed(needs, block)
+    return _worked_out(needs, block, filled, conditions, gear_kg, ballast_kg), needs.lacks
+
+
+def _half_timed(needs: Needs, block: Air) -> None:
+    """Note what is missing of a timed flight of which only a part was entered."""
+    if block.glide_factor is None and (block.timed_height is not None or block.timed_glide is not None):
+        needs.must("air.timed_height", block.timed_height)
+        needs.must("air.timed_glide", block.timed_glide)
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Filled:
+    """The model in the glide: in a contest ballast fills it up to the minimum."""
+
+    airframe_kg: float
+    rubber_kg: float
+    minimum_kg: float
+
+    def mass(self, aboard_kg: float) -> float:
+        return max(self.minimum_kg, self.airframe_kg + aboard_kg) + self.rubber_kg
+
+
+def _conditions(block: Air, session: Session, area_m2: float, mass_kg: float) -> Conditions:
+    density = sums.density(block.field_height.value, session.temperature.value)
+    if block.glide_factor is not None:
+        factor, origin = block.glide_factor.value, "given"
+    elif block.timed_height is not None and block.timed_glide is not None:
+        heights = (block.timed_height.value, block.timed_glide.value)
+        factor, origin = sums.glide_factor_of(*heights, mass_kg, area_m2, density), "timed"
+    else:
+        factor, origin = sums.GLIDE_FACTOR, "assumed"
+    return Conditions(
+        density_kg_m3=density,
+        area_m2=area_m2,
+        glide_factor=factor,
+        glide_factor_from=origin,
+        lift_coefficient=block.lift.value,
+    )
+
+
+def _worked_out(
+    needs: Needs, block: Air, filled: _Filled, conditions: Conditions, gear_kg: float, ballast_kg: float
+) -> AirBlock:  # fmt: skip
+    mass_kg = filled.mass(gear_kg + ballast_kg)
+    sink = sums.sink_speed(mass_kg, conditions.area_m2, conditions.density_kg_m3, conditions.glide_factor)
+    speed = sums.glide_speed(mass_kg, conditions.area_m2, conditions.density_kg_m3, conditions.lift_coefficient)
+    timing, efficiency = _timing(needs, block, mass_kg, conditions)
+    room_kg = max(0.0, filled.minimum_kg - filled.airframe_kg)
+    aboard_kg = gear_kg + ballast_kg
+    free = aboard_kg <= room_kg + TIE_KG
+    return AirBlock(
+        conditions=conditions,
+        mass_kg=mass_kg,
+        loading_kg_m2=mass_kg / conditions.area_m2,
+        speed_m_s=speed,
+        sink_m_s=sink,
+        efficiency=efficiency[0],
+        efficiency_from=efficiency[1],
+        time_s=None if timing is None else timing(mass_kg),
+        time_without_gear_s=None if timing is None else timing(filled.mass(0.0)),
+        per_gram_s=None if timing is None else timing(filled.mass(aboard_kg + 0.001)) - timing(mass_kg),
+        regime="free" if free else "part" if room_kg > TIE_KG else "paid",
+        gear_kg=aboard_kg,
+        lead_kg=ballast_kg,
+        kink_kg=room_kg if room_kg > TIE_KG else None,
+        points=() if timing is None else tuple(_points(timing, filled, aboard_kg, room_kg)),
+    )
+
+
+def _timing(
+    needs: Needs, block: Air, mass_kg: float, conditions: Conditions
+) -> tuple[Callable[[float], float] | None, tuple[float | None, str]]:  # fmt: skip
+    """Return still-air time over mass, and the efficiency with where it is from; what they lack is noted."""
+
+    def sink(mass: float) -> float:
+        return sums.sink_speed(mass, conditions.area_m2, conditions.density_kg_m3, conditions.glide_factor)
+
+    if not needs.sound("air.launch"):
+        return None, (None, "")
+    if block.launch.value not in ENERGY_LAUNCHES:
+        height_m = needs.must("air.height", block.height)
+        return None if height_m is None else (lambda mass: sums.height_time(height_m, sink(mass))), (None, "")
+    energy_j = _energy(needs, block)
+    if energy_j is None:
+        return None, (None, "")
+    share, origin = efficiency = _efficiency(needs, block, mass_kg, energy_j)
+    if share is None:  # a timed flight that used more than there was says that the energy is set too low
+        told = "rubber_energy" if block.launch.value == "rubber" else "work"
+        needs.note(f"air.{told}" if origin else "air.efficiency")
+        return None, efficiency
+    return (lambda mass: sums.energy_time(energy_j, share, mass, sink(mass))), efficiency
+
+
+def _energy(needs: Needs, block: Air) -> float | None:
+    if block.launch.value != "rubber":
+        return needs.must("air.work", block.work)
+    rubber_kg = needs.must("model.rubber", needs.budget.model.rubber)
+    if rubber_kg == 0.0:
+        needs.note("model.rubber")
+    energy_j_kg = needs.must("air.rubber_energy", block.rubber_energy)
+    return rubber_kg * energy_j_kg if rubber_kg and energy_j_kg is not None else None
+
+
+def _efficiency(needs: Needs, block: Air, mass_kg: float, energy_j: float) -> tuple[float | None, str]:
+    if not needs.sound("air.efficiency", "air.timed_motor"):
+        return None, ""
+    if block.efficiency is not None:
+        return block.efficiency.value, "given"
+    if block.timed_height is None or block.timed_glide is None or block.timed_motor is None:
+        return None, ""
+    timed = (block.timed_height.value, block.timed_glide.value, block.timed_motor.value)
+    found = sums.efficiency_of(energy_j, mass_kg, *timed)
+    return (found, "timed") if found <= 1.0 else (None, "timed")
+
+
+def _points(
+    timing: Callable[[float], float], filled: _Filled, aboard_kg: float, room_kg: float
+) -> Iterable[tuple[float, float]]:  # fmt: skip
+    """Yield the curve over gear mass, its kink and the present set among the points."""
+    most_kg = 1.6 * max(aboard_kg, room_kg, 0.05 * filled.airframe_kg)
+    at = {most_kg * step / STEPS for step in range(STEPS + 1)} | {aboard_kg, min(room_kg, most_kg)}
+    for gear_kg in sorted(at):
+        yield gear_kg, timing(filled.mass(gear_kg))

@@ -1,0 +1,1 @@
+"""What parts came out at beside what was planned."""

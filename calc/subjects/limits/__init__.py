@@ -1,0 +1,1 @@
+"""How much gear the model may carry, and how sure that is."""

@@ -1,0 +1,1 @@
+"""What leads from the actuator to the surface."""

@@ -1,0 +1,1 @@
+"""How long the cells run the gear."""

@@ -1,0 +1,1 @@
+"""What a piece of stock weighs, from its dimensions."""

@@ -1,0 +1,1 @@
+"""The control surface and its actuator."""

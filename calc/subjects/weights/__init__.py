@@ -1,0 +1,1 @@
+"""What the gear, the model and its class weigh."""
