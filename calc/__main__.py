@@ -9,7 +9,7 @@ import argparse
 import sys
 from collections.abc import Sequence
 
-from calc import report, sheet
+from calc import data, text
 from calc.assess import assess
 from calc.commands import COMMANDS, budget_of
 from calc.document.budget import Budget
@@ -39,8 +39,8 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 def _answer(budget: Budget, *, as_data: bool) -> str:
     if as_data:
-        return dumps(report.as_json(assess(budget), budget), indent=1)
-    return sheet.sheet(budget, assess(budget))
+        return dumps(data.as_json(assess(budget), budget), indent=1)
+    return text.sheet(budget, assess(budget))
 
 
 if __name__ == "__main__":

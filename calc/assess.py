@@ -6,66 +6,138 @@ then the verdict is only about what could be counted.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import TypeVar
 
 from calc.document.budget import Budget
 from calc.notices import Notice, notices
-from calc.subject import unread
-from calc.subjects.air.answer import AirBlock, air
-from calc.subjects.balance.answer import BalanceBlock, balance
-from calc.subjects.growth.answer import Growth, growth, growth_lacks
+from calc.subject import Answers
+from calc.subjects.air.answer import AirBlock
+from calc.subjects.balance.answer import BalanceBlock
+from calc.subjects.growth.answer import Growth
 from calc.subjects.limits import allowance
-from calc.subjects.limits.sure import ChanceBlock, chance
-from calc.subjects.power.answer import Power, power
-from calc.subjects.surface.answer import LinkageBlock, SurfaceBlock, linkage, surface
-from calc.subjects.weights import masses
-from calc.subjects.weights.answer import (
-    ClassMass,
-    ModelMass,
-    RowMass,
-    airframe_lacks,
-    airframe_mass,
-    airframe_row,
-    bounds_of,
-    class_lacks,
-    class_mass,
-    counted_rows,
-    limit_lacks,
-    model_mass,
-    together,
-    uncounted,
-)
+from calc.subjects.limits.answer import Limits
+from calc.subjects.limits.sure import ChanceBlock
+from calc.subjects.linkage.answer import LinkageBlock
+from calc.subjects.listed import SUBJECTS
+from calc.subjects.power.answer import Power
+from calc.subjects.surface.answer import SurfaceBlock
+from calc.subjects.weights.answer import ClassMass, ModelMass, RowMass, Weights
+from calc.subjects.weights.masses import Total
 from calc.whole import Whole, whole
 
+T = TypeVar("T")
 
-@dataclass(frozen=True, kw_only=True)
+
 class Assessment:
-    """The whole answer; see the module's docstring for what is absent."""
+    """The whole answer: the budget it is of, and one answer of each subject.
 
-    budget: Budget
-    gear: masses.Total
-    rows: tuple[RowMass, ...]
-    uncounted: tuple[str, ...]
-    model: ModelMass
-    limits: tuple[allowance.Limit, ...]  # before any lead for balance
-    limits_with_lead: tuple[allowance.Limit, ...]  # the same with it; equal where none is needed or known
-    class_: ClassMass
-    growth: Growth | None
-    power: Power | None
-    balance: BalanceBlock | None
-    surface: SurfaceBlock | None
-    linkage: LinkageBlock | None
-    air: AirBlock | None
-    missing: Mapping[str, tuple[str, ...]]
-    notices: tuple[Notice, ...]
-    chance: ChanceBlock | None
-    whole: Whole
-    supposed_kg: float | None  # the flying mass that the share rule goes by while no airframe is known
+    `of` gives a subject's answer by its kind, None where it could not be worked out; the properties are short for the
+    answers that are asked for most. `missing` names the fields that would be needed, by what waits for them.
+    """
+
+    def __init__(self, budget: Budget) -> None:
+        self.budget = budget
+        self._answers = Answers(budget, SUBJECTS)
+        lacks = {key: paths for each in SUBJECTS for key, paths in self._answers.answered(each.kind).lacks.items()}
+        self.missing: Mapping[str, tuple[str, ...]] = {key: paths for key, paths in lacks.items() if paths}
+        self.notices: tuple[Notice, ...] = tuple(notices(budget, self.model, self.power, self.linkage))
+        self.whole: Whole = self._whole()
+
+    def of(self, kind: type[T]) -> T | None:
+        """Return the answer of a kind; None where it could not be worked out."""
+        return self._answers.of(kind)
+
+    def _whole(self) -> Whole:
+        is_open = bool(self.uncounted or self.missing.get("limits") or self.missing.get("class"))
+        return whole(self.budget, self.verdict, is_open, self.power, self.balance, self.surface, self.linkage)
+
+    @property
+    def _weights(self) -> Weights:
+        return self._answers.must(Weights)
+
+    @property
+    def _limits(self) -> Limits:
+        return self._answers.must(Limits)
+
+    @property
+    def rows(self) -> tuple[RowMass, ...]:
+        """The rows that count, the cell last."""
+        return self._weights.rows
+
+    @property
+    def uncounted(self) -> tuple[str, ...]:
+        """The paths of switched-on rows whose mass is not known."""
+        return self._weights.uncounted
+
+    @property
+    def gear(self) -> Total:
+        """What all the gear weighs."""
+        return self._weights.gear
+
+    @property
+    def model(self) -> ModelMass:
+        """The model's masses, the lead for balance aboard."""
+        return self._limits.model
+
+    @property
+    def class_(self) -> ClassMass:
+        """What the class means for this model."""
+        return self._limits.class_
+
+    @property
+    def limits(self) -> tuple[allowance.Limit, ...]:
+        """The limits before any lead for balance."""
+        return self._limits.before
+
+    @property
+    def limits_with_lead(self) -> tuple[allowance.Limit, ...]:
+        """The limits with the lead; equal where none is needed or it is not known."""
+        return self._limits.with_lead
+
+    @property
+    def chance(self) -> ChanceBlock | None:
+        """How sure the limits are; None while there is no limit."""
+        return self._limits.chance
+
+    @property
+    def supposed_kg(self) -> float | None:
+        """The flying mass that the share rule goes by while no airframe is known [kg]."""
+        return self._limits.supposed_kg
+
+    @property
+    def growth(self) -> Growth | None:
+        """Planned beside weighed."""
+        return self.of(Growth)
+
+    @property
+    def power(self) -> Power | None:
+        """The cells in the session."""
+        return self.of(Power)
+
+    @property
+    def balance(self) -> BalanceBlock | None:
+        """Where it balances."""
+        return self.of(BalanceBlock)
+
+    @property
+    def surface(self) -> SurfaceBlock | None:
+        """The control surface and its actuator."""
+        return self.of(SurfaceBlock)
+
+    @property
+    def linkage(self) -> LinkageBlock | None:
+        """What leads from the actuator to the surface."""
+        return self.of(LinkageBlock)
+
+    @property
+    def air(self) -> AirBlock | None:
+        """What the grams cost in the air."""
+        return self.of(AirBlock)
 
     @property
     def lead_kg(self) -> float:
         """Lead that balancing takes [kg]; 0 where none is needed or it is not known."""
-        return 0.0 if self.balance is None or self.balance.ballast is None else self.balance.ballast.mass_kg
+        return self.model.lead_kg
 
     @property
     def governs(self) -> allowance.Limit | None:
@@ -88,53 +160,4 @@ class Assessment:
 
 def assess(budget: Budget) -> Assessment:
     """Return everything that can be worked out for a budget."""
-    division_kg = budget.scale_division.value
-    rows = tuple(counted_rows(budget, division_kg))
-    not_counted = uncounted(budget, rows)
-    gear, airframe = together(row.mass for row in rows), airframe_mass(budget, division_kg)
-    bounds = bounds_of(budget)
-    limits = () if unread(budget, "scale_division") else allowance.limits(bounds, airframe, gear)
-    balance_block, balance_lacks = balance(budget, airframe, rows, not_counted)
-    lead_kg = 0.0 if balance_block is None or balance_block.ballast is None else balance_block.ballast.mass_kg
-    limits_with_lead = allowance.with_lead(limits, lead_kg)
-    model = model_mass(budget, airframe, gear, bounds, lead_kg)
-    class_block = class_mass(budget, bounds, model)
-    power_block, power_lacks = power(budget)
-    air_block, air_lacks = air(budget, model, gear.expected_kg, class_block, lead_kg)
-    surface_block, surface_lacks = surface(budget, air_block)
-    linkage_block, linkage_lacks = linkage(budget, surface_block)
-    missing = {
-        "limits": limit_lacks(budget, bounds, airframe),
-        "model": airframe_lacks(budget) if airframe is None else (),
-        "class": class_lacks(budget),
-        "growth": growth_lacks(budget, rows),
-        "power": power_lacks,
-        "balance": balance_lacks,
-        "surface": surface_lacks,
-        "linkage": linkage_lacks,
-        "air": air_lacks,
-    }
-    verdict = allowance.worst(limits_with_lead)
-    open_limits = bool(not_counted or missing["limits"] or missing["class"])
-    frame = None if airframe is None else airframe_row(budget, airframe)
-    return Assessment(
-        budget=budget,
-        gear=gear,
-        rows=rows,
-        uncounted=not_counted,
-        model=model,
-        limits=limits,
-        limits_with_lead=limits_with_lead,
-        class_=class_block,
-        growth=growth(budget, rows, airframe),
-        power=power_block,
-        balance=balance_block,
-        surface=surface_block,
-        linkage=linkage_block,
-        air=air_block,
-        missing={block: lacks for block, lacks in missing.items() if lacks},
-        notices=tuple(notices(budget, model, power_block, linkage_block)),
-        supposed_kg=allowance.supposed(bounds) if airframe is None and limits else None,
-        chance=chance(limits, limits_with_lead, rows, frame, division_kg),
-        whole=whole(budget, verdict, open_limits, power_block, balance_block, surface_block, linkage_block),
-    )
+    return Assessment(budget)

@@ -4,7 +4,8 @@ import argparse
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, TypeVar
 
-from calc import report, wording
+from calc import wording
+from calc.compare import data as compare_data
 from calc.compare import words as compare_words
 from calc.compare.sides import compare
 from calc.document.box import LONGEST_BOX, Box, box_from_text, read_box
@@ -50,7 +51,7 @@ def compare_files(argv: Sequence[str]) -> int:
         return 2
     found = compare(before, after)
     if arguments.json:
-        put(dumps(report.compared_json(found), indent=1))
+        put(dumps(compare_data.compared_json(found), indent=1))
     else:
         put(compare_words.sheet(found, after.units.value))
     return 0

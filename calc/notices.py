@@ -8,8 +8,8 @@ from calc.document import classes
 from calc.document.budget import Budget
 from calc.subject import unread, value
 from calc.subjects.limits import allowance
+from calc.subjects.linkage.answer import LinkageBlock
 from calc.subjects.power.answer import Power
-from calc.subjects.surface.answer import LinkageBlock
 from calc.subjects.weights.answer import ModelMass
 
 

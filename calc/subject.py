@@ -1,16 +1,73 @@
-"""The blocks of the answer: each module takes what it needs out of a budget and calls the sums.
+"""What a subject is, and how it reads a budget.
 
-A block reads its entries through `Needs`, which notes those that are absent or could not be read. A block that cannot
-be worked out is None, beside the paths of the fields it waits for.
+A subject is one room in `calc/subjects` and one of the same name in `site_src/subjects`; each layer (the answer, its
+JSON, the text, the page) loops over the one list of them, `calc.subjects.listed.SUBJECTS`. It reads its entries through
+`Needs`, which notes those that are absent or could not be read. An answer that cannot be worked out is None, beside the
+paths of the fields it waits for. A subject may use the answers of others, by asking for them; it never imports their
+insides.
 """
 
-from collections.abc import Iterable
-from typing import Any, TypeVar
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from calc.document.budget import Budget
 from calc.document.fields import Entry
 
+if TYPE_CHECKING:
+    from calc.assess import Assessment
+
 T = TypeVar("T")
+Lacks = Mapping[str, tuple[str, ...]]  # the fields that something waits for, by its name
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answered:
+    """What a subject worked out (None where it could not), and the fields that it or a part of it waits for."""
+
+    answer: object | None
+    lacks: Lacks
+
+
+class Answers:
+    """The answers for one budget, each worked out when it is first asked for: subjects may ask for each other's."""
+
+    def __init__(self, budget: Budget, subjects: "tuple[Subject, ...]") -> None:
+        self.budget = budget
+        self._subjects = {subject.kind: subject for subject in subjects}
+        self._found: dict[type, Answered | None] = {}
+
+    def of(self, kind: type[T]) -> T | None:
+        """Return the answer of a kind; None where it cannot be worked out. KeyError for a kind that no subject has."""
+        found = self.answered(kind).answer
+        assert found is None or isinstance(found, kind)
+        return found
+
+    def must(self, kind: type[T]) -> T:
+        """Return the answer of a kind that there always is."""
+        found = self.of(kind)
+        assert found is not None
+        return found
+
+    def answered(self, kind: type) -> Answered:
+        """Return the answer of a kind with what it waits for."""
+        if kind not in self._found:
+            self._found[kind] = None
+            self._found[kind] = self._subjects[kind].answer(self.budget, self)
+        found = self._found[kind]
+        assert found is not None, f"{kind.__name__} needs its own answer"
+        return found
+
+
+@dataclass(frozen=True, kw_only=True)
+class Subject:
+    """One subject: its name, the kind of its answer, and what each layer takes from it."""
+
+    name: str
+    kind: type
+    answer: Callable[[Budget, Answers], Answered]
+    data: "Callable[[Assessment], Mapping[str, Any]]"  # keys of the JSON with their values, known or None
+    text: "Callable[[Assessment, str], Iterable[Iterable[str]]]"  # paragraphs of lines
 
 
 def value(entry: Entry[Any] | None) -> Any:

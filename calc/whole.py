@@ -8,8 +8,9 @@ from dataclasses import dataclass
 
 from calc.document.budget import Budget
 from calc.subjects.balance.answer import BalanceBlock
+from calc.subjects.linkage.answer import LinkageBlock, holds
 from calc.subjects.power.answer import Power
-from calc.subjects.surface.answer import LinkageBlock, SurfaceBlock, holds
+from calc.subjects.surface.answer import SurfaceBlock
 
 GOOD, CLOSE, BAD, OPEN, NOT_ASKED = "good", "close", "bad", "open", "not asked"
 PARTS = ("run", "balance", "strength")

@@ -10,7 +10,8 @@ from calc.compare import shown as compare_shown
 from calc.compare.changes import Swap, means_the_same, swaps
 from calc.document.budget import BLOCKS, Budget
 from calc.document.fields import Entry, described
-from calc.subjects.surface.answer import FAR_STRONGER, HOLDS_FACTOR
+from calc.subjects.linkage.answer import HOLDS_FACTOR
+from calc.subjects.surface.answer import FAR_STRONGER
 
 BOUNDS = {  # what a figure is where a draw that nobody told counts as none
     "run": "at most", "flights": "at most", "lowest": "at most", "cells": "at least", "mean": "at least",

@@ -3,11 +3,12 @@
 from collections.abc import Iterator
 from math import floor
 
-from calc import digits, sentences, wording
+from calc import digits, wording
 from calc.compare.changes import Swap
 from calc.compare.sides import Comparison, Difference
 from calc.document import choices
-from calc.sheet import wrapped
+from calc.english import wrapped
+from calc.headline import short_headline
 
 # Our rule: what a swap changes by less than the last digit shown is not told [kg, s].
 NOTICED = {"mass": 5e-6, "time": 0.05, "run": 0.5}
@@ -15,7 +16,7 @@ NOTICED = {"mass": 5e-6, "time": 0.05, "run": 0.5}
 
 def headline(found: Comparison, system: str = "metric") -> str:
     """Return both answers in a few words, the one after first."""
-    now, before = (sentences.short_headline(each, system) for each in (found.after, found.before))
+    now, before = (short_headline(each, system) for each in (found.after, found.before))
     return f"{now}; before: {wording.lowered(before)}."
 
 

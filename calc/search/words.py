@@ -6,10 +6,11 @@ What a set leaves in hand has the lead counted that balancing it takes, where st
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
-from calc import digits, sentences, wording
+from calc import digits, wording
+from calc.english import wrapped
 from calc.search.finder import Answer, WorkingSet
 from calc.search.task import Task
-from calc.sheet import wrapped
+from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import Limit, governing
 
 REASONS = {
@@ -165,7 +166,7 @@ def why(found: WorkingSet, system: str = "metric") -> str:
     governs = governing(found.assessment.limits_with_lead)
     if governs is not None:
         lead = f", {digits.mass(found.assessment.lead_kg, system)} of lead counted" if found.assessment.lead_kg else ""
-        said.append(f"{in_hand(governs, system)}, {sentences.LIMITS[governs.id]}{lead}")
+        said.append(f"{in_hand(governs, system)}, {limit_words.LIMITS[governs.id]}{lead}")
     text = "; ".join(said)
     return f"{text[:1].upper()}{text[1:]}{'' if text.endswith('?') else '.'}"
 

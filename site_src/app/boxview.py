@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from calc import digits, sentences, units, wording
+from calc import digits, headline, units, wording
 from calc.document.box import ACTUATORS, Box, Boxed, called, read_box
 from calc.document.budget import read, read_part
 from calc.document.fields import described
@@ -14,6 +14,7 @@ from calc.search import words as finder_words
 from calc.search.finder import Answer, WorkingSet
 from calc.search.task import SLOT_KINDS
 from calc.search.wishes import Wishes, barred, kept
+from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import Limit, governing
 from site_src.app.figures import Tick, percent, ticks_to
 from site_src.app.view import Control, control
@@ -291,7 +292,7 @@ def _walls(limits: Sequence[Limit], most_kg: float, system: str) -> list[Wall]:
     return [
         Wall(
             at=percent(each.allows_kg, most_kg),
-            text=f"{sentences.LIMITS[each.id]} {digits.mass(each.allows_kg, system, each.spread_kg)}",
+            text=f"{limit_words.LIMITS[each.id]} {digits.mass(each.allows_kg, system, each.spread_kg)}",
             level=level,
             anchor="end" if each.allows_kg > most_kg / 2.0 else "start",
         )
@@ -346,8 +347,8 @@ def _place_row(place: places.Place, system: str) -> PlaceRow:
         in_hand="" if governs is None else digits.mass(governs.in_hand_kg, system, governs.spread_kg),
         verdict="fails" if fails and found.verdict not in ("over", None) else found.verdict or "none",
         fails=fails,
-        so_far=sentences.open_question(found),
-        limit="" if governs is None else sentences.LIMITS[governs.id],
+        so_far=headline.open_question(found),
+        limit="" if governs is None else limit_words.LIMITS[governs.id],
         share="" if model.share is None else digits.percent(model.share),
         flying="" if model.flying_kg is None else digits.mass(model.flying_kg, system, model.spread_kg),
         time_kept="" if air is None or air.time_kept is None else digits.percent(air.time_kept),

@@ -12,11 +12,11 @@ from typing import Any
 
 from calc import wording
 from calc.assess import assess
+from calc.data import as_json
 from calc.document import link
 from calc.document.budget import read, with_units_written
 from calc.document.jsontext import loads
 from calc.errors import BudgetError, LinkError
-from calc.report import as_json
 from calc.subjects.power.draws import with_usual
 from site_src.app import boxbridge, sharebridge
 from site_src.app.compareview import compared

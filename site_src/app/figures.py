@@ -10,11 +10,13 @@ from functools import lru_cache
 from itertools import accumulate
 from math import ceil, floor, log10
 
-from calc import digits, sentences, units
+from calc import digits, english, units
 from calc.assess import Assessment
+from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import TIE_KG, Limit
 from calc.subjects.power import endurance
 from calc.subjects.power.answer import Power
+from calc.subjects.weights import words as weight_words
 
 ROOM = 1.18  # how far the strip's scale goes past the larger of the gear and the governing limit
 
@@ -116,7 +118,7 @@ def strip(assessment: Assessment, system: str) -> Strip:
             width=percent(row.mass.expected_kg, top_kg),
             number=index + 1,
             known_by=row.known_by,
-            title=f"{sentences.row_name(row.kind, row.name)}, {sentences.expected(row.mass, system)}",
+            title=f"{english.row_name(row.kind, row.name)}, {weight_words.expected(row.mass, system)}",
         )
         for index, (row, start) in enumerate(zip(assessment.rows, starts, strict=False))
     )
@@ -160,7 +162,7 @@ def _marks(assessment: Assessment, top_kg: float, system: str) -> tuple[Mark, ..
 def _mark(limit: Limit, level: int, governs: Limit | None, top_kg: float, system: str) -> Mark:
     at, beyond = percent(limit.allows_kg, top_kg), limit.allows_kg > top_kg
     allowed = digits.mass(limit.allows_kg, system, limit.spread_kg) if limit.allows_kg >= 0.0 else "nothing"
-    text = f"{sentences.LIMITS[limit.id]} {allowed}"
+    text = f"{limit_words.LIMITS[limit.id]} {allowed}"
     return Mark(
         at=at,
         level=level,

@@ -8,7 +8,8 @@ from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from calc import digits, sentences
+from calc import digits, english
+from calc.subjects.limits import words as limit_words
 
 TEMPLATES = Path(__file__).resolve().parent.parent / "templates"
 
@@ -44,9 +45,9 @@ def make_environment() -> Environment:
         tight=digits.tight,
         unbroken=_unbroken,
         volts=digits.volts,
-        allows=sentences.allows,
+        allows=limit_words.allows,
     )
-    environment.globals.update(limit_names=sentences.LIMITS, row_name=sentences.row_name)
+    environment.globals.update(limit_names=limit_words.LIMITS, row_name=english.row_name)
     return environment
 
 

@@ -7,11 +7,14 @@ from collections.abc import Iterator
 from math import degrees
 from typing import Any
 
-from calc import digits, sentences
+from calc import digits, english
 from calc.document import classes
 from calc.document.budget import Budget, read
 from calc.document.parts import GearRow, Session
+from calc.subjects.air import words as air_words
+from calc.subjects.power import words as power_words
 from calc.subjects.power.answer import Power
+from calc.subjects.weights import words as weight_words
 from site_src.app.view import Answer, answer
 
 MOST_CELLS = 8  # with a line of their own; more are told
@@ -41,7 +44,7 @@ def sheet_view(document: object) -> dict[str, Any]:
         "more_cells": max(0, bring - MOST_CELLS),
         "steers": budget.model.radio.value == "steering",
         "throw": _throw(budget),
-        "about": "" if found.assessment.air is None else sentences.still_air_about(found.assessment.air),
+        "about": "" if found.assessment.air is None else air_words.still_air_about(found.assessment.air),
     }
 
 
@@ -55,10 +58,10 @@ def _rows(budget: Budget, found: Answer) -> Iterator[dict[str, Any]]:
         station = None if part is None else part.station
         planned = None if part is None or part.weighed is None else part.mass
         count = part.count.value if isinstance(part, GearRow) else 1
-        expected = sentences.expected(row.mass, found.system)
+        expected = weight_words.expected(row.mass, found.system)
         weighed = row.known_by == "weighed"
         yield {
-            "name": sentences.row_name(row.kind, row.name),
+            "name": english.row_name(row.kind, row.name),
             "known": row.known_by,
             "expected": (digits.mass(planned.value * count, found.system) if planned else "") if weighed else expected,
             "weighed": expected if weighed else "",
@@ -96,8 +99,8 @@ def _power_line(power: Power, session: Session, found: Answer) -> str:
     """Return what ends the run, and for how many flights at which temperature this is."""
     if power.run.time_s <= 0:
         return found.power_sentence
-    flights = "" if power.session_flights is None else f"{sentences.counted(power.session_flights, 'flight')}, "
-    return f"For {flights}{_temperature(session, found.system)}: until {sentences.ENDS[power.run.ends_by]}."
+    flights = "" if power.session_flights is None else f"{english.counted(power.session_flights, 'flight')}, "
+    return f"For {flights}{_temperature(session, found.system)}: until {power_words.ENDS[power.run.ends_by]}."
 
 
 def _rubber(budget: Budget, system: str) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from calc import digits, sentences, units, wording
+from calc import digits, english, headline, units, wording
 from calc.assess import Assessment, assess
 from calc.document import choices, classes
 from calc.document.budget import BLOCKS, MOST_ROWS, Budget, Reading, is_bare_number, read
@@ -16,7 +16,15 @@ from calc.document.fields import ChoiceField, Entry, QuantityField, TextField, d
 from calc.document.letters import plain
 from calc.document.parts import GearRow
 from calc.notices import called
+from calc.subjects.air import words as air_words
+from calc.subjects.balance import words as balance_words
+from calc.subjects.growth import words as growth_words
+from calc.subjects.limits import words as limit_words
+from calc.subjects.linkage import words as linkage_words
+from calc.subjects.power import words as power_words
 from calc.subjects.power.draws import USUAL
+from calc.subjects.surface import words as surface_words
+from calc.subjects.weights import words as weight_words
 from site_src.app import figures, pictures
 from site_src.app.workings import Working, workings
 
@@ -121,7 +129,7 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
     """Return the answer for a budget, with the workings of some of its parts."""
     found, system = assess(budget), budget.units.value
     power, balance, air = found.power, found.balance, found.air
-    said = sentences.headline_parts(found, system)
+    said = headline.headline_parts(found, system)
     numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
     return Answer(
         assessment=found,
@@ -130,21 +138,21 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         headline=" ".join(said).strip(),
         headline_first=said[0],
         headline_rest=said[1],
-        short_headline=sentences.short_headline(found, system),
+        short_headline=headline.short_headline(found, system),
         settled=_settled(found),
-        class_sentence=sentences.class_sentence(found, system),
-        growth_sentence="" if found.growth is None else sentences.growth_sentence(found.growth, system),
-        power_sentence="" if power is None else sentences.power_sentence(power, sentences.names_of(found)),
-        plan_sentence="" if power is None else sentences.plan_sentence(power),
+        class_sentence=limit_words.class_sentence(found, system),
+        growth_sentence="" if found.growth is None else growth_words.growth_sentence(found.growth, system),
+        power_sentence="" if power is None else power_words.power_sentence(power, weight_words.names_of(found)),
+        plan_sentence="" if power is None else power_words.plan_sentence(power),
         sways=()
         if power is None or power.run.time_s <= 0.0 or power.at_most
-        else tuple(sentences.sway_sentence(sway, system) for sway in power.sways),
-        balance_sentence="" if balance is None else sentences.balance_sentence(balance, system),
+        else tuple(power_words.sway_sentence(sway, system) for sway in power.sways),
+        balance_sentence="" if balance is None else balance_words.balance_sentence(balance, system),
         side_view=None if balance is None else pictures.side_view(balance, numbers, system),
-        surface_sentence="" if found.surface is None else sentences.surface_sentence(found.surface, system),
-        throw_sentence="" if found.surface is None else sentences.throw_sentence(found.surface, system),
-        linkage_sentence="" if found.linkage is None else sentences.linkage_sentence(found.linkage, system),
-        air_sentence="" if air is None else sentences.air_sentence(air, system),
+        surface_sentence="" if found.surface is None else surface_words.surface_sentence(found.surface, system),
+        throw_sentence="" if found.surface is None else surface_words.throw_sentence(found.surface, system),
+        linkage_sentence="" if found.linkage is None else linkage_words.linkage_sentence(found.linkage, system),
+        air_sentence="" if air is None else air_words.air_sentence(air, system),
         time_graph=None if air is None else pictures.time_graph(air, system),
         lacks={
             block: tuple((wording.field_name(path), path.replace(".", "-")) for path in paths)
@@ -176,7 +184,7 @@ def _usual_draws(untold: Iterable[str], budget: Budget) -> Iterator[tuple[str, s
         usual = USUAL.get(row.kind.value)
         if usual is not None:
             told = f"{usual.draw}, at work {usual.busy_draw} for {usual.busy}" if usual.busy_draw else usual.draw
-            yield path, sentences.row_name(row.kind.value, row.name.value), told
+            yield path, english.row_name(row.kind.value, row.name.value), told
 
 
 def _chance(found: Assessment) -> str:
@@ -185,7 +193,7 @@ def _chance(found: Assessment) -> str:
         return ""
     if found.chance.all in (0.0, 1.0):
         return f"{'within' if found.chance.all else 'beyond'} the limits in every case you gave"
-    return f"{sentences.chance_words(found.chance.all)} that it is within all limits"
+    return f"{headline.chance_words(found.chance.all)} that it is within all limits"
 
 
 def _uncounted_name(path: str, budget: Budget) -> str:

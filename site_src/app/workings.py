@@ -15,15 +15,17 @@ from calc.digits import given
 from calc.document.budget import Budget
 from calc.document.fields import Entry
 from calc.document.parts import Air, Cell, GearRow, Rule, Session, Stock
-from calc.sentences import LIMITS, row_name, sway_sentence
+from calc.english import row_name
 from calc.subject import value
 from calc.subjects.air.sums import GRAVITY, density
 from calc.subjects.limits.allowance import Limit
 from calc.subjects.limits.sure import half_width
+from calc.subjects.limits.words import LIMITS
 from calc.subjects.linkage import sums as rods
 from calc.subjects.linkage.sums import Held, Lines, Rod
 from calc.subjects.power import cell as cells
 from calc.subjects.power.answer import Power
+from calc.subjects.power.words import sway_sentence
 from calc.subjects.stock.answer import SLEEVE_KG_M3
 from calc.subjects.stock.answer import density as density_taken
 from calc.subjects.stock.sums import COPPER_KG_M3, STRANDED, STRANDED_WIDER, wire_diameter

@@ -14,8 +14,8 @@ from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
 from calc.assess import assess
+from calc.data import as_json
 from calc.document.budget import read
-from calc.report import as_json
 from tests.browser.actions import fill_in, start
 from tests.browser.conftest import OpenPage
 from tests.support import HEADLINE, demo_documents

@@ -5,8 +5,8 @@ from typing import Any
 import pytest
 
 from calc.assess import Assessment, assess
+from calc.data import as_json
 from calc.document.budget import read
-from calc.report import as_json
 from tests.support import demo_documents
 
 GEAR = [

@@ -12,8 +12,9 @@ import pytest
 
 from calc.assess import Assessment, assess
 from calc.document.budget import read
+from calc.subjects.linkage.answer import holds
 from calc.subjects.linkage.sums import MATERIALS, Held, Lines, Rod
-from calc.subjects.surface.answer import SurfaceBlock, holds
+from calc.subjects.surface.answer import SurfaceBlock
 
 MODEL = {"class": "own", "airframe": "40 g", "wing_area": "8 dm²", "rubber": "10 g"}
 TIMED = {"timed_height": "30 m", "timed_glide": "75 s", "timed_motor": "20 s"}

@@ -7,11 +7,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc import sentences, sheet, wording
+from calc import headline, text, wording
 from calc.assess import Assessment, assess
+from calc.data import as_json
 from calc.document.budget import read, read_stock
-from calc.report import as_json
+from calc.subjects.air import words as air_words
+from calc.subjects.balance import words as balance_words
+from calc.subjects.linkage import words as linkage_words
+from calc.subjects.power import words as power_words
 from calc.subjects.stock import answer as stock
+from calc.subjects.surface import words as surface_words
 
 GEAR = [
     {"kind": "receiver", "mass": "1.1 g", "draw": "28 mA", "min_volts": "3.1 V", "station": "120 mm"},
@@ -95,21 +100,21 @@ def test_a_set_that_fits_can_stop_fitting_once_it_needs_lead() -> None:
     model = {**MODEL, "target": "49.5 g"}
     found = assessed(model=model)
     assert (found.verdict_before_lead, found.verdict) == ("fits", "over")
-    said = sentences.headline(found)
+    said = headline.headline(found)
     assert said.startswith("Over by 2.17 g, 3.37 g of lead at the nose counted (without the lead 1.20 g in hand)")
-    assert sentences.short_headline(found) == "Over by 2.17 g with lead"
+    assert headline.short_headline(found) == "Over by 2.17 g with lead"
     report = reported(model=model)
     assert (report["verdict_before_lead"], report["verdict"]) == ("fits", "over")
     assert report["limits_with_lead"][1]["in_hand_g"] == pytest.approx(1.2 - found.lead_kg * 1e3, abs=1e-5)
 
 
 def test_headlines_with_lead_that_leaves_the_verdict() -> None:
-    assert sentences.headline(assessed()).startswith(
+    assert headline.headline(assessed()).startswith(
         "Fits, with 3.96 g in hand, 3.37 g of lead at the nose counted (without the lead 7.33 g in hand), in every case"
     )
     over = assessed(model={**MODEL, "target": "47 g"})
     said = "Over by 4.67 g, 3.37 g of lead at the nose counted (without the lead 1.30 g over)"
-    assert sentences.headline(over).startswith(said)
+    assert headline.headline(over).startswith(said)
 
 
 def test_a_part_moved_where_it_says_balances_the_model() -> None:
@@ -177,7 +182,7 @@ def test_balance_waits(changes: dict[str, Any], path: str) -> None:
 def test_balance_sentence(balance: dict[str, Any], words: str) -> None:
     found = assessed(balance=balance).balance
     assert found is not None
-    assert words in sentences.balance_sentence(found)
+    assert words in balance_words.balance_sentence(found)
 
 
 @given(st.integers(-400, 400))
@@ -252,7 +257,7 @@ def test_arms_that_cannot_follow_give_no_throw() -> None:
     assert long_arm is not None
     assert long_arm.throw_rad is None
     assert long_arm.slack_m is None
-    assert sentences.throw_sentence(long_arm) == ""
+    assert surface_words.throw_sentence(long_arm) == ""
 
 
 @pytest.mark.parametrize(
@@ -268,23 +273,23 @@ def test_arms_that_cannot_follow_give_no_throw() -> None:
 def test_surface_sentence(surface: dict[str, Any], words: str) -> None:
     found = assessed(surface=surface).surface
     assert found is not None
-    assert words in sentences.surface_sentence(found)
+    assert words in surface_words.surface_sentence(found)
 
 
 def test_throw_sentence() -> None:
     """Long rod, arm 5 on horn 10 at 45°: asin(0.5 sin 45°) = 20.7°, worked by hand."""
     found = assessed(linkage=None).surface
     assert found is not None
-    assert sentences.throw_sentence(found) == "The arms give 21°; 20° are wanted."
+    assert surface_words.throw_sentence(found) == "The arms give 21°; 20° are wanted."
     more = assessed(linkage=None, surface={**SURFACE, "deflection": "25°"}).surface
     assert more is not None
     assert more.full_horn_m == pytest.approx(0.005 * math.sin(math.radians(45)) / math.sin(math.radians(25)))
-    assert sentences.throw_sentence(more).startswith(
+    assert surface_words.throw_sentence(more).startswith(
         "The arms give 21°; 25° are wanted: not enough. A horn of about 8.4"
     )
     short = assessed(linkage={**ROD, "length": "30 mm"}).surface
     assert short is not None
-    assert "one way and" in sentences.throw_sentence(short)
+    assert "one way and" in surface_words.throw_sentence(short)
 
 
 def test_linkage_worked_by_hand() -> None:
@@ -333,11 +338,11 @@ def test_the_lightest_choice_that_holds_is_named() -> None:
     assert found is not None
     assert found.lightest is not None
     assert found.lightest == min((c for c in found.choices if c.holds), key=lambda choice: choice.held.mass_kg)
-    assert f"Lightest usual choice that holds: {found.lightest.name}" in sentences.linkage_sentence(found)
-    assert "The push rod weighs 0.35 g; the rod buckles at" in sentences.linkage_sentence(found)
+    assert f"Lightest usual choice that holds: {found.lightest.name}" in linkage_words.linkage_sentence(found)
+    assert "The push rod weighs 0.35 g; the rod buckles at" in linkage_words.linkage_sentence(found)
     lines = assessed(linkage={"kind": "lines", "length": "300 mm", "tex": "22 tex"}).linkage
     assert lines is not None
-    assert "The pair of lines weighs" in sentences.linkage_sentence(lines)
+    assert "The pair of lines weighs" in linkage_words.linkage_sentence(lines)
 
 
 def test_where_nothing_holds_it_says_so() -> None:
@@ -346,7 +351,7 @@ def test_where_nothing_holds_it_says_so() -> None:
     assert found is not None
     assert found.held is None
     assert "mass_g" not in reported(surface=surface, linkage={"kind": "rod", "length": "1.5 m"})["linkage"]
-    assert sentences.linkage_sentence(found).startswith("None of the usual choices holds")
+    assert linkage_words.linkage_sentence(found).startswith("None of the usual choices holds")
 
 
 def test_what_no_row_counts_is_said() -> None:
@@ -365,8 +370,8 @@ def test_a_linkage_that_is_too_weak_by_our_rule_is_told_so() -> None:
     weak, strong = (assessed(linkage={**ROD, "diameter": size}).linkage for size in ("0.3 mm", "1.5 mm"))
     assert weak is not None
     assert strong is not None
-    assert "it does not hold" in sentences.linkage_sentence(weak)
-    assert "it holds" in sentences.linkage_sentence(strong)
+    assert "it does not hold" in linkage_words.linkage_sentence(weak)
+    assert "it holds" in linkage_words.linkage_sentence(strong)
 
 
 def test_no_load_has_no_finite_factor() -> None:
@@ -387,18 +392,18 @@ def test_air_worked_by_hand() -> None:
 def test_without_a_launch_it_still_flies_and_sinks() -> None:
     found = assessed(air=None).air
     assert found is not None
-    assert sentences.air_sentence(found).startswith("With 3.37 g of lead it flies ")
-    assert "Still-air" not in sentences.air_sentence(found)
+    assert air_words.air_sentence(found).startswith("With 3.37 g of lead it flies ")
+    assert "Still-air" not in air_words.air_sentence(found)
 
 
 def test_without_lead_the_air_says_nothing_of_it() -> None:
     found = assessed(balance=None).air
     assert found is not None
-    assert sentences.air_sentence(found).startswith("It flies ")
-    assert "The next gram takes" in sentences.air_sentence(found)
+    assert air_words.air_sentence(found).startswith("It flies ")
+    assert "The next gram takes" in air_words.air_sentence(found)
     assert found.per_gram_s is not None
     ounce = f"The next tenth of an ounce takes about {-found.per_gram_s * 2.8349523125:.1f} s."
-    assert ounce in sentences.air_sentence(found, "imperial")
+    assert ounce in air_words.air_sentence(found, "imperial")
 
 
 def test_height_limited_time_goes_with_the_root() -> None:
@@ -423,7 +428,7 @@ def test_the_three_regimes(model: dict[str, Any], regime: str, words: str) -> No
     found = assessed(model=model, balance=None).air
     assert found is not None
     assert found.regime == regime
-    assert words in sentences.air_sentence(found)
+    assert words in air_words.air_sentence(found)
 
 
 def test_under_the_class_minimum_the_gear_costs_nothing() -> None:
@@ -519,8 +524,8 @@ def test_plan_with_the_radio_left_on() -> None:
     found = assessed(session=session, cell={**CELL, "charge_current": "30 mA"})
     assert found.power is not None
     assert (found.power.flights, found.power.cells_needed, found.power.swaps) == (2, 4, (2, 4, 6))
-    assert "the radio left on between them" in sentences.power_sentence(found.power, {})
-    said = sentences.plan_sentence(found.power)
+    assert "the radio left on between them" in power_words.power_sentence(found.power, {})
+    said = power_words.plan_sentence(found.power)
     assert said.startswith(
         "Swap the cell after flights 2, 4 and 6. Bring 5: one of them is the spare. Charging one again takes"
     )
@@ -533,7 +538,7 @@ def test_plan_with_the_radio_left_on() -> None:
 def test_fast_charging_is_noticed() -> None:
     fast = assessed(cell={**CELL, "charge_current": "60 mA"})
     assert "charge_fast" in [notice.code for notice in fast.notices]
-    assert sentences.plan_sentence(assessed(session={}).power) == ""  # type: ignore[arg-type]
+    assert power_words.plan_sentence(assessed(session={}).power) == ""  # type: ignore[arg-type]
 
 
 def test_what_moves_the_run_time_most_comes_first() -> None:
@@ -585,16 +590,16 @@ def test_stock_waits_and_refuses() -> None:
 
 def test_the_sheet_of_a_light_surface_has_no_linkage() -> None:
     budget = read({**WHOLE, "surface": {**SURFACE, "actuator": "coil actuator", "deflection": ""}}).budget
-    text = sheet.sheet(budget, assess(budget))
-    assert "push rod" not in text
+    said = text.sheet(budget, assess(budget))
+    assert "push rod" not in said
     plain = read({"gear": GEAR, "cell": CELL}).budget
-    assert "Bring" not in sheet.sheet(plain, assess(plain))
-    assert "the air turns" not in text
+    assert "Bring" not in text.sheet(plain, assess(plain))
+    assert "the air turns" not in said
 
 
 def test_the_sheet_has_a_paragraph_for_each_block() -> None:
     budget = read(WHOLE).budget
-    text = sheet.sheet(budget, assess(budget))
+    said = text.sheet(budget, assess(budget))
     for words in (
         "It balances at",
         "The arms give",
@@ -602,4 +607,4 @@ def test_the_sheet_has_a_paragraph_for_each_block() -> None:
         "Still-air time",
         "Moves the run time most",
     ):
-        assert words in text
+        assert words in said

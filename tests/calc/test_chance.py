@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc import report, sentences
+from calc import data, headline
 from calc.assess import assess
 from calc.document.budget import read
 from calc.subjects.limits.chance import Bound, Deviation, within, within_all
@@ -92,7 +92,7 @@ def test_one_limit_twice_is_one_limit() -> None:
 
 def reported(**document: Any) -> dict[str, Any]:
     budget = read(document).budget
-    return report.as_json(assess(budget), budget)
+    return data.as_json(assess(budget), budget)
 
 
 MODEL = {"airframe": "40 g"}  # the share rule allows 10 g; weighed to ± 0.05 g, which is 0.0125 g under that rule
@@ -122,7 +122,7 @@ def test_a_weighing_that_cannot_settle_is_not_said_to() -> None:
         {"kind": "servo", "mass": "4 g", "known_by": "guess"},
         {"kind": "mount", "mass": "4.1 g", "known_by": "guess"},
     ]
-    said = sentences.headline(assess(read({"model": MODEL, "gear": two}).budget))
+    said = headline.headline(assess(read({"model": MODEL, "gear": two}).budget))
     assert "Weigh the mount first." in said
 
 

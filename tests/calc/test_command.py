@@ -16,7 +16,7 @@ from calc import streams
 from calc.__main__ import main
 from calc.assess import assess
 from calc.document.budget import read
-from calc.sheet import sheet
+from calc.text import sheet
 from tests.support import ROOT, SITE_SRC, demo_documents
 
 EXAMPLE = SITE_SRC / "demo" / "sedge-wren.json"

@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from calc import report
 from calc.__main__ import main
 from calc.assess import assess
+from calc.compare import data as compare_data
 from calc.compare import words as compare_words
 from calc.compare.changes import Swap
 from calc.compare.sides import Comparison, Row, compare
@@ -236,7 +236,7 @@ def test_changes_have_a_sign_and_a_unit() -> None:
 
 
 def test_the_keys_other_programs_rely_on() -> None:
-    answer = report.compared_json(compared(gear=[RECEIVER, ROD, ALTIMETER], session={"on_time": "5 min"}))
+    answer = compare_data.compared_json(compared(gear=[RECEIVER, ROD, ALTIMETER], session={"on_time": "5 min"}))
     rows = {row["id"]: row for row in answer["rows"]}
     assert rows["verdict"] == {
         "id": "verdict", "label": "Verdict", "before": "fits", "after": "fits", "judged": "same"

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc import report
+from calc.compare import data as compare_data
 from calc.compare import shown as compare_shown
 from calc.compare import words as compare_words
 from calc.compare.shown import MINUS
@@ -136,6 +136,6 @@ def test_a_draw_that_nobody_told_makes_no_figure_better() -> None:
         assert rows[name].shown[1].startswith(f"{bound} ")
         assert not rows[name].shown[0].startswith("at ")
         assert (rows[name].told, rows[name].judged, rows[name].change) == ("", "", None)
-    assert report._row_json(rows["run"])["after_is"] == "at most"
-    assert "before_is" not in report._row_json(rows["run"])
+    assert compare_data._row_json(rows["run"])["after_is"] == "at most"
+    assert "before_is" not in compare_data._row_json(rows["run"])
     assert [swap.run_s for swap in found.swaps] == [None]

@@ -12,11 +12,11 @@ import pytest
 from calc import wording
 from calc.__main__ import main
 from calc.assess import assess
+from calc.data import as_json
 from calc.document.budget import read
 from calc.document.jsontext import loads
 from calc.document.letters import printable
 from calc.errors import BudgetError
-from calc.report import as_json
 from site_src.app import bridge
 from tests.corpus import BASE, CORPUS, ODD, WHOLE, all_paths, with_odd
 

@@ -4,15 +4,16 @@ from typing import Any
 
 import pytest
 
-from calc import digits, sentences
+from calc import digits, headline
 from calc.assess import Assessment, assess
+from calc.data import as_json
 from calc.document.box import read_box
 from calc.document.budget import from_json, read, to_document
 from calc.errors import BudgetError
-from calc.report import as_json
 from calc.search import finder
-from calc.sheet import sheet
+from calc.subjects.growth import words as growth_words
 from calc.subjects.growth.answer import Growth
+from calc.text import sheet
 from tests.support import demo_documents
 
 MODEL = {"class": "own", "airframe": "40 g", "airframe_known_by": "guess"}
@@ -58,7 +59,7 @@ def test_planned_and_weighed_side_by_side() -> None:
     assert [found.planned_kg, found.now_kg] == pytest.approx([46.5e-3, 47.3e-3])
     assert [guess.path for guess in found.guesses] == ["gear.2"]
     assert found.guesses[0].mass.expected_kg == pytest.approx(0.6e-3)
-    assert sentences.growth_sentence(found) == (
+    assert growth_words.growth_sentence(found) == (
         "The weighed parts came out 0.80 g over the plan; the airframe grew most, by 0.50 g. "
         "Still a guess: wiring, 0.60 g."
     )
@@ -84,7 +85,7 @@ def test_planned_and_weighed_side_by_side() -> None:
     ],
 )
 def test_sentence(gear: list[dict[str, Any]], words: str) -> None:
-    assert sentences.growth_sentence(growth_of(model={"airframe": "40 g"}, gear=gear)) == words
+    assert growth_words.growth_sentence(growth_of(model={"airframe": "40 g"}, gear=gear)) == words
 
 
 def test_nothing_to_tell() -> None:
@@ -111,7 +112,7 @@ def test_a_weighed_mass_that_makes_no_sense_is_not_passed_over() -> None:
     assert found.uncounted == ("gear.0", "cell")
     assert found.missing["model"] == ("model.airframe_weighed",)
     assert "model.airframe_weighed" in found.missing["air"]
-    assert "airframe, weighed" in sentences.headline(found)
+    assert "airframe, weighed" in headline.headline(found)
 
 
 def test_known_by_does_not_matter_once_weighed() -> None:

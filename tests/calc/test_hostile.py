@@ -13,12 +13,12 @@ from hypothesis import strategies as st
 
 from calc import units, wording
 from calc.assess import assess
+from calc.data import as_json
 from calc.document import link
 from calc.document.box import box_from_text, read_box
 from calc.document.budget import read, to_document
 from calc.document.jsontext import loads
 from calc.errors import BudgetError, LinkError, QuantityError
-from calc.report import as_json
 from tests.calc.test_link import packed
 from tests.support import demo_documents
 

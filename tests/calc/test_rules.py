@@ -5,11 +5,11 @@ from typing import Any
 
 import pytest
 
-from calc import sentences
 from calc.assess import assess
 from calc.document import classes
 from calc.document.budget import read
 from calc.document.classes import _year
+from calc.subjects.limits import words as limit_words
 from calc.wording import notice
 
 PROPOSED = {"f1b": {"2025"}}  # the year of a proposal, not of the figures
@@ -17,7 +17,7 @@ PROPOSED = {"f1b": {"2025"}}  # the year of a proposal, not of the figures
 
 def class_words(model: dict[str, Any], **document: Any) -> str:
     budget = read({"model": model, "gear": [{"mass": "2 g"}], **document}).budget
-    return sentences.class_sentence(assess(budget), budget.units.value)
+    return limit_words.class_sentence(assess(budget), budget.units.value)
 
 
 def test_a_year_stands_in_the_source_it_is_of() -> None:

@@ -7,11 +7,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc import report, sentences, sheet, wording
+from calc import data, headline, text, wording
 from calc.assess import Assessment, assess
 from calc.document.budget import BLOCKS, Budget, read
 from calc.document.fields import described
 from calc.document.parts import GearRow
+from calc.subjects.limits import words as limit_words
+from calc.subjects.power import words as power_words
+from calc.subjects.surface import words as surface_words
+from calc.subjects.weights import words as weight_words
 from tests.calc.test_properties import DOCUMENT
 from tests.support import demo_documents
 
@@ -28,7 +32,7 @@ def assessed(**document: Any) -> Assessment:
 
 def reported(**document: Any) -> dict[str, Any]:
     budget = read(document).budget
-    return report.as_json(assess(budget), budget)
+    return data.as_json(assess(budget), budget)
 
 
 def full() -> dict[str, Any]:
@@ -176,11 +180,11 @@ def test_a_servo_without_a_draw_makes_the_run_time_an_upper_bound() -> None:
     assert bound.power.run.time_s > known.power.run.time_s
     assert bound.missing["power"] == ("gear.1.draw",)
     assert "missing" not in reported(gear=[RECEIVER, DRAWN], cell=CELL, session=SESSION)["power"]
-    said = sentences.power_sentence(bound.power, sentences.names_of(bound))
+    said = power_words.power_sentence(bound.power, weight_words.names_of(bound))
     assert "at most 1 h" in said
     assert "nobody has said what the servo draws" in said
-    assert "Still open: run time" in sentences.headline(bound)
-    assert "mean draw, at least" in sheet.sheet(bound.budget, bound)
+    assert "Still open: run time" in headline.headline(bound)
+    assert "mean draw, at least" in text.sheet(bound.budget, bound)
 
 
 def test_a_share_of_time_at_work_without_its_draw_is_an_upper_bound_too() -> None:
@@ -192,7 +196,7 @@ def test_a_share_of_time_at_work_without_its_draw_is_an_upper_bound_too() -> Non
 def test_a_draw_that_is_a_guess_is_told() -> None:
     found = assessed(gear=[{**DRAWN, "draw_known_by": "guess", "name": "tail servo"}], cell=CELL, session=SESSION)
     assert found.power is not None
-    said = sentences.power_sentence(found.power, sentences.names_of(found))
+    said = power_words.power_sentence(found.power, weight_words.names_of(found))
     assert said.endswith("The draw of the tail servo is a guess: measure it.")
 
 
@@ -238,19 +242,19 @@ def test_the_headline_is_about_the_whole_installation(changes: dict[str, Any], w
     """Grams that fit are no "fits" where another part of the answer fails."""
     model = {"airframe": "60 g", "wing_area": "9 dm2", "rubber": "9 g"}
     good = {**full(), "model": model}
-    assert sentences.headline(assessed(**good)).startswith("Fits, with")
+    assert headline.headline(assessed(**good)).startswith("Fits, with")
     found = assessed(**{**good, **changes})
-    said = sentences.headline(found)
+    said = headline.headline(found)
     assert words in said
     assert said.startswith("By weight it fits")
     assert found.whole.verdict == "fails"
-    assert "but not" in sentences.short_headline(found)
+    assert "but not" in headline.short_headline(found)
 
 
 def test_what_was_not_asked_is_not_counted_as_good() -> None:
     found = assessed(model={"airframe": "60 g"}, gear=[{"mass": "5 g"}])
     assert set(found.whole.parts.values()) == {"not asked"}
-    assert "Not asked yet: run time, balance and strength." in sentences.headline(found)
+    assert "Not asked yet: run time, balance and strength." in headline.headline(found)
 
 
 def test_a_run_that_ten_percent_less_capacity_ends_is_told() -> None:
@@ -260,9 +264,9 @@ def test_a_run_that_ten_percent_less_capacity_ends_is_told() -> None:
         cell={**CELL, "capacity": "30 mAh", "resistance": "0 ohm"}, session={"flights": 1, "on_time": "19:30"},
     )  # fmt: skip
     assert found.whole.parts["run"] == "close"
-    assert "Just: with 10 % less capacity one cell does not last one flight." in sentences.headline(found)
+    assert "Just: with 10 % less capacity one cell does not last one flight." in headline.headline(found)
     assert found.power is not None
-    assert sentences.plan_sentence(found.power).startswith("Too near the edge:")
+    assert power_words.plan_sentence(found.power).startswith("Too near the edge:")
 
 
 def test_the_swap_to_be_safe() -> None:
@@ -274,7 +278,7 @@ def test_the_swap_to_be_safe() -> None:
     )  # fmt: skip
     assert found.power is not None
     assert (found.power.flights, found.power.safe_flights, found.power.bring) == (9, 8, 3)
-    said = sentences.plan_sentence(found.power)
+    said = power_words.plan_sentence(found.power)
     assert said.startswith("Swap the cell after flight 9. To be safe, swap it after flight 8: with 10 % less capacity")
 
 
@@ -289,10 +293,10 @@ def test_the_swap_to_be_safe() -> None:
 def test_a_sway_that_stops_at_the_end_of_its_range_says_so(session: dict[str, str], words: str) -> None:
     found = assessed(gear=[{**DRAWN, "busy": "80 %"}], cell=CELL, session=session)
     assert found.power is not None
-    said = {sway.id: sentences.sway_sentence(sway) for sway in found.power.sways}
+    said = {sway.id: power_words.sway_sentence(sway) for sway in found.power.sways}
     assert said["temperature"].startswith(words)
     assert said["busy"].startswith("at work twice (at most all the time) or half as often")
-    imperial = {sway.id: sentences.sway_sentence(sway, "imperial") for sway in found.power.sways}
+    imperial = {sway.id: power_words.sway_sentence(sway, "imperial") for sway in found.power.sways}
     assert "°F" in imperial["temperature"]
 
 
@@ -304,14 +308,14 @@ def test_throw_and_strength_belong_together() -> None:
     assert found.enough_throw is False
     assert found.factor is not None
     assert found.full_factor == pytest.approx(found.factor * 2.9238 / 9.0, rel=1e-4)
-    assert "far lighter" not in sentences.surface_sentence(found)
-    assert "A horn of about 2.9 mm gives them, and with it the actuator is" in sentences.throw_sentence(found)
+    assert "far lighter" not in surface_words.surface_sentence(found)
+    assert "A horn of about 2.9 mm gives them, and with it the actuator is" in surface_words.throw_sentence(found)
 
 
 def test_half_given_limits_are_open() -> None:
     found = assessed(model={"airframe": "60 g", "max_loading": "9 g/dm2"}, gear=[{"mass": "5 g"}])
     assert found.missing["limits"] == ("model.wing_area",)
-    assert sentences.headline(found).startswith("So far:")
+    assert headline.headline(found).startswith("So far:")
     assert assessed(gear={"a": 1}, model={"airframe": "60 g"}).uncounted == ("gear",)
     assert assessed(scale_division="fine", model={"airframe": "60 g"}, gear=[{"mass": "5 g"}]).limits == ()
 
@@ -319,25 +323,25 @@ def test_half_given_limits_are_open() -> None:
 def test_nothing_is_moved_by_a_cell_that_cannot_run_the_gear() -> None:
     found = assessed(gear=[{**RECEIVER, "min_volts": "5.5 V"}], cell=CELL, supply={"volts": "5 V"}, session=SESSION)
     assert found.power is not None
-    said = sentences.power_sentence(found.power, {})
+    said = power_words.power_sentence(found.power, {})
     assert said == "The converter gives 5 V, but the gear needs 5.5 V: it never runs."
-    assert "Moves the run time" not in sheet.sheet(found.budget, found)
+    assert "Moves the run time" not in text.sheet(found.budget, found)
 
 
 @pytest.mark.parametrize("name", demo_documents())
 def test_the_command_tells_the_verdict_of_its_headline(name: str) -> None:
     """The table of limits counts the lead as the headline does."""
     found = assess(read(demo_documents()[name]).budget)
-    text = sheet.sheet(found.budget, found)
+    said = text.sheet(found.budget, found)
     for limit in found.limits_with_lead:
-        line = next(line for line in text.splitlines() if line.startswith(f"  {sentences.LIMITS[limit.id]}"))
+        line = next(line for line in said.splitlines() if line.startswith(f"  {limit_words.LIMITS[limit.id]}"))
         assert line.endswith(limit.verdict)
 
 
 def test_a_limit_that_the_airframe_alone_breaks_allows_nothing() -> None:
     found = assessed(model={"airframe": "55 g", "target": "50 g"}, gear=[{"mass": "2 g"}])
-    text = sheet.sheet(found.budget, found)
-    assert "The wished flying mass allows nothing: the airframe alone is 5.00 g over." in text
+    said = text.sheet(found.budget, found)
+    assert "The wished flying mass allows nothing: the airframe alone is 5.00 g over." in said
 
 
 def test_a_linkage_that_gives_the_throw_is_not_told_without_a_rated_strength() -> None:
@@ -345,7 +349,7 @@ def test_a_linkage_that_gives_the_throw_is_not_told_without_a_rated_strength() -
     found = assessed(**{**full(), "surface": surface}).surface
     assert found is not None
     assert found.full_factor is None
-    assert sentences.throw_sentence(found).endswith("not enough. A horn of about 2.9 mm gives them.")
+    assert surface_words.throw_sentence(found).endswith("not enough. A horn of about 2.9 mm gives them.")
 
 
 def test_a_time_out_of_range_is_told_in_words() -> None:

@@ -4,9 +4,11 @@ from typing import Any
 
 import pytest
 
-from calc import digits, sentences, wording
+from calc import digits, headline, wording
 from calc.assess import Assessment, assess
 from calc.document.budget import read
+from calc.subjects.limits import words as limit_words
+from calc.subjects.power import words as power_words
 
 MODEL = {"class": "own", "airframe": "40 g"}
 
@@ -75,7 +77,7 @@ GRAMS_ALONE = " Not asked yet: run time, balance and strength."
 )
 def test_headline(document: dict[str, Any], words: str) -> None:
     found = assessed(**document)
-    assert sentences.headline(found, document.get("units", "metric")) == words + GRAMS_ALONE
+    assert headline.headline(found, document.get("units", "metric")) == words + GRAMS_ALONE
 
 
 @pytest.mark.parametrize(
@@ -91,8 +93,8 @@ def test_headline(document: dict[str, Any], words: str) -> None:
 )
 def test_short_headline(gear: list[dict[str, str]], target: str, words: str) -> None:
     found = assessed(model={**MODEL, "target": target}, gear=gear)
-    assert sentences.short_headline(found) == words
-    assert sentences.short_headline(assessed()) == "No limit yet"
+    assert headline.short_headline(found) == words
+    assert headline.short_headline(assessed()) == "No limit yet"
 
 
 @pytest.mark.parametrize(
@@ -105,12 +107,12 @@ def test_short_headline(gear: list[dict[str, str]], target: str, words: str) -> 
 )
 def test_class_sentence(airframe: str, words: str) -> None:
     found = assessed(model={"class": "p30", "airframe": airframe}, gear=[{"mass": "2 g"}])
-    assert words in sentences.class_sentence(found)
+    assert words in limit_words.class_sentence(found)
 
 
 def test_class_sentence_is_empty_without_a_minimum() -> None:
-    assert sentences.class_sentence(assessed(model=MODEL)) == ""
-    assert sentences.class_sentence(assessed(model={"class": "cat"})) == ""
+    assert limit_words.class_sentence(assessed(model=MODEL)) == ""
+    assert limit_words.class_sentence(assessed(model={"class": "cat"})) == ""
 
 
 CELL = {"mass": "1 g", "capacity": "30 mAh", "resistance": "0.5 ohm"}
@@ -133,7 +135,7 @@ def test_power_sentence(session: dict[str, Any], draw: str, words: str) -> None:
     """60 mA from four fifths of 30 mAh at 20 °C: 24 min, worked by hand."""
     found = assessed(gear=[{**ROW, "draw": draw}], cell=CELL, session=session)
     assert found.power is not None
-    assert words in sentences.power_sentence(found.power, {})
+    assert words in power_words.power_sentence(found.power, {})
 
 
 def test_every_notice_can_be_worded_in_both_systems() -> None:
@@ -190,7 +192,7 @@ def test_lead_beyond_the_class_minimum_is_not_told_to_cost_nothing() -> None:
         "gear": [{"mass": "2 g", "station": "200 mm"}],
         "balance": {"airframe_at": "200 mm", "target": "180 mm", "nose_at": "80 mm"},
     }
-    told = sentences.class_sentence(assess(read(document).budget))
+    told = limit_words.class_sentence(assess(read(document).budget))
     assert told.startswith("In a contest 8.50 g of gear and lead cost nothing")
     document["balance"]["nose_at"] = "-200 mm"  # 63.5 × 20 / 380 = 3.3 g: within what ballast would fill
-    assert "all the gear costs nothing" in sentences.class_sentence(assess(read(document).budget))
+    assert "all the gear costs nothing" in limit_words.class_sentence(assess(read(document).budget))

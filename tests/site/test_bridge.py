@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from calc.assess import assess
 from calc.digits import tight
 from calc.document.budget import read
-from calc.sentences import headline_parts
+from calc.headline import headline_parts
 from site_src.app import bridge
 from tests.support import HEADLINE, SITE_SRC, demo_documents
 

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 
-from calc import digits, sheet
+from calc import digits, text
 from calc.assess import assess
 from calc.compare import sides as compare
 from calc.compare import words as compare_words
@@ -30,7 +30,7 @@ def everywhere(document: dict[str, Any]) -> dict[str, str]:
     return {
         "page": plain(render("answer.html", {"answer": view(document).answer})),
         "print sheet": plain(render("sheet.html", {"sheet": sheet_view(document)})),
-        "command": plain(sheet.sheet(budget, assess(budget))),
+        "command": plain(text.sheet(budget, assess(budget))),
         "comparison": plain(compare_words.sheet(twice, budget.units.value)),
     }
 
@@ -51,8 +51,8 @@ def told(document: dict[str, Any]) -> dict[str, str]:
 
 def same_everywhere(document: dict[str, Any]) -> None:
     for figure in told(document).values():
-        for place, text in everywhere(document).items():
-            assert figure in text, (place, figure)
+        for place, told_there in everywhere(document).items():
+            assert figure in told_there, (place, figure)
 
 
 @pytest.mark.parametrize("name", demo_documents())

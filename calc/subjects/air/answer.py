@@ -5,10 +5,11 @@ from dataclasses import dataclass
 
 from calc.document.budget import Budget
 from calc.document.parts import Air, Session
-from calc.subject import Needs, value
+from calc.subject import Answered, Answers, Needs, value
 from calc.subjects.air import sums
 from calc.subjects.limits.allowance import TIE_KG
-from calc.subjects.weights.answer import ClassMass, ModelMass, airframe_lacks
+from calc.subjects.limits.answer import Limits
+from calc.subjects.weights.answer import ClassMass, ModelMass, Weights, airframe_lacks
 
 ENERGY_LAUNCHES = ("rubber", "motor", "catapult")
 STEPS = 60  # points of the curve over gear mass
@@ -202,3 +203,10 @@ def _points(
     at = {most_kg * step / STEPS for step in range(STEPS + 1)} | {aboard_kg, min(room_kg, most_kg)}
     for gear_kg in sorted(at):
         yield gear_kg, timing(filled.mass(gear_kg))
+
+
+def answer(budget: Budget, answers: Answers) -> Answered:
+    """Return what the gear costs in the air, the lead for balance aboard."""
+    weights, limits = answers.must(Weights), answers.must(Limits)
+    found, lacks = air(budget, limits.model, weights.gear.expected_kg, limits.class_, limits.model.lead_kg)
+    return Answered(answer=found, lacks={"air": lacks})

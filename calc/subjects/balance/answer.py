@@ -5,10 +5,10 @@ from dataclasses import dataclass
 
 from calc.document.budget import Budget
 from calc.document.parts import Balance
-from calc.subject import Needs, unread, value
+from calc.subject import Answered, Answers, Needs, unread, value
 from calc.subjects.balance import sums
 from calc.subjects.balance.sums import Weight
-from calc.subjects.weights.answer import RowMass, airframe_lacks
+from calc.subjects.weights.answer import RowMass, Weights, airframe_lacks
 from calc.subjects.weights.masses import Total
 
 ENOUGH_M = 0.0005  # our rule: off by less than half a millimetre, which no fingertip feels, counts as balanced
@@ -181,3 +181,10 @@ def _moves(block: Balance, found: sums.Balance, target_m: float, placed: tuple[P
             to_m = sums.moved_station(found.mass_kg, found.cg_m, target_m, weight)
             if min(nose_m, tail_m) <= to_m <= max(nose_m, tail_m):
                 yield Move(path=part.path, name=part.name, from_m=part.station_m, to_m=to_m)
+
+
+def answer(budget: Budget, answers: Answers) -> Answered:
+    """Return where the model balances."""
+    weights = answers.must(Weights)
+    found, lacks = balance(budget, weights.airframe, weights.rows, weights.uncounted)
+    return Answered(answer=found, lacks={"balance": lacks})

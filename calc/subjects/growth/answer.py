@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from calc.document.budget import Budget
 from calc.document.fields import Entry
 from calc.document.parts import Cell, GearRow
-from calc.subject import Needs
+from calc.subject import Answered, Answers, Needs
 from calc.subjects.weights import masses
-from calc.subjects.weights.answer import RowMass
+from calc.subjects.weights.answer import RowMass, Weights
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -106,3 +106,10 @@ def _guesses(budget: Budget, rows: Iterable[RowMass], airframe: masses.Total | N
 
 def _called(row: RowMass) -> str:
     return row.name.strip() or row.kind
+
+
+def answer(budget: Budget, answers: Answers) -> Answered:
+    """Return planned beside weighed."""
+    weights = answers.must(Weights)
+    found = growth(budget, weights.rows, weights.airframe)
+    return Answered(answer=found, lacks={"growth": growth_lacks(budget, weights.rows)})

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from calc.document.budget import Budget
 from calc.document.parts import Cell, GearRow, Session
-from calc.subject import Needs, value
+from calc.subject import Answered, Answers, Needs, value
 from calc.subjects.power import cell as cells
 from calc.subjects.power import endurance, plan
 from calc.subjects.power.draws import CONSUMERS, untold
@@ -310,3 +310,9 @@ def _half_given(needs: Needs) -> None:
         needs.must("wiring.length", wiring.length)
     if session is not None and session.between.value == "on":
         needs.must("session.pause", session.pause)
+
+
+def answer(budget: Budget, answers: Answers) -> Answered:  # noqa: ARG001 - it needs no other subject
+    """Return the cells in the session."""
+    found, lacks = power(budget)
+    return Answered(answer=found, lacks={"power": lacks})

@@ -9,7 +9,7 @@ from calc.document import classes
 from calc.document.budget import Budget
 from calc.document.fields import Entry
 from calc.document.parts import Cell, GearRow, Rule
-from calc.subject import Needs, unread, value
+from calc.subject import Answered, Answers, Needs, unread, value
 from calc.subjects.limits import allowance
 from calc.subjects.weights import masses
 
@@ -246,3 +246,29 @@ def _read(budget: Budget, bounds: allowance.Bounds, model: ModelMass) -> Iterabl
         yield "maximum", bounds.maximum_kg
     if loading and own.max_loading is None and bounds.loading_most_kg_m2 is not None:
         yield "loading", bounds.loading_most_kg_m2
+
+
+@dataclass(frozen=True, kw_only=True)
+class Weights:
+    """The gear's rows and their sum, the airframe, and what the limits are made of."""
+
+    rows: tuple[RowMass, ...]
+    uncounted: tuple[str, ...]  # paths of switched-on rows whose mass is not known
+    gear: masses.Total
+    airframe: masses.Total | None
+    bounds: allowance.Bounds
+
+
+def answer(budget: Budget, answers: Answers) -> Answered:  # noqa: ARG001 - it needs no other subject
+    """Return the weights."""
+    division_kg = budget.scale_division.value
+    rows = tuple(counted_rows(budget, division_kg))
+    airframe = airframe_mass(budget, division_kg)
+    found = Weights(
+        rows=rows,
+        uncounted=uncounted(budget, rows),
+        gear=together(row.mass for row in rows),
+        airframe=airframe,
+        bounds=bounds_of(budget),
+    )
+    return Answered(answer=found, lacks={"model": airframe_lacks(budget) if airframe is None else ()})

@@ -1,0 +1,22 @@
+"""What the JSON tells of the air."""
+
+from typing import Any
+
+from calc.plain import rounded
+from calc.subjects.air.answer import AirBlock
+
+
+def data(block: AirBlock) -> dict[str, Any]:
+    """Return the JSON of the air."""
+    return {
+        "density_kg_m3": rounded(block.conditions.density_kg_m3),
+        "loading_g_dm2": rounded(block.loading_kg_m2, 10.0),
+        "speed_m_s": rounded(block.speed_m_s),
+        "sink_m_s": rounded(block.sink_m_s),
+        "glide_factor": rounded(block.conditions.glide_factor),
+        "efficiency": rounded(block.efficiency),
+        "time_s": rounded(block.time_s),
+        "time_without_gear_s": rounded(block.time_without_gear_s),
+        "time_kept": rounded(block.time_kept),
+        "per_gram_s": rounded(block.per_gram_s),
+    }

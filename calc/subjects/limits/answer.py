@@ -1,0 +1,52 @@
+"""How much gear the model may carry, what that means for the model and its class, and how sure it is."""
+
+from dataclasses import dataclass
+
+from calc.document.budget import Budget
+from calc.subject import Answered, Answers, unread
+from calc.subjects.balance.answer import BalanceBlock
+from calc.subjects.limits import allowance
+from calc.subjects.limits.sure import ChanceBlock, chance
+from calc.subjects.weights.answer import (
+    ClassMass,
+    ModelMass,
+    Weights,
+    airframe_row,
+    class_lacks,
+    class_mass,
+    limit_lacks,
+    model_mass,
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Limits:
+    """The limits before and with the lead that balance takes, the model's masses with it, the class, the chances."""
+
+    before: tuple[allowance.Limit, ...]
+    with_lead: tuple[allowance.Limit, ...]  # equal where no lead is needed or it is not known
+    model: ModelMass
+    class_: ClassMass
+    chance: ChanceBlock | None
+    supposed_kg: float | None  # the flying mass that the share rule goes by while no airframe is known
+
+
+def answer(budget: Budget, answers: Answers) -> Answered:
+    """Return the limits."""
+    weights, balance = answers.must(Weights), answers.of(BalanceBlock)
+    airframe, bounds = weights.airframe, weights.bounds
+    before = () if unread(budget, "scale_division") else allowance.limits(bounds, airframe, weights.gear)
+    lead_kg = 0.0 if balance is None or balance.ballast is None else balance.ballast.mass_kg
+    with_lead = allowance.with_lead(before, lead_kg)
+    model = model_mass(budget, airframe, weights.gear, bounds, lead_kg)
+    frame = None if airframe is None else airframe_row(budget, airframe)
+    found = Limits(
+        before=before,
+        with_lead=with_lead,
+        model=model,
+        class_=class_mass(budget, bounds, model),
+        chance=chance(before, with_lead, weights.rows, frame, budget.scale_division.value),
+        supposed_kg=allowance.supposed(bounds) if airframe is None and before else None,
+    )
+    lacks = {"limits": limit_lacks(budget, bounds, airframe), "class": class_lacks(budget)}
+    return Answered(answer=found, lacks=lacks)

@@ -1,0 +1,43 @@
+"""What the JSON tells of the power."""
+
+from typing import Any
+
+from calc.plain import rounded
+from calc.subjects.power.answer import Power, Sway
+
+
+def data(power: Power) -> dict[str, Any]:
+    """Return the power block; where a draw is not told, the run and what rests on it have names of their own."""
+    run, flights, cells = ("run_min", "flights", "cells_needed")
+    if power.at_most:
+        run, flights, cells = ("run_at_most_min", "flights_at_most", "cells_needed_at_least")
+    answer: dict[str, Any] = {
+        "mean_mA" if not power.at_most else "mean_at_least_mA": rounded(power.load.mean_a, 1e3),
+        "peak_mA" if not power.at_most else "peak_at_least_mA": rounded(power.load.peak_a, 1e3),
+        run: rounded(power.run.time_s, 1 / 60),
+        "ends_by": power.run.ends_by,
+        "lowest_V" if not power.at_most else "lowest_at_most_V": rounded(power.run.lowest_v),
+        "sways": [_sway_json(sway) for sway in power.sways] if not power.at_most else None,
+        "draw_untold": list(power.untold) or None,
+        "draw_guessed": list(power.guessed) or None,
+    }
+    if power.flights is not None:
+        answer[flights] = power.flights
+        answer["flights_safe"] = None if power.at_most else power.safe_flights
+        if power.session_flights is not None:
+            answer[cells] = power.cells_needed  # null: one cell does not give one flight
+            answer |= {} if power.at_most else {"swap_after": list(power.swaps), "swap_safe": list(power.safe_swaps)}
+            answer["bring"] = power.bring if not power.at_most else None
+    if power.charge_s is not None:
+        answer["charge_min"] = rounded(power.charge_s, 1 / 60)
+    return answer
+
+
+def _sway_json(sway: Sway) -> dict[str, Any]:
+    return {
+        "id": sway.id,
+        "worse_min": rounded(sway.worse_s, 1 / 60),
+        "better_min": rounded(sway.better_s, 1 / 60),
+        "worse_by": rounded(sway.worse_by),
+        "better_by": rounded(sway.better_by),
+    }

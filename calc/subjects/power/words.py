@@ -1,0 +1,164 @@
+"""What is said of the cells in the session."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
+
+from calc import digits, wording
+from calc.english import counted, listed, the, wrapped
+from calc.subjects.power import words as power_words
+from calc.subjects.power.answer import Power, Sway
+from calc.subjects.weights import words as weight_words
+
+if TYPE_CHECKING:
+    from calc.assess import Assessment
+
+ENDS = {
+    "reserve": "the reserve is reached",
+    "cutoff": "the voltage falls to the cut-off",
+    "brownout": "the gear browns out while everything works at once",
+}
+
+
+def fails(assessment: "Assessment", system: str) -> str:  # noqa: ARG001 - a time is the same in both systems
+    """Return what of the run keeps the installation from fitting."""
+    power = assessment.power
+    assert power is not None  # else it would be open, or not asked
+    if power.gives_too_little:
+        return "the converter gives the gear too few volts"
+    if power.run.time_s <= 0.0:
+        return "the cell cannot run the gear"
+    if power.lasts is False:
+        return "one cell does not last one flight"
+    return "with 10 % less capacity one cell does not last one flight"
+
+
+def power_sentence(power: Power, names: Mapping[str, str]) -> str:
+    """Return the run time and what it is enough for; `names` says what the rows are called, by path."""
+    if power.gives_too_little and power.load.supply is not None:
+        gives, needs = digits.given(power.load.supply.volts), digits.given(power.load.min_volts or 0.0)
+        return f"The converter gives {gives} V, but the gear needs {needs} V: it never runs."
+    if power.run.time_s <= 0:
+        return f"This cell cannot run the gear: when full already {ENDS[power.run.ends_by]}."
+    most = "at most " if power.at_most else ""
+    said = f"The cell runs {most}{digits.duration(power.run.time_s)}, until {ENDS[power.run.ends_by]}"
+    said += f"{_not_told(power, names)}{_enough_for(power)}"
+    return said + (_guessed_draws(power, names))
+
+
+def _enough_for(power: Power) -> str:
+    """Return what the run is enough for, with the full stop of the sentence before."""
+    if power.flights is None or power.plan is None:
+        return "."
+    each, most = digits.duration(power.plan.on_s), "at most " if power.at_most else ""
+    if power.flights == 0:
+        return f". That is not one flight of {each}."
+    said = f". That is {most}{counted(power.flights, 'flight')} of {each} from one cell"
+    if power.plan.pause_equal_s > 0:
+        said += ", the radio left on between them"
+    if power.cells_needed is None or power.session_flights is None:
+        return said + "."
+    wanted, least = counted(power.session_flights, "flight"), "at least " if power.at_most else ""
+    verb = "takes" if power.session_flights == 1 else "take"
+    safe = power.safe_cells
+    more = f", {safe} to be safe" if safe is not None and safe > power.cells_needed and not power.at_most else ""
+    return f"{said}; {wanted} {verb} {least}{counted(power.cells_needed, 'charged cell')}{more}."
+
+
+def _rows_of(paths: Iterable[str]) -> list[str]:
+    """Return the paths of the rows, each once."""
+    return list(dict.fromkeys(".".join(path.split(".")[:2]) for path in paths))
+
+
+def _not_told(power: Power, names: Mapping[str, str]) -> str:
+    """Return whose draw nobody has told, with what that means."""
+    if not power.at_most:
+        return ""
+    called = listed([the(names.get(path, path)) for path in _rows_of(power.untold)])
+    return f"; it is less, for nobody has said what {called} draw{'s' if len(_rows_of(power.untold)) == 1 else ''}"
+
+
+def _guessed_draws(power: Power, names: Mapping[str, str]) -> str:
+    """Return whose draw is a guess."""
+    if not power.guessed:
+        return ""
+    called = listed([the(names.get(path, path)) for path in power.guessed])
+    return f" The draw of {called} is a guess: measure it."
+
+
+def plan_sentence(power: Power) -> str:
+    """Return when to swap the cell, how many to bring, how long to charge; empty where nothing is to be said."""
+    said = [f"Swap the cell {_after(power.swaps)}."] if power.swaps else []
+    said += [_to_be_safe(power)] if _to_be_safe(power) else []
+    if power.bring is not None:
+        least = "at least " if power.at_most else ""
+        said.append(f"Bring {least}{power.bring}: one of them is the spare.")
+    if power.charge_s is not None:
+        said.append(
+            f"Charging one again takes at least {digits.duration(power.charge_s)}; the end of a charge is slower."
+        )
+    return " ".join(said)
+
+
+def _after(swaps: Sequence[int]) -> str:
+    return f"after flight{'s' if len(swaps) > 1 else ''} {listed([str(number) for number in swaps])}"
+
+
+def _to_be_safe(power: Power) -> str:
+    """Return when to swap with less capacity than was taken; empty where that changes nothing."""
+    if power.session_flights is None or power.safe_flights is None or not power.flights:
+        return ""
+    less_s = next(sway.worse_s for sway in power.sways if sway.id == "capacity")
+    less = f"with 10 % less capacity it runs {digits.duration(less_s)}"
+    if power.safe_flights == 0:
+        return f"Too near the edge: {less}, which is not one flight."
+    if power.safe_swaps == power.swaps:
+        return ""
+    swap = "swap it" if power.swaps else "swap the cell"
+    return f"To be safe, {swap} {_after(power.safe_swaps)}: {less}."
+
+
+def sway_sentence(sway: Sway, system: str = "metric") -> str:
+    """Return how far one thing moves the run time, and how far it was moved itself.
+
+    Examples
+    --------
+    >>> sway_sentence(Sway(id="capacity", worse_s=1080.0, better_s=1320.0, worse_by=0.1, better_by=0.1))
+    'capacity 10 % less or more: 18 min to 22 min'
+    >>> sway_sentence(Sway(id="resistance", worse_s=1200.0, better_s=1205.0, worse_by=2.0, better_by=0.5))
+    'resistance double or half: still 20 min'
+    """
+    worse, better = digits.duration(sway.worse_s), digits.duration(sway.better_s)
+    return f"{_moved(sway, system)}: {f'still {worse}' if worse == better else f'{worse} to {better}'}"
+
+
+def _moved(sway: Sway, system: str) -> str:
+    """Return what was changed, and by how much; an end of its range is told."""
+    if sway.id == "capacity":
+        return "capacity 10 % less or more"
+    if sway.id == "resistance":
+        return "resistance double or half"
+    if sway.id == "busy":
+        return f"at work twice{' (at most all the time)' if sway.ended else ''} or half as often"
+    colder, warmer = (digits.kelvins(by, system) for by in (sway.worse_by, sway.better_by))
+    if not sway.ended:
+        return f"{colder} colder or warmer"
+    end = "coldest" if sway.worse_by < sway.better_by else "warmest"
+    return f"{colder} colder or {warmer} warmer (to the {end} that these sums know)"
+
+
+def lines(assessment: "Assessment", system: str) -> Iterator[str]:
+    """Yield the lines of the cells in the session."""
+    power = assessment.power
+    if power is None:
+        lacking = "; ".join(wording.field_name(path) for path in assessment.missing.get("power", ()))
+        yield from wrapped(f"Run time is not worked out: it needs {lacking}.")
+        return
+    yield from wrapped(power_words.power_sentence(power, weight_words.names_of(assessment)))
+    least, most = (", at least", ", at most") if power.at_most else ("", "")
+    yield f"  {f'mean draw{least}':42}{digits.current(power.load.mean_a):>12}"
+    yield f"  {f'everything at work at once{least}':42}{digits.current(power.load.peak_a):>12}"
+    yield f"  {f'lowest voltage{most}':42}{digits.volts(power.run.lowest_v):>12}"
+    if power_words.plan_sentence(power):
+        yield from wrapped(power_words.plan_sentence(power))
+    if power.run.time_s > 0.0 and not power.at_most:
+        yield from wrapped(f"Moves the run time most: {power_words.sway_sentence(power.sways[0], system)}.")

@@ -1,0 +1,24 @@
+"""What the JSON tells of the surface."""
+
+from math import pi
+from typing import Any
+
+from calc.plain import rounded
+from calc.subjects.surface.answer import SurfaceBlock
+
+
+def data(block: SurfaceBlock, actuator: str) -> dict[str, Any]:
+    """Return the JSON of the surface; `actuator` decides whether its need is a force."""
+    need = "servo_need_N" if actuator == "linear servo" else "servo_need_mNm"
+    pull, push = (None, None) if block.throw_rad is None else block.throw_rad
+    return {
+        "moment_mNm": rounded(block.moment_nm, 1e3),
+        need: rounded(block.need, 1.0 if actuator == "linear servo" else 1e3),
+        "servo_factor": rounded(block.factor),
+        "throw_pull_deg": rounded(pull, 180.0 / pi),
+        "throw_push_deg": rounded(push, 180.0 / pi),
+        "slack_mm": rounded(block.slack_m, 1e3),
+        "full_horn_mm": rounded(block.full_horn_m, 1e3),
+        "full_factor": rounded(block.full_factor) if block.enough_throw is False else None,
+        "speed_m_s": rounded(block.speed_m_s),
+    }

@@ -1,0 +1,60 @@
+"""What is said of the surface and its actuator."""
+
+from math import degrees
+from typing import TYPE_CHECKING
+
+from calc import digits, units
+from calc.subjects.surface.answer import SurfaceBlock
+
+if TYPE_CHECKING:
+    from calc.assess import Assessment
+
+
+def fails(assessment: "Assessment", system: str) -> str:  # noqa: ARG001
+    """Return what of strength and throw keeps the installation from fitting."""
+    block = assessment.surface
+    assert block is not None  # else it would be open, or not asked
+    if block.factor is not None and block.factor < 1.0:
+        return f"the actuator has only {digits.times(block.factor)} times the strength it needs"
+    if block.enough_throw is False and block.throw_rad is not None:
+        return f"the surface moves only {digits.measured(degrees(min(block.throw_rad)))}° of the {_wanted(block)}°"
+    return f"the {'push rod' if assessment.linkage and assessment.linkage.kind == 'rod' else 'lines'} would not hold"
+
+
+def _wanted(block: SurfaceBlock) -> str:
+    return digits.given(degrees(block.wanted_rad))
+
+
+def surface_sentence(block: SurfaceBlock, system: str = "metric") -> str:
+    """Return what the surface asks, and how the actuator stands to it."""
+    label = units.default_unit("speed", system)
+    speed = digits.rounded(block.speed_m_s, "speed", system)
+    if block.speed_from == "given":
+        speed = f"{digits.given(units.from_si(block.speed_m_s, label, 'speed'), 2)} {label}"
+    origin = "in the glide" if block.speed_from == "glide" else "design speed"
+    said = f"At {speed} ({origin}) the air turns the surface back with {digits.torque(block.moment_nm, system)}."
+    if block.factor is None:
+        return said
+    said += f" The actuator is {digits.times(block.factor)} times as strong as needed"
+    if block.factor < 1.0:
+        return f"{said}: too weak."
+    if block.far_stronger:
+        return f"{said}: a far lighter one would still do."
+    glide = block.speed_from == "glide"
+    return f"{said} in the glide; a climb or a dive is faster: give a design speed." if glide else f"{said}."
+
+
+def throw_sentence(block: SurfaceBlock, system: str = "metric") -> str:
+    """Return the throw that the arms give, beside the one wanted; empty where it is not known."""
+    if block.throw_rad is None:
+        return ""
+    pull, push = (digits.measured(degrees(each)) for each in block.throw_rad)
+    given = f"{pull}°" if pull == push else f"{pull}° one way and {push}° the other"
+    said = f"The arms give {given}; {_wanted(block)}° are wanted"
+    if block.enough_throw:
+        return f"{said}."
+    assert block.full_horn_m is not None  # known wherever the throw is
+    horn = digits.length(block.full_horn_m, system)
+    strong = block.full_factor
+    then = "" if strong is None else f", and with it the actuator is {digits.times(strong)} times as strong as needed"
+    return f"{said}: not enough. A horn of about {horn} gives them{then}."

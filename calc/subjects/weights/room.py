@@ -1,0 +1,21 @@
+"""The subject weights: what gear, airframe and model weigh."""
+
+from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING, Any
+
+from calc.subject import Subject
+from calc.subjects.weights import answer, data, words
+
+if TYPE_CHECKING:
+    from calc.assess import Assessment
+
+
+def _data(found: "Assessment") -> Mapping[str, Any]:
+    return {"gear": data.total_data(found.gear), "uncounted": list(found.uncounted)}
+
+
+def _text(found: "Assessment", system: str) -> Iterable[Iterable[str]]:
+    yield words.gear_lines(found, system)
+
+
+SUBJECT = Subject(name="weights", kind=answer.Weights, answer=answer.answer, data=_data, text=_text)
