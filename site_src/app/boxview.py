@@ -16,7 +16,7 @@ from calc.search.task import SLOT_KINDS
 from calc.search.wishes import Wishes, barred, kept
 from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import Limit, governing
-from site_src.app.figures import Tick, percent, ticks_to
+from site_src.app.scale import Tick, percent, ticks_to
 from site_src.app.view import Control, control
 
 MOST_LISTED = 300  # rows of the table; the rest is told as a number

@@ -24,7 +24,7 @@ from site_src.app.given import mapping
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
 from site_src.app.view import View, view
-from site_src.app.workings import PARTS
+from site_src.app.why import PARTS
 
 VERSION = 1
 LONGEST_REQUEST = 32_000_000  # characters: a box as text within a text

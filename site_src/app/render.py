@@ -10,15 +10,17 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from calc import digits, english
 from calc.subjects.limits import words as limit_words
+from calc.subjects.listed import SUBJECTS
 
-TEMPLATES = Path(__file__).resolve().parent.parent / "templates"
+SITE_SRC = Path(__file__).resolve().parent.parent
+TEMPLATES = SITE_SRC / "templates"
 
 
 @lru_cache(maxsize=1)
 def make_environment() -> Environment:
     """Return the environment: everything is escaped, an unknown name is an error."""
     environment = Environment(
-        loader=FileSystemLoader(TEMPLATES),
+        loader=FileSystemLoader([TEMPLATES, SITE_SRC]),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
@@ -47,7 +49,9 @@ def make_environment() -> Environment:
         volts=digits.volts,
         allows=limit_words.allows,
     )
-    environment.globals.update(limit_names=limit_words.LIMITS, row_name=english.row_name)
+    environment.globals.update(
+        limit_names=limit_words.LIMITS, row_name=english.row_name, subjects=tuple(each.name for each in SUBJECTS)
+    )
     return environment
 
 

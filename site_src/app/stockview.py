@@ -9,8 +9,9 @@ from calc.document.fields import described
 from calc.document.parts import Stock
 from calc.subjects.linkage.sums import MATERIALS
 from calc.subjects.stock import answer as stock
+from site_src.app.sums import Working
 from site_src.app.view import Control, control, shown_text
-from site_src.app.workings import Working, stock_working
+from site_src.subjects.stock.workings import stock_working
 
 SOURCES = {
     "wire": "Diameters ASTM B258; copper 8890 kg/m³ and a sleeve of 1200 kg/m³ from memory; 7 strands with 3 % of lay.",

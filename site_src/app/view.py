@@ -25,8 +25,12 @@ from calc.subjects.power import words as power_words
 from calc.subjects.power.draws import USUAL
 from calc.subjects.surface import words as surface_words
 from calc.subjects.weights import words as weight_words
-from site_src.app import figures, pictures
-from site_src.app.workings import Working, workings
+from site_src.app.sums import Working
+from site_src.app.why import workings
+from site_src.subjects.air import drawing as air_drawing
+from site_src.subjects.balance import drawing as balance_drawing
+from site_src.subjects.limits import drawing as limit_drawing
+from site_src.subjects.power import drawing as power_drawing
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -85,18 +89,18 @@ class Answer:
     plan_sentence: str
     sways: tuple[str, ...]
     balance_sentence: str
-    side_view: pictures.SideView | None
+    side_view: balance_drawing.SideView | None
     surface_sentence: str
     throw_sentence: str
     linkage_sentence: str
     air_sentence: str
-    time_graph: pictures.TimeGraph | None
+    time_graph: air_drawing.TimeGraph | None
     lacks: Mapping[str, tuple[tuple[str, str], ...]]  # block -> (name, id) of each field it waits for
     uncounted: tuple[str, ...]
     draws: tuple[tuple[str, str, str], ...]  # (path, name, usual draw) of each row whose draw nobody has told
     chance_words: str
-    strip: figures.Strip
-    curve: figures.Curve | None
+    strip: limit_drawing.Strip
+    curve: power_drawing.Curve | None
     notices: tuple[str, ...]
     workings: Mapping[str, tuple[Working, ...]]  # of the parts that show theirs
 
@@ -148,12 +152,12 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         if power is None or power.run.time_s <= 0.0 or power.at_most
         else tuple(power_words.sway_sentence(sway, system) for sway in power.sways),
         balance_sentence="" if balance is None else balance_words.balance_sentence(balance, system),
-        side_view=None if balance is None else pictures.side_view(balance, numbers, system),
+        side_view=None if balance is None else balance_drawing.side_view(balance, numbers, system),
         surface_sentence="" if found.surface is None else surface_words.surface_sentence(found.surface, system),
         throw_sentence="" if found.surface is None else surface_words.throw_sentence(found.surface, system),
         linkage_sentence="" if found.linkage is None else linkage_words.linkage_sentence(found.linkage, system),
         air_sentence="" if air is None else air_words.air_sentence(air, system),
-        time_graph=None if air is None else pictures.time_graph(air, system),
+        time_graph=None if air is None else air_drawing.time_graph(air, system),
         lacks={
             block: tuple((wording.field_name(path), path.replace(".", "-")) for path in paths)
             for block, paths in found.missing.items()
@@ -161,8 +165,8 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         uncounted=tuple(_uncounted_name(path, budget) for path in found.uncounted),
         draws=tuple(_usual_draws(found.missing.get("power", ()), budget)),
         chance_words=_chance(found),
-        strip=figures.strip(found, system),
-        curve=None if power is None else figures.curve(power),
+        strip=limit_drawing.strip(found, system),
+        curve=None if power is None else power_drawing.curve(power),
         notices=tuple(wording.notice(notice, system) for notice in found.notices),
         workings={part: workings(part, budget, found) for part in why},
     )

@@ -16,7 +16,7 @@ with atheris.instrument_imports():
     from calc.document.jsontext import loads
     from calc.errors import ThistledownError
     from site_src.app import bridge
-from site_src.app.workings import PARTS
+from site_src.app.why import PARTS
 
 
 def the_link(text: str) -> None:

@@ -77,7 +77,7 @@ def write_archive(target: Path) -> None:
 def _archived() -> Iterator[tuple[str, Path]]:
     """Yield (name in the archive, file)."""
     yield "site_src/__init__.py", SITE_SRC / "__init__.py"
-    for folder in (ROOT / "calc", SITE_SRC / "app", SITE_SRC / "templates", SITE_SRC / "demo"):
+    for folder in (ROOT / "calc", SITE_SRC / "app", SITE_SRC / "subjects", SITE_SRC / "templates", SITE_SRC / "demo"):
         yield from _files(folder, ROOT)
     for name in PACKAGES:
         spec = find_spec(name)

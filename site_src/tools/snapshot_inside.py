@@ -16,9 +16,9 @@ from typing import Any
 from calc import units
 from calc.document import classes
 from site_src.app import boxbridge, bridge
-from site_src.app.render import TEMPLATES, make_environment
+from site_src.app.render import SITE_SRC, TEMPLATES, make_environment
 from site_src.app.view import SHAPE_WORDS
-from site_src.app.workings import PARTS
+from site_src.app.why import PARTS
 
 DEMO = TEMPLATES.parent / "demo"
 # Packages of which only what the warm-up ran is kept. Ours, and what sentences, numbers and templates lean on, stay.
@@ -102,6 +102,9 @@ def warm_up() -> None:
     for path in TEMPLATES.rglob("*.html"):
         if "pages" not in path.parts and path.name != "base.html":
             make_environment().get_template(path.relative_to(TEMPLATES).as_posix())
+    for path in (SITE_SRC / "subjects").rglob("*.html"):
+        if path.name != "method.html":  # that is for the build alone
+            make_environment().get_template(path.relative_to(SITE_SRC).as_posix())
     for method, params in _requests():
         bridge.handle(json.dumps({"v": 1, "id": 0, "method": method, "params": params}))
 

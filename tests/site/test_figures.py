@@ -6,8 +6,10 @@ import pytest
 
 from calc.assess import assess
 from calc.document.budget import read
-from site_src.app import figures
+from site_src.app import scale
 from site_src.app.view import answer
+from site_src.subjects.limits import drawing as limit_drawing
+from site_src.subjects.power import drawing as power_drawing
 from tests.support import demo_documents
 
 BUDGETS = {name: read(document).budget for name, document in demo_documents().items()}
@@ -24,7 +26,7 @@ def test_blocks_are_as_wide_as_their_mass_and_stand_side_by_side(name: str) -> N
         assert right.at == pytest.approx(left.at + left.width, abs=0.02)
     end = blocks[-1].at + blocks[-1].width
     spots = sorted(dot.at for dot in shown.strip.dots)
-    assert spots[0] - figures.DOT <= end <= spots[-1] + figures.DOT
+    assert spots[0] - limit_drawing.DOT <= end <= spots[-1] + limit_drawing.DOT
     assert end < 100
 
 
@@ -64,11 +66,11 @@ def test_the_share_of_dots_past_the_limit_is_the_chance(name: str) -> None:
 def test_the_curve_falls_and_ends_where_the_run_ends(name: str) -> None:
     power = assess(BUDGETS[name]).power
     assert power is not None
-    curve = figures.curve(power)
+    curve = power_drawing.curve(power)
     spots = [tuple(float(number) for number in spot.split(",")) for spot in curve.mean.split()]
     assert all(0 <= x <= 100.01 and 0 <= y <= 100.01 for x, y in spots)
     assert all(a[0] <= b[0] and a[1] <= b[1] for a, b in itertools.pairwise(spots))
-    empty = figures._Clock(power)
+    empty = power_drawing._Clock(power)
     assert curve.end == pytest.approx(100 * empty.at(power.run.end_state) / empty.life_s, abs=0.01)
     if power.load.supply is None and power.plan is not None and power.plan.pause_s == 0.0:
         assert curve.end == pytest.approx(100 * (1 - power.run.end_state), abs=0.01)
@@ -79,7 +81,7 @@ def test_the_curve_falls_and_ends_where_the_run_ends(name: str) -> None:
     ("top", "most"), [(0.013, 6), (0.99, 6), (1.0, 6), (7.3, 6), (10.0, 5), (123.0, 6), (5000.0, 7)]
 )
 def test_scales_have_few_and_round_numbers(top: float, most: int) -> None:
-    ticks = figures.ticks_to(top, most)
+    ticks = scale.ticks_to(top, most)
     assert 2 <= len(ticks) <= most + 1
     assert ticks[0] == 0.0
     assert ticks[-1] <= top * (1 + 1e-9)

@@ -9,7 +9,8 @@ import pytest
 from calc.assess import assess
 from calc.document.budget import read
 from site_src.app.stockview import stock_view
-from site_src.app.workings import PARTS, Working, workings
+from site_src.app.sums import Working
+from site_src.app.why import PARTS, workings
 from tests.support import demo_documents
 
 MORE: dict[str, dict[str, Any]] = {

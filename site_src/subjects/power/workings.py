@@ -1,0 +1,119 @@
+"""How the numbers of the subject power come about."""
+
+from collections.abc import Iterator
+
+from calc.assess import Assessment
+from calc.document.budget import Budget
+from calc.document.parts import Cell, GearRow, Session
+from calc.subject import value
+from calc.subjects.power import cell as cells
+from calc.subjects.power.answer import Power
+from calc.subjects.power.words import sway_sentence
+from site_src.app.sums import Working, added, minutes, num, working
+
+
+def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
+    """Yield the workings of the power."""
+    power = found.power
+    if power is None or budget.cell is None or budget.cell.capacity is None:
+        return
+    rows = [row for row in budget.gear if not row.off.value and (value(row.draw) or value(row.busy_draw))]
+    yield working("mean", "mean draw", "Σ n (q + f (b − q))", added(map(_mean_term, rows), "of the rows, added up"),
+                   f"{num(power.load.mean_a * 1e3)} mA")  # fmt: skip
+    yield working("peak", "all at work at once", "Σ n b", added(map(_peak_term, rows), "of the rows, added up"),
+                   f"{num(power.load.peak_a * 1e3)} mA")  # fmt: skip
+    yield from _cell_today(budget, budget.cell, power)
+    yield from _run(power)
+    yield from _session(power)
+    if power.sways:
+        most = power.sways[0]
+        yield Working(id="sways", what="what moves it most", formula="run time with that alone changed", numbers="",
+                      result=f"{minutes(most.worse_s)} to {minutes(most.better_s)}",
+                      remark=sway_sentence(most, budget.units.value))  # fmt: skip
+
+
+def _mean_term(row: GearRow) -> str:
+    quiet, busy = _quiet(row), _busy(row)
+    if busy == quiet or not row.busy:
+        return f"{row.count.value} × {num(quiet)} mA"
+    return f"{row.count.value} × ({num(quiet)} mA + {num(row.busy.value)} × ({num(busy)} mA − {num(quiet)} mA))"
+
+
+def _peak_term(row: GearRow) -> str:
+    return f"{row.count.value} × {num(max(_quiet(row), _busy(row)))} mA"
+
+
+def _quiet(row: GearRow) -> float:
+    return 1e3 * (value(row.draw) or 0.0)
+
+
+def _busy(row: GearRow) -> float:
+    return _quiet(row) if row.busy_draw is None else 1e3 * float(row.busy_draw.value)
+
+
+def _cell_today(budget: Budget, cell: Cell, power: Power) -> Iterator[Working]:
+    kelvin = float((budget.session or Session()).temperature.value)
+    capacity_c = 0.0 if cell.capacity is None else cell.capacity.value
+    left = "" if cell.capacity_left.value == 1.0 else f" × {num(cell.capacity_left.value)}"
+    yield working("capacity", "capacity at this temperature", f"C × k(T){' × what age has left' if left else ''}",
+                   f"{num(capacity_c / 3.6)} mAh × {num(cells.capacity_share(kelvin))}{left}",
+                   f"{num(power.source.capacity_c / 3.6)} mAh")  # fmt: skip
+    one = cells.resistance_from_capacity(capacity_c) if cell.resistance is None else cell.resistance.value
+    ratio = cells.resistance_ratio(kelvin)
+    leads = power.source.resistance_ohm - cell.series.value * one * ratio
+    wiring = f" + {num(leads)} Ω" if leads > 1e-9 else ""
+    series = f"{cell.series.value} × " if cell.series.value > 1 else ""
+    yield working(
+        "resistance", "resistance at this temperature",
+        f"{'cells × ' if series else ''}R × r(T){' + leads' if wiring else ''}",
+        f"{series}{num(one)} Ω × {num(ratio)}{wiring}", f"{num(power.source.resistance_ohm)} Ω",
+        "R is taken from the capacity: 0.034 Ω·Ah / C" if power.resistance_assumed else "",
+    )  # fmt: skip
+
+
+def _run(power: Power) -> Iterator[Working]:
+    run, load, source = power.run, power.load, power.source
+    s, ohm = num(min(1.0, run.end_state)), f"{num(source.resistance_ohm)} Ω"
+    left = "what then is left, s, is read from the voltage at rest"
+    if load.supply is not None:
+        watts = load.supply.power(load.mean_a)
+        yield working("taken", "power taken from the cell", "V i / η",
+                       f"{num(load.supply.volts)} V × {num(load.mean_a)} A / {num(load.supply.efficiency)}",
+                       f"{num(watts)} W")  # fmt: skip
+        yield Working(id="run", what="run time", formula="∫ C k v(s) / P ds", numbers="", result=minutes(run.time_s),
+                      remark=f"from s = 1 down to s = {s}; v is the voltage under load")  # fmt: skip
+        return
+    if run.ends_by == "cutoff":
+        yield working("ends", "at the end, at rest", "cut-off + mean × R",
+                       f"{num(source.cutoff_v)} V + {num(load.mean_a)} A × {ohm}",
+                       f"{num(source.cutoff_v + load.mean_a * source.resistance_ohm)} V", left)  # fmt: skip
+    elif run.ends_by == "brownout" and load.min_volts is not None:
+        yield working("ends", "at the end, at rest", "needed voltage + peak × R",
+                       f"{num(load.min_volts)} V + {num(load.peak_a)} A × {ohm}",
+                       f"{num(load.min_volts + load.peak_a * source.resistance_ohm)} V", left)  # fmt: skip
+    yield working("run", "run time", "(1 − s) C k / mean",
+                   f"(1 − {s}) × {num(source.capacity_c / 3.6)} mAh / {num(load.mean_a * 1e3)} mA × 60 min",
+                   minutes(run.time_s), f"s, what is left at the end: {s}")  # fmt: skip
+    rest = run.lowest_v + load.peak_a * source.resistance_ohm
+    yield working("lowest", "lowest voltage", "OCV(s) − peak × R", f"{num(rest)} V − {num(load.peak_a)} A × {ohm}",
+                   f"{num(run.lowest_v)} V")  # fmt: skip
+
+
+def _session(power: Power) -> Iterator[Working]:
+    flown = power.plan
+    if flown is None or power.flights is None:
+        return
+    time, each, pause = (num(seconds / 60.0) for seconds in (power.run.time_s, flown.on_s, flown.pause_equal_s))
+    if flown.pause_equal_s > 0.0:
+        yield working("pause", "what a pause takes, as flight", "pause × quiet draw / mean draw",
+                       f"{num(flown.pause_s / 60.0)} min × {num(power.quiet_a * 1e3)} mA / "
+                       f"{num(power.load.mean_a * 1e3)} mA",
+                       f"{pause} min")  # fmt: skip
+        yield working("flights", "flights from one charge", "⌊(time + p) / (on + p)⌋",
+                       f"⌊({time} min + {pause} min) / ({each} min + {pause} min)⌋", str(power.flights))  # fmt: skip
+    else:
+        yield working("flights", "flights from one charge", "⌊time / on⌋", f"⌊{time} min / {each} min⌋",
+                       str(power.flights))  # fmt: skip
+    if power.cells_needed is not None and power.session_flights is not None:
+        yield working("cells", "charged cells", "⌈flights / flights from one⌉",
+                       f"⌈{power.session_flights} / {power.flights}⌉", str(power.cells_needed))  # fmt: skip
