@@ -40,7 +40,9 @@ class Assessment:
         self._answers = Answers(budget, SUBJECTS)
         lacks = {key: paths for each in SUBJECTS for key, paths in self._answers.answered(each.kind).lacks.items()}
         self.missing: Mapping[str, tuple[str, ...]] = {key: paths for key, paths in lacks.items() if paths}
-        self.notices: tuple[Notice, ...] = tuple(notices(budget, self.model, self.power, self.linkage))
+        self.notices: tuple[Notice, ...] = tuple(
+            notices(budget, self.model, self.power, self.linkage, bool(self.uncounted or self.lead_open))
+        )
         self.whole: Whole = self._whole()
 
     def of(self, kind: type[T]) -> T | None:
@@ -48,8 +50,31 @@ class Assessment:
         return self._answers.of(kind)
 
     def _whole(self) -> Whole:
-        is_open = bool(self.uncounted or self.missing.get("limits") or self.missing.get("class"))
-        return whole(self.budget, self.verdict, is_open, self.power, self.balance, self.surface, self.linkage)
+        rubber_open = bool({"model.rubber", "balance.rubber_at"} & set(self.missing.get("balance", ())))
+        blocks = (self.power, self.balance, self.surface, self.linkage)
+        return whole(self.budget, self.by_weight, self.weight_open, *blocks, rubber_open)
+
+    @property
+    def lead_open(self) -> bool:
+        """Whether balance is asked for and the lead that it takes is not known, or not with the rubber aboard."""
+        asked = self.budget.balance
+        if asked is None or (asked.target is None and asked.target_chord is None):
+            return False
+        block, lacks = self.balance, self.missing.get("balance", ())
+        known = block is not None and (block.balanced or block.ballast is not None)
+        return not known or bool({"model.rubber", "balance.rubber_at"} & set(lacks))
+
+    @property
+    def weight_open(self) -> bool:
+        """Whether something that is missing could make the verdict by weight worse; over stays over."""
+        lacks = self.uncounted or self.missing.get("limits") or self.missing.get("class") or not self.rows
+        return bool(lacks or self.lead_open) and self.by_weight != "over"
+
+    @property
+    def by_weight(self) -> str | None:
+        """The verdict by weight in a word: the verdict, or what is so in every case that was given."""
+        sure = None if self.chance is None else self.chance.all
+        return {0.0: "over", 1.0: "fits"}.get(-1.0 if sure is None else sure, self.verdict)
 
     @property
     def _weights(self) -> Weights:

@@ -44,7 +44,7 @@ PART_NAMES = {"run": "run time", "balance": "balance", "strength": "strength"}
 
 def _grams(assessment: Assessment, chance: ChanceBlock, system: str) -> str:
     """Return verdict, margin and chance by weight, lead counted; there is a limit."""
-    limits, verdict = assessment.limits_with_lead, assessment.verdict
+    limits, verdict = assessment.limits_with_lead, assessment.by_weight
     narrow = min(limits, key=lambda limit: limit.in_hand_kg)
     in_hand = _margin(narrow, system)
     if verdict == "over":
@@ -64,7 +64,7 @@ def _grams(assessment: Assessment, chance: ChanceBlock, system: str) -> str:
 def _lead_counted(assessment: Assessment, system: str) -> str:
     """Return that lead is counted, and what would be in hand without it."""
     if assessment.lead_kg <= 0.0:
-        return ""
+        return ", the lead for balance not counted, for it is not known" if assessment.lead_open else ""
     before = min(assessment.limits, key=lambda limit: limit.in_hand_kg)
     side = "over" if before.in_hand_kg < 0 else "in hand"
     lead = f"{digits.mass(assessment.lead_kg, system)} of lead at the {_end(assessment)}"
@@ -85,13 +85,13 @@ def _comes_out(assessment: Assessment, system: str) -> str:
 def how_sure(assessment: Assessment, found: ChanceBlock) -> str:
     """Return how sure the grams are, and what would settle it; with the full stop that ends the sentence."""
     if found.all in (0.0, 1.0):
-        certain = f"{'fits' if found.all else 'is over'} in every case you gave"
-        return f", but it {certain}." if assessment.verdict == "close" else ", in every case you gave."
+        return ", in every case you gave."
     words = chance_words(found.all)
-    if assessment.verdict == "fits":
+    if assessment.by_weight == "fits":
         return f", {words}." if words == "nearly sure" else f", but the chance is {words}."
     said = f"; {words}{' to fit' if words == 'nearly sure' else ' that it fits'}."
-    return said if assessment.verdict == "over" else f"{said} {_settles(found.settle)}"
+    known = assessment.model.airframe_kg is not None
+    return said if assessment.by_weight == "over" else f"{said} {_settles(found.settle, known)}"
 
 
 def chance_words(chance: float) -> str:
@@ -112,10 +112,10 @@ def chance_words(chance: float) -> str:
 NEARLY = 0.95  # 19 in 20
 
 
-def _settles(weigh: Weighing | None) -> str:
-    """Return the weighing that would settle most."""
+def _settles(weigh: Weighing | None, airframe: bool) -> str:
+    """Return the weighing that would settle most; `airframe` says whether the airframe's mass is known."""
     if weigh is None:
-        return "All is weighed: only a finer scale would tell."
+        return f"All {'is' if airframe else 'the gear is'} weighed: only a finer scale would tell."
     return f"Weigh {the(weigh.name)}: that settles it." if weigh.settles else f"Weigh {the(weigh.name)} first."
 
 
@@ -134,9 +134,19 @@ def _others(assessment: Assessment, system: str) -> list[str]:
     """Return what is close, good, open and not asked beside the grams, each as a sentence."""
     found = assessment.whole
     said = _sentence("Just:", [_words(assessment, name, system) for name in found.that_are("close")])
-    said += _sentence("It", [GOOD[name] for name in found.that_are("good")])
+    said += _sentence("It", [_good(assessment, name) for name in found.that_are("good")])
     said += _sentence("Still open:", [PART_NAMES[name] for name in found.that_are("open")])
-    return said + _sentence("Not asked yet:", [PART_NAMES[name] for name in found.that_are("not asked")])
+    session = assessment.power is not None  # the cell is there, but no session
+    names = ["a session" if name == "run" and session else PART_NAMES[name] for name in found.that_are("not asked")]
+    return said + _sentence("Not asked yet:", names)
+
+
+def _good(assessment: Assessment, name: str) -> str:
+    """Return what is good, with the condition that it stands on."""
+    if name == "balance" and assessment.lead_kg > 0.0:
+        return "balances with that lead"
+    glide = assessment.surface is not None and assessment.surface.speed_from == "glide"
+    return f"{GOOD[name]} in the glide" if name == "strength" and glide else GOOD[name]
 
 
 def _sentence(begin: str, names: Sequence[str]) -> list[str]:
@@ -164,7 +174,7 @@ def _margin(limit: Limit, system: str) -> str:
 
 def short_headline(assessment: Assessment, system: str = "metric") -> str:
     """Return the answer in a few words, for the bar on a narrow screen."""
-    governs, verdict = governing(assessment.limits_with_lead), assessment.verdict
+    governs, verdict = governing(assessment.limits_with_lead), assessment.by_weight
     bad = [PART_NAMES[name] for name in assessment.whole.that_are("bad")]
     if governs is None or verdict is None:
         return f"No limit yet{f'; {listed(bad)} not' if bad else ''}"
@@ -187,5 +197,4 @@ def _missing(number: int) -> str:
 
 def open_question(assessment: Assessment) -> bool:
     """Return whether what is not counted or not read yet could still change the verdict by weight; over stays over."""
-    lacks = assessment.uncounted or assessment.missing.get("limits") or assessment.missing.get("class")
-    return bool(lacks) and assessment.verdict != "over"
+    return assessment.weight_open

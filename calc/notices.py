@@ -25,10 +25,13 @@ LEGAL_KG = (("uk_flyer", 0.100), ("eu_uk_250", 0.250), ("us_055", 0.55 * 0.45359
 
 
 def notices(
-    budget: Budget, model: ModelMass, power: Power | None, linkage: LinkageBlock | None
+    budget: Budget, model: ModelMass, power: Power | None, linkage: LinkageBlock | None, so_far: bool
 ) -> Iterable[Notice]:  # fmt: skip
-    """Yield what applies to this model: radio use, rubber, thresholds of the law, what no row counts, the cells."""
-    yield from _rules(budget, model)
+    """Yield what applies to this model: radio use, rubber, thresholds of the law, what no row counts, the cells.
+
+    `so_far`: something aboard is not counted yet, so that the model will be heavier.
+    """
+    yield from _rules(budget, model, so_far)
     yield from _not_in_rows(budget, linkage)
     yield from _cells(budget, power)
 
@@ -43,7 +46,7 @@ def _not_in_rows(budget: Budget, linkage: LinkageBlock | None) -> Iterable[Notic
         yield Notice(code="leads_no_row")
 
 
-def _rules(budget: Budget, model: ModelMass) -> Iterable[Notice]:
+def _rules(budget: Budget, model: ModelMass, so_far: bool) -> Iterable[Notice]:
     rule = classes.table()[budget.model.class_.value]
     radio_known = not unread(budget, "model.class", "model.radio", "model.use")
     if rule.radio != "free" and radio_known:
@@ -58,11 +61,23 @@ def _rules(budget: Budget, model: ModelMass) -> Iterable[Notice]:
     if rubber_kg is not None and rule.rubber_most_kg is not None and rubber_kg > rule.rubber_most_kg + allowance.TIE_KG:
         facts = {"rubber_kg": rubber_kg, "most_kg": rule.rubber_most_kg, "as_of": rule.as_of}
         yield Notice(code="rubber_over", facts=facts)
+    if rule.minimum_kg is not None or budget.model.minimum is not None:
+        yield from _too_heavy_a_minimum(budget, model)
     if model.all_up_kg is not None:
         for code, threshold_kg in LEGAL_KG:
             if model.all_up_kg + model.spread_kg >= threshold_kg:
                 facts = {"mass_kg": model.all_up_kg, "spread_kg": model.spread_kg, "threshold_kg": threshold_kg}
-                yield Notice(code=code, facts=facts)
+                aboard = "With what is known so far aboard" if so_far else "With everything aboard"
+                yield Notice(code=code, facts={**facts, "aboard": aboard})
+
+
+def _too_heavy_a_minimum(budget: Budget, model: ModelMass) -> Iterable[Notice]:
+    """Yield that a contest's ballast takes the model over the mass that is wished for it."""
+    target = budget.model.target
+    if target is not None and model.ballast_kg > 0.0 and model.flying_kg is not None:
+        least_kg = model.flying_kg + model.ballast_kg
+        if least_kg > target.value + allowance.TIE_KG:
+            yield Notice(code="ballast_over", facts={"minimum_kg": least_kg, "target_kg": target.value})
 
 
 def called(budget: Budget, path: str) -> str:
@@ -91,6 +106,9 @@ def _cells(budget: Budget, power: Power | None) -> Iterable[Notice]:
         yield Notice(code="charge_fast", facts={"rate": power.charge_rate})
     if power is not None and power.gives_too_little:
         yield Notice(code="supply_low", facts={})
+    if power is not None and power.quiet_only:
+        named = [called(budget, path) for path in power.quiet_only]
+        yield Notice(code="quiet_only", facts={"parts": ", ".join(named)})
     if power is not None and power.no_least_volts:
         named = [called(budget, path) for path in power.no_least_volts]
         yield Notice(code="no_least_volts", facts={"parts": ", ".join(named)})

@@ -35,12 +35,12 @@ class Whole:
 
 def whole(
     budget: Budget, grams: str | None, uncounted: bool, power: Power | None, balance: BalanceBlock | None,
-    surface: SurfaceBlock | None, linkage: LinkageBlock | None,
+    surface: SurfaceBlock | None, linkage: LinkageBlock | None, rubber_open: bool,
 ) -> Whole:  # fmt: skip
-    """Return how the whole installation stands; `grams` is the verdict of the limits."""
+    """Return how the whole installation stands; `grams` is the verdict by weight, `uncounted` whether that is open."""
     parts = {
         "run": _run(budget, power),
-        "balance": _balance(budget, balance),
+        "balance": _balance(budget, balance, rubber_open),
         "strength": _strength(budget, surface, linkage),
     }
     is_open = grams is None or (uncounted and grams != "over") or OPEN in parts.values()
@@ -63,19 +63,22 @@ def _run(budget: Budget, power: Power | None) -> str:
         return OPEN if asked else NOT_ASKED
     if power.run.time_s <= 0.0 or power.lasts is False:
         return BAD
-    if power.at_most:
+    if power.at_most or power.half_asked or power.quiet_only:
         return OPEN
     if power.lasts is None:
         return NOT_ASKED
     return GOOD if power.safe_flights else CLOSE
 
 
-def _balance(budget: Budget, block: BalanceBlock | None) -> str:
-    """Return how the balance stands: good where it balances, if need be with lead that is counted in the grams."""
+def _balance(budget: Budget, block: BalanceBlock | None, rubber_open: bool) -> str:
+    """Return how the balance stands: good where it balances, if need be with lead that is counted in the grams.
+
+    `rubber_open`: the mass or the place of the rubber is not known, and it would move the balance point.
+    """
     asked = budget.balance
     if asked is None or (asked.target is None and asked.target_chord is None and not _any_unread(budget, "balance")):
         return NOT_ASKED
-    if block is None or block.off_m is None:
+    if block is None or block.off_m is None or rubber_open:
         return OPEN
     return GOOD if block.balanced or block.ballast is not None else BAD
 

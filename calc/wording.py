@@ -135,11 +135,11 @@ NOTICES = {
     "rubber_unknown": "How much rubber is aboard is not known; the all-up weight counts the {most} that this class "
     "({class}) allows at most ({as_of}).",
     "rubber_over": "The rubber, {rubber}, is more than the class allows ({most}, {as_of}).",
-    "uk_flyer": "With everything aboard it weighs {mass} (± {spread}): from {threshold} on the United Kingdom "
+    "uk_flyer": "{aboard} it weighs {mass} (± {spread}): from {threshold} on the United Kingdom "
     "asks the flyer for an ID (since January 2026, as read in one secondary source). The local code decides.",
-    "eu_uk_250": "With everything aboard it weighs {mass} (± {spread}): from {threshold} on more rules for unmanned "
+    "eu_uk_250": "{aboard} it weighs {mass} (± {spread}): from {threshold} on more rules for unmanned "
     "aircraft apply in the European Union and the United Kingdom. The local code decides.",
-    "us_055": "With everything aboard it weighs {mass} (± {spread}): above 0.55 lb ({threshold}) the USA asks for "
+    "us_055": "{aboard} it weighs {mass} (± {spread}): above 0.55 lb ({threshold}) the USA asks for "
     "registration (14 CFR 48.15). The local code decides.",
     "linkage_no_row": "The {what} described weighs {mass}, but no row of the gear is a linkage: the masses do not "
     "count it.",
@@ -149,6 +149,10 @@ NOTICES = {
     "charge_fast": "That current is {rate:.1f} times the capacity in one hour. Many small cells take no more than "
     "once, some half: the maker’s figure decides.",
     "supply_low": "The converter gives less than the gear needs.",
+    "quiet_only": "Only the quiet draw of these is known; at work they draw more, so the run time is too long: "
+    "{parts}.",
+    "ballast_over": "In a contest ballast fills the model up to {minimum}, which is over the wished flying mass of "
+    "{target}.",
     "no_least_volts": "Nobody has said down to which voltage these work, so brown-out was not looked at for them: "
     "{parts}.",
     "resistance_assumed": "The cell’s resistance is not known; {resistance} was assumed from its capacity and the "

@@ -111,7 +111,7 @@ def sheet(found: Comparison, system: str = "metric") -> str:
 
 
 def _table(found: Comparison) -> Iterator[str]:
-    yield f"{'Figure':27}{'before':>14}{'now':>14}{'change':>14}"
+    yield f"{'Figure':27}{'before':>14} {'now':>14} {'change':>13}"
     for row in found.rows:
         before, after = row.shown
-        yield f"{row.label:27}{before:>14}{after:>14}{row.told:>14}  {row.judged}".rstrip()
+        yield f"{row.label:27}{before:>14} {after:>14} {row.told:>13}  {row.judged}".rstrip()

@@ -54,6 +54,16 @@ class WorkingSet:
         """Whether it fits by weight: `fits`, `close` or `over`, lead counted; None while no limit is known."""
         return allowance.worst(self.assessment.limits_with_lead)
 
+    @property
+    def fails(self) -> tuple[str, ...]:
+        """What of the whole installation fails with it beside the grams: names of `calc.whole.PARTS`."""
+        return self.assessment.whole.that_are("bad")
+
+    @property
+    def verdict(self) -> str | None:
+        """`fails` where something beside the grams does, else the verdict by weight."""
+        return "fails" if self.fails and self.by_weight != "over" else self.by_weight
+
 
 @dataclass(frozen=True, kw_only=True)
 class Answer:
@@ -74,8 +84,8 @@ class Answer:
 
     @property
     def fitting(self) -> int:
-        """How many of the sets shown fit by weight."""
-        return sum(found.by_weight == "fits" for found in self.sets)
+        """How many of the sets shown fit by weight, with nothing beside the grams that fails."""
+        return sum(found.verdict == "fits" for found in self.sets)
 
 
 def find(

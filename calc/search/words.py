@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from calc import digits, wording
-from calc.english import wrapped
+from calc.english import listed, wrapped
+from calc.headline import PART_NAMES
 from calc.search.finder import Answer, WorkingSet
 from calc.search.task import Task
 from calc.subjects.limits import words as limit_words
@@ -101,7 +102,8 @@ def _lightest(answer: Answer, system: str) -> str:
     weighs, runs = mass(lightest, system), digits.duration(lightest.time_s)
     governs = governing(lightest.assessment.limits_with_lead)
     if governs is None or lightest.by_weight != "over":
-        return f"The lightest set that works weighs {weighs} and runs {runs}"
+        fails = f", but fails in {listed([PART_NAMES[name] for name in lightest.fails])}" if lightest.fails else ""
+        return f"The lightest set that works weighs {weighs} and runs {runs}{fails}"
     over = in_hand(governs, system)
     light_enough = next((found for found in answer.sets if found.by_weight != "over"), None)
     if light_enough is None:
@@ -178,6 +180,8 @@ def asides(found: WorkingSet) -> tuple[str, ...]:
         more = found.ties - 1
         each = "set is as light and runs" if more == 1 else "sets are as light and run"
         said.insert(0, f"{grouped(more)} other {each} as long")
+    if found.fails:
+        said.insert(0, f"fails in {listed([PART_NAMES[name] for name in found.fails])}")
     return tuple(said)
 
 
@@ -227,6 +231,7 @@ def _set(found: WorkingSet) -> Mapping[str, Any]:
         "governs": None if governs is None else governs.id,
         "lead_g": _grams(assessment.lead_kg),
         "verdict": assessment.verdict,
+        "fails": list(found.fails),
     }
 
 
@@ -258,7 +263,7 @@ def _table(answer: Answer, system: str) -> Iterator[str]:
         governs = governing(found.assessment.limits_with_lead)
         hand = "" if governs is None else digits.mass(governs.in_hand_kg, system, governs.spread_kg)
         run = digits.duration(found.time_s)
-        yield f"{number:>3} {mass(found, system):>10}{run:>12}{hand:>12}   {found.assessment.verdict or ''}".rstrip()
+        yield f"{number:>3} {mass(found, system):>10}{run:>12}{hand:>12}   {found.verdict or ''}".rstrip()
         yield from wrapped(" · ".join(name for _, name in found.parts), "      ")
         yield from (line for text in asides(found) for line in wrapped(text, "      "))
     if answer.more:

@@ -245,7 +245,7 @@ def _set_row(number: int, found: WorkingSet, system: str) -> SetRow:
         mass=finder_words.mass(found, system),
         run=digits.duration(found.time_s),
         in_hand="" if governs is None else finder_words.in_hand(governs, system),
-        verdict=found.assessment.verdict or "none",
+        verdict=found.verdict or "none",
         why=finder_words.why(found, system),
     )
 

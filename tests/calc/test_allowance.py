@@ -71,7 +71,7 @@ def test_no_mass_is_below_nothing(minimum_kg: float, mass_kg: float) -> None:
 @pytest.mark.parametrize("lead_kg", [-0.5, -1e-9, math.nan])
 def test_lead_is_never_less_than_none(lead_kg: float) -> None:
     with pytest.raises(OutOfRangeError):
-        allowance.with_lead((), lead_kg)
+        allowance.with_lead((), allowance.Lead(mass_kg=lead_kg, per_airframe=0.0, gear_uncertainty_kg=0.0), 0.0)
 
 
 def test_without_the_airframe_the_share_is_of_the_wished_mass_else_of_the_class_minimum() -> None:

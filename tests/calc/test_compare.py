@@ -260,7 +260,7 @@ def test_the_command(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None
     assert main(["compare", files[0], files[1]]) == 0
     out = capsys.readouterr().out
     assert out.startswith("Before: Before\nNow: Budget without a name\n\nFits, 6.50 g in hand; before: fits, 5.80 g")
-    assert f"{'All the gear':27}{'4.20 g':>14}{'3.50 g':>14}{'−0.70 g':>14}  better\n" in out
+    assert f"{'All the gear':27}{'4.20 g':>14} {'3.50 g':>14} {'−0.70 g':>13}  better\n" in out
     assert "* Thread lines instead of the push rod: 0.70 g lighter" in out
     assert "- Session, radio on, each flight: 5 min, before 6 min" in out
     assert main(["compare", files[0], files[1], "--json"]) == 0

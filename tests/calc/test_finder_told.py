@@ -19,7 +19,7 @@ from calc.search import words as finder_words
 from calc.search.exact import exact_mass
 from calc.search.wishes import Wishes
 from calc.subjects.limits import allowance
-from tests.support import demo_documents
+from tests.support import SITE_SRC, demo_documents
 
 WREN = demo_documents()["sedge-wren.json"]
 RECEIVER = {"kind": "receiver", "name": "rx", "mass": "1 g", "draw": "20 mA"}
@@ -432,3 +432,18 @@ def test_the_present_set_is_no_point_where_its_draw_is_not_told() -> None:
     assert found.sets
     assert found.present is None
     assert finder_words.as_json(found)["present"] is None
+
+
+def test_a_set_that_fails_beside_the_grams_says_so() -> None:
+    """Tail-heavy with no place for lead: the budget page fails it, so the finder must not say that it fits."""
+    document = demo_documents()["sedge-wren.json"]
+    balance = {key: item for key, item in document["balance"].items() if key != "nose_at"}
+    document = {**document, "balance": {**balance, "target": "150 mm"}}
+    box = read_box(json.loads((SITE_SRC / "demo" / "box.json").read_text(encoding="utf-8")))
+    found = finder.answer(document, box)
+    failing = [each for each in found.sets if each.fails]
+    assert failing
+    assert all(each.verdict in ("fails", "over") for each in failing)
+    assert found.fitting == sum(each.verdict == "fits" for each in found.sets)
+    assert "fails in balance" in finder_words.sheet(found, "metric")
+    assert finder_words.as_json(found)["best"][0]["fails"] == list(found.sets[0].fails)

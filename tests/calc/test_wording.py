@@ -151,7 +151,8 @@ def test_every_notice_can_be_worded_in_both_systems() -> None:
                              "speed": "4 m/s", "horn": "8 mm"},
         linkage={"length": "300 mm", "diameter": "0.8 mm"}, wiring={"gauge": 32, "length": "100 mm"},
     )  # fmt: skip
-    found = [*cold.notices, *indoor.notices, *low.notices, *loose.notices, *silent.notices]
+    heavy = assessed(model={"class": "p30", "airframe": "30 g", "target": "38 g"}, gear=[ROW])
+    found = [*heavy.notices, *cold.notices, *indoor.notices, *low.notices, *loose.notices, *silent.notices]
     assert {notice.code for notice in found} == set(wording.NOTICES)
     for notice in found:
         assert "{" not in wording.notice(notice)

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from calc.document import classes
 from calc.document.budget import Budget
 from calc.document.parts import Balance
 from calc.subject import Answered, Answers, Needs, unread, value
@@ -116,7 +117,9 @@ def _lacks(
 
 def _rubber_place(needs: Needs, block: Balance) -> None:
     """Note that the rubber's place is missing: the balance point is then one without it."""
-    rubber = needs.budget.model.rubber
+    rubber, class_ = needs.budget.model.rubber, needs.budget.model.class_.value
+    if rubber is None and (block.rubber_at is not None or classes.table()[class_].rubber_most_kg is not None):
+        needs.note("model.rubber")
     if rubber is not None and rubber.value > 0.0:
         needs.must("balance.rubber_at", block.rubber_at)
 

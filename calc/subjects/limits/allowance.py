@@ -5,7 +5,7 @@ weighed yet); p share; flying mass = A + gear (+ ballast), without rubber.
 
     share      gear ≤ p A₀ / (1 − p), so that gear ÷ flying mass = p; with A unknown p × (wished mass, else minimum)
     target     gear ≤ wished flying mass − A
-    class_max  gear ≤ class maximum − A
+    class_max  gear ≤ class maximum − A (− rubber in a class that weighs ready to fly)
     loading    gear ≤ greatest loading × wing area − A − rubber
 
 Growth is there to be on the safe side: a heavier airframe leaves less under three of the limits, but more under the
@@ -82,6 +82,7 @@ class Bounds:
     loading_most_kg_m2: float | None = None
     wing_area_m2: float | None = None
     rubber_kg: float | None = None
+    maximum_with_rubber: bool = False  # the class weighs ready to fly
 
 
 def limits(bounds: Bounds, airframe: Total | None, gear: Total) -> tuple[Limit, ...]:
@@ -121,7 +122,8 @@ def _with_airframe(bounds: Bounds, airframe: Total) -> list[tuple[str, float, fl
     if bounds.target_kg is not None:
         allowed.append(("target", bounds.target_kg - airframe_kg, -1.0))
     if bounds.maximum_kg is not None:
-        allowed.append(("class_max", bounds.maximum_kg - airframe_kg, -1.0))
+        rubber_kg = (bounds.rubber_kg or 0.0) if bounds.maximum_with_rubber else 0.0
+        allowed.append(("class_max", bounds.maximum_kg - airframe_kg - rubber_kg, -1.0))
     if bounds.loading_most_kg_m2 is not None and bounds.wing_area_m2 is not None and bounds.rubber_kg is not None:
         carried_kg = bounds.loading_most_kg_m2 * bounds.wing_area_m2
         allowed.append(("loading", carried_kg - airframe_kg - bounds.rubber_kg, -1.0))
@@ -133,14 +135,35 @@ def governing(found: tuple[Limit, ...]) -> Limit | None:
     return min(found, key=lambda limit: limit.in_hand_kg, default=None)
 
 
-def with_lead(found: tuple[Limit, ...], lead_kg: float) -> tuple[Limit, ...]:
+@dataclass(frozen=True, kw_only=True)
+class Lead:
+    """Lead that balance takes [kg]: how much per kilogram of airframe, and the gear's u once each row brings its own.
+
+    A row at x takes (t − x)/(b − t) of its mass in lead at b to balance at t, less than nothing where it helps.
+    """
+
+    mass_kg: float
+    per_airframe: float
+    gear_uncertainty_kg: float
+
+
+def with_lead(found: tuple[Limit, ...], lead: Lead | None, airframe_kg: float) -> tuple[Limit, ...]:
     """Return the limits with lead aboard that only balance asks for: it takes from what is in hand like gear.
 
     Under the share rule too: lead makes the flying mass larger, and counting it there would let a set fit because it
-    needs lead.
+    needs lead. The lead is no surer than the masses that ask for it: the spread counts what each brings along.
+    `airframe_kg` is the airframe's standard uncertainty.
     """
-    require("lead_kg", lead_kg, 0.0)
-    return tuple(replace(limit, in_hand_kg=limit.in_hand_kg - lead_kg) for limit in found)
+    if lead is None:
+        return found
+    require("lead_kg", lead.mass_kg, 0.0)
+    return tuple(_with_lead(limit, lead, airframe_kg) for limit in found)
+
+
+def _with_lead(limit: Limit, lead: Lead, airframe_kg: float) -> Limit:
+    effect = limit.per_airframe - lead.per_airframe
+    spread_kg = 2.0 * hypot(lead.gear_uncertainty_kg, effect * airframe_kg)
+    return replace(limit, in_hand_kg=limit.in_hand_kg - lead.mass_kg, spread_kg=spread_kg, per_airframe=effect)
 
 
 def worst(found: tuple[Limit, ...]) -> str | None:

@@ -25,7 +25,7 @@ def class_data(found: ClassMass) -> dict[str, Any]:
 def limits_data(limits: Iterable[Limit], assessment: "Assessment", which: str) -> list[dict[str, Any]]:
     """Return the JSON of limits, each with its chance; `which` is a name of `ChanceBlock`."""
     chances = {} if assessment.chance is None else getattr(assessment.chance, which)
-    return [{**_limit_json(limit), "chance": rounded(chances.get(limit.id))} for limit in limits]
+    return [{**_limit_json(limit), "chance": chance_rounded(chances.get(limit.id))} for limit in limits]
 
 
 def _limit_json(limit: Limit) -> dict[str, Any]:
@@ -44,4 +44,17 @@ def chance_data(assessment: "Assessment") -> dict[str, Any] | None:
     if found is None:
         return None
     settle = None if found.settle is None else found.settle.path
-    return {"all": rounded(found.all), "settle": settle}
+    return {"all": chance_rounded(found.all), "settle": settle}
+
+
+def chance_rounded(chance: float | None) -> float | None:
+    """Return a chance to six places; 1 and 0 are kept for what is so in every case that was given.
+
+    Examples
+    --------
+    >>> chance_rounded(0.99999999), chance_rounded(1.0), chance_rounded(1e-9)
+    (0.999999, 1.0, 1e-06)
+    """
+    if chance is None or chance in (0.0, 1.0):
+        return chance
+    return min(max(round(chance, 6), 1e-6), 1.0 - 1e-6)

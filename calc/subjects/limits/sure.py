@@ -36,7 +36,7 @@ class ChanceBlock:
 
 @dataclass(frozen=True, kw_only=True)
 class _Unsure:
-    """A mass that is not weighed, or only to the scale's half division [kg]."""
+    """A mass that is not weighed, or only to the scale's half division [kg], with the lead that it asks for."""
 
     path: str
     name: str
@@ -49,24 +49,38 @@ DOTS = 20
 
 def chance(
     limits: tuple[Limit, ...], with_lead: tuple[Limit, ...], rows: tuple[RowMass, ...], airframe: RowMass | None,
-    division_kg: float,
+    division_kg: float, lead: Mapping[str, float],
 ) -> ChanceBlock | None:  # fmt: skip
-    """Return how sure the answer is, None while there is no limit; `airframe` is a row, None if not known."""
+    """Return how sure the answer is, None while there is no limit; `airframe` is a row, None if not known.
+
+    `lead` says how much lead a kilogram of each part asks for, by path. Lead is never less than none, so with it the
+    chance is at most that without: the smaller of the two is told.
+    """
     if not limits:
         return None
-    gear = Deviation(widths_kg=tuple(half_width(row.mass) for row in rows))
     half_kg = 0.0 if airframe is None else half_width(airframe.mass)
-    before, after = (_chances(each, gear, half_kg) for each in (limits, with_lead))
+    plain, led = _gear(rows, {}), _gear(rows, lead)
+    before = _chances(limits, plain, half_kg)
+    after = {name: min(chance, before[name]) for name, chance in _chances(with_lead, led, half_kg).items()}
     least = min(with_lead, key=lambda limit: (after[limit.id], limit.in_hand_kg))
-    unsure = tuple(_unsure(row) for row in (*rows, *(() if airframe is None else (airframe,))))
+    unsure = tuple(_unsure(row, lead) for row in (*rows, *(() if airframe is None else (airframe,))))
     return ChanceBlock(
         limits=before,
         with_lead=after,
-        all=sums.within_all((_bound(limit) for limit in with_lead), gear, half_kg),
+        all=min(_all(with_lead, led, half_kg), _all(limits, plain, half_kg)),
         settle=_settle(with_lead, after, least, unsure, division_kg / 2.0),
         against=least.id,
-        dots_kg=tuple(_dots(least, gear, half_kg)),
+        dots_kg=tuple(_dots(least, led, half_kg)),
     )
+
+
+def _gear(rows: Iterable[RowMass], lead: Mapping[str, float]) -> Deviation:
+    """Return the deviation of the gear with the lead that each row asks for."""
+    return Deviation(widths_kg=tuple(abs(1.0 + lead.get(row.path, 0.0)) * half_width(row.mass) for row in rows))
+
+
+def _all(limits: Iterable[Limit], gear: Deviation, half_kg: float) -> float:
+    return sums.within_all((_bound(limit) for limit in limits), gear, half_kg)
 
 
 def half_width(mass: Total) -> float:
@@ -82,9 +96,11 @@ def _chances(limits: Iterable[Limit], gear: Deviation, half_kg: float) -> dict[s
     return {limit.id: sums.within(_bound(limit), gear, half_kg) for limit in limits}
 
 
-def _unsure(row: RowMass) -> _Unsure:
+def _unsure(row: RowMass, lead: Mapping[str, float]) -> _Unsure:
     name = row.name.strip() or row.kind
-    return _Unsure(path=row.path, name=name, half_kg=half_width(row.mass), weighed=row.known_by == "weighed")
+    effect = 1.0 if row.path == "model.airframe" else abs(1.0 + lead.get(row.path, 0.0))
+    half_kg = effect * half_width(row.mass)
+    return _Unsure(path=row.path, name=name, half_kg=half_kg, weighed=row.known_by == "weighed")
 
 
 def _effect(limit: Limit, path: str) -> float:

@@ -61,9 +61,10 @@ def _minimum_means(assessment: "Assessment", system: str) -> str:
             "in a contest that much ballast goes in anyway, so all the gear costs nothing."
         )
     if found.free_kg > 0:
-        what = "gear and lead cost" if assessment.lead_kg > 0 else "the gear costs"
+        led = assessment.lead_kg > 0
+        what, it = ("gear and lead cost", "them") if led else ("the gear costs", "it")
         return (
-            f"In a contest {free} of {what} nothing: without it ballast "
+            f"In a contest {free} of {what} nothing: without {it} ballast "
             f"would fill the model up to the class minimum of {minimum}."
         )
     return f"The airframe alone reaches the class minimum of {minimum}: every gram of gear is on top."

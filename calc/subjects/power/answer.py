@@ -64,6 +64,8 @@ class Power:
     untold: tuple[str, ...] = ()  # paths of draws that nobody has told: the run is then at most as long as this
     guessed: tuple[str, ...] = ()  # rows whose draw is a guess
     no_least_volts: tuple[str, ...] = ()  # consumers that do not say down to which voltage they work
+    quiet_only: tuple[str, ...] = ()  # servos and coils that tell their quiet draw alone: at work they draw more
+    half_asked: tuple[str, ...] = ()  # of the session or the converter: fields that are missing or cannot be read
 
     @property
     def at_most(self) -> bool:
@@ -133,23 +135,41 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
         reserve=session.reserve.value,
     )
     found = _told(_in_session(case, budget.cell, session), rows)
-    needs.note(*found.untold)
-    needs.sound("session.flights", "session.on_time", "cell.charge_current")
-    needs.sound(*(f"{path}.draw_known_by" for path, _ in rows))
-    return found, needs.lacks
+    needs.note(*found.untold, *(f"{path}.busy_draw" for path in found.quiet_only))
+    half_asked = tuple(_half_asked(budget, session))
+    needs.note(*half_asked)
+    needs.sound("cell.charge_current", *(f"{path}.draw_known_by" for path, _ in rows))
+    return replace(found, half_asked=half_asked), needs.lacks
+
+
+def _half_asked(budget: Budget, session: Session) -> Iterable[str]:
+    """Yield what is missing of a session or a converter of which a part was told."""
+    yield from (path for path in ("session.flights", "session.on_time") if path in budget.unread)
+    if session.flights is not None and session.on_time is None and "session.on_time" not in budget.unread:
+        yield "session.on_time"
+    converters = any(row.kind.value == "supply" and not row.off.value for row in budget.gear)
+    if converters and (budget.supply is None or budget.supply.volts is None):
+        yield "supply.volts"
 
 
 def _told(found: Power, rows: Iterable[tuple[str, GearRow]]) -> Power:
     """Return the power block with the rows that leave something open."""
     listed = tuple(rows)
     consumers = [(path, row) for path, row in listed if row.kind.value in CONSUMERS and not _draws_nothing(row)]
-    direct = found.load.supply is None
     return replace(
         found,
         untold=tuple(_untold(listed)),
         guessed=tuple(path for path, row in listed if row.draw_known_by.value == "guess"),
-        no_least_volts=tuple(path for path, row in consumers if row.min_volts is None and direct),
+        no_least_volts=tuple(path for path, row in consumers if row.min_volts is None),
+        quiet_only=tuple(path for path, row in listed if row.kind.value in WORKING and _quiet_only(row)),
     )
+
+
+WORKING = ("servo", "coil actuator")  # kinds that draw more at work than quiet
+
+
+def _quiet_only(row: GearRow) -> bool:
+    return row.draw is not None and row.busy_draw is None and row.busy is None
 
 
 def _untold(rows: Iterable[tuple[str, GearRow]]) -> Iterable[str]:

@@ -87,8 +87,9 @@ def _guessed_draws(power: Power, names: Mapping[str, str]) -> str:
 
 def plan_sentence(power: Power) -> str:
     """Return when to swap the cell, how many to bring, how long to charge; empty where nothing is to be said."""
-    said = [f"Swap the cell {_after(power.swaps)}."] if power.swaps else []
-    said += [_to_be_safe(power)] if _to_be_safe(power) else []
+    plain = not power.at_most  # else every swap would be too late
+    said = [f"Swap the cell {_after(power.swaps)}."] if plain and power.swaps else []
+    said += [_to_be_safe(power)] if plain and _to_be_safe(power) else []
     if power.bring is not None:
         least = "at least " if power.at_most else ""
         said.append(f"Bring {least}{power.bring}: one of them is the spare.")

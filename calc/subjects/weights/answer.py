@@ -159,6 +159,7 @@ def bounds_of(budget: Budget) -> allowance.Bounds:
         loading_most_kg_m2=own_or_class("max_loading", model.max_loading, rule.loading_most_kg_m2),
         wing_area_m2=value(model.wing_area),
         rubber_kg=None if unread(budget, "model.rubber") else (value(model.rubber) or 0.0),
+        maximum_with_rubber=rule.counts == "ready to fly",
     )
 
 
@@ -172,10 +173,14 @@ def limit_lacks(budget: Budget, bounds: allowance.Bounds, airframe: masses.Total
     if airframe is None:
         if bounds.share is not None and bounds.target_kg is None and bounds.minimum_kg is None:
             needs.note(*airframe_lacks(budget))
-        needs.sound("model.minimum")
+        needs.sound("model.minimum", "model.airframe", "model.airframe_weighed", "model.airframe_known_by")
+        if bounds.maximum_kg is not None or bounds.loading_most_kg_m2 is not None:
+            needs.note(*airframe_lacks(budget))
     elif bounds.loading_most_kg_m2 is not None:
         needs.must("model.wing_area", budget.model.wing_area)
         needs.sound("model.rubber")
+        if classes.table()[budget.model.class_.value].rubber_most_kg is not None:
+            needs.must("model.rubber", budget.model.rubber)
     return needs.lacks
 
 

@@ -55,4 +55,5 @@ def model_lines(assessment: "Assessment", system: str) -> Iterator[str]:
     if model.ballast_kg > 0.0:
         yield f"{'Ballast up to the class minimum':44}{digits.mass(model.ballast_kg, system, model.spread_kg):>12}"
     if model.all_up_kg is not None and model.all_up_kg > (model.flying_kg or 0.0):
-        yield f"{'All-up weight, with everything aboard':44}{digits.mass(model.all_up_kg, system, model.spread_kg):>12}"
+        known = "so far" if assessment.uncounted or assessment.lead_open else "with everything aboard"
+        yield f"{f'All-up weight, {known}':44}{digits.mass(model.all_up_kg, system, model.spread_kg):>12}"
