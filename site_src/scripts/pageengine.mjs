@@ -8,6 +8,7 @@ export const by = (id) => document.getElementById(id);
 
 /** @returns {Engine} */
 export function startEngine() {
+  document.documentElement.dataset.runs = "";
   const banner = by("engine");
   return new Engine((notice) => {
     if (notice.event === "failed") document.documentElement.dataset.engine = "failed";

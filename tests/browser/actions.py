@@ -34,3 +34,10 @@ def fill_in(page: Page, entries: dict[str, str]) -> None:
             field.select_option(text)
         else:
             field.fill(text)
+
+
+def choose_budget(page: Page, name: str) -> None:
+    """Choose one of the visitor's budgets by its name; the list tells its date, too."""
+    texts = page.locator("#mine option").all_inner_texts()
+    (index,) = [index for index, text in enumerate(texts) if text == name or text.startswith(f"{name} (")]
+    page.select_option("#mine", index=index)
