@@ -204,6 +204,14 @@ async function enter(place, budget) {
   undo.show();
 }
 
+/** @returns {string[]} what the visitor's budgets are called */
+const names = () => store.list().map(({ name }) => name);
+
+/** @param {Budget} budget @returns {Budget} the same with a name that none of the visitor's budgets has */
+function withOwnName(budget) {
+  return names().includes(nameOf(budget)) ? { ...budget, name: copyName(nameOf(budget), names()) } : budget;
+}
+
 /** Keep a new budget and go on with it. @param {Budget} budget @param {string} [from] "link" if it came by one */
 function begin(budget, from = "") {
   const id = store.newId();
@@ -275,7 +283,7 @@ async function goBack() {
   const { budget } = held;
   if (!budget || state.mode === "none") return;
   if (!held.wasAsked) return enter({ mode: "own", id: held.place }, store.load(held.place) ?? budget);
-  if (!held.isFrom(where())) return begin(budget);
+  if (!held.isFrom(where())) return begin(withOwnName(budget));
   const before = current();
   if (!(await replace(budget))) return;
   show.focus("held-title");
@@ -353,15 +361,14 @@ const doers = {
   keep: async () => {
     const { fragment } = state;
     const budget = current();
-    const names = store.list().map(({ name }) => name);
-    await begin(names.includes(nameOf(budget)) ? { ...budget, name: copyName(nameOf(budget), names) } : budget, "link");
+    await begin(withOwnName(budget), "link");
     store.dropSharedDraft(fragment);
   },
   leave: () => openOwn(),
   new: () => begin({ format: 1, name: "New budget", gear: [{ kind: "receiver" }, { kind: "servo" }] }),
   copy: () => {
     const budget = current();
-    return begin({ ...budget, name: copyName(nameOf(budget), store.list().map(({ name }) => name)) });
+    return begin({ ...budget, name: copyName(nameOf(budget), names()) });
   },
   delete: removeBudget,
   undo: () => undo.run(),
@@ -560,6 +567,6 @@ if (own) {
   openFirst().catch(fail);
 } else {
   show.tools("all");
-  if (address.isSpoiled(location.hash)) refuseAddress();
-  answerForm();
+  const spoiled = address.isSpoiled(location.hash);
+  answerForm().then(() => spoiled && refuseAddress()); // told after the answer's own problems
 }
