@@ -30,7 +30,9 @@ def test_removed_rows_come_back_one_after_the_other(open_page: OpenPage, site_ur
         page.keyboard.press("Escape")
     bar = page.locator("#bar").bounding_box()
     undo = page.locator("#undo").bounding_box()
-    assert bar and undo and undo["y"] + undo["height"] <= bar["y"]
+    assert bar
+    assert undo
+    assert undo["y"] + undo["height"] <= bar["y"]
     expect(page.locator("#undo")).to_contain_text("and 2 steps before it")
     fill_in(page, {"gear.0.name": "typed since"})
     for number in range(3):
