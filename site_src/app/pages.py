@@ -147,8 +147,8 @@ def pages(address: str = "") -> dict[str, str]:
         "index.html": page(
             "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
             stock=piece, demos=examples, first=FIRST, document=json.dumps(first.document, ensure_ascii=False),
-            sheet=sheet_view(first.document), no_steering=no_steering(), starters=tuple(starters(box)), added=json.dumps(ADDED),
-            script="client.mjs",
+            sheet=sheet_view(first.document), no_steering=no_steering(), starters=tuple(starters(box)),
+            added=json.dumps(ADDED), script="client.mjs",
         ),
         "box.html": page("box", "Box of parts", box=box_view(box), script="boxpage.mjs"),
         "finder.html": page(

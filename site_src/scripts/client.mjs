@@ -92,7 +92,7 @@ function put(result) {
 /** @param {unknown} error */
 function fail(error) {
   if (error instanceof EngineError && error.code === "stopped") return; // the engine's own line says it
-  show.trouble(error instanceof EngineError ? error.message : String(error));
+  show.trouble(error instanceof Error ? error.message : String(error));
 }
 
 /** Answer what stands in the form. @returns {Promise<void>} once it is answered */
@@ -316,7 +316,9 @@ async function takeFile(file) {
   if (state.mode === "none") return;
   const before = current();
   const text = await file.slice(0, FILE_MOST).text();
-  const { document: budget, told } = await engine.ask("open_any", { text, document: before });
+  const { document: budget, told } = await engine.ask("open_any", { text, document: before }).catch((error) => {
+    throw error.code === "stopped" ? new Error("The file was left aside: the sums stopped while it was read.") : error;
+  });
   if (!told) return begin(budget);
   if (!(await replace(budget))) return;
   undo.add(told, async () => {
@@ -407,7 +409,7 @@ const doers = {
   again: async () => {
     engine.restart();
     if (state.mode === "none") await openFirst();
-    else refresh();
+    else await refresh();
   },
   "damaged-save": () => {
     for (const { id, text } of store.damaged()) show.download(text, `unreadable-${id}.txt`);

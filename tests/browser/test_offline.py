@@ -133,7 +133,7 @@ def test_the_site_can_be_installed(open_page: OpenPage, site_url: str) -> None:
 class Dropping(serve.Handler):
     """A host that sends whoever asks for `finder.html` to `finder`, and serves that; `index.html` to its folder."""
 
-    def do_GET(self) -> None:
+    def do_GET(self) -> None:  # noqa: N802 - the base class calls it so
         """Send to the bare name, or serve the file behind it."""
         path = self.path.split("?", maxsplit=1)[0]
         if path.endswith(".html"):
