@@ -85,7 +85,7 @@ COST = """() => {
 
 
 def test_five_hundred_budgets_do_not_slow_each_key(open_page: OpenPage, site_url: str) -> None:
-    """By far less than it took to read all of them at each key (35 ms against 4); a measured figure, so a wide bound."""
+    """Reading all of them at each key took 35 ms against 4; a measured figure, so a wide bound."""
     page = start(with_stored(open_page(), site_url, many(500)), site_url)
     assert len(budget_names(page)) == 501
     cost = page.evaluate(COST)
