@@ -224,8 +224,9 @@ async function openAddress() {
   const fragment = address.linkIn(location.hash);
   if (fragment === null) return false;
   let budget = store.sharedDraft(fragment);
+  let told = "";
   try {
-    budget ??= (await engine.ask("open_link", { fragment })).document;
+    if (!budget) ({ document: budget, told } = await engine.ask("open_link", { fragment }));
   } catch (error) {
     if (error instanceof EngineError && error.code === "stopped") throw error;
     // A link of a newer edition can still open once this page is loaded anew; any other is of no use.
@@ -236,6 +237,7 @@ async function openAddress() {
     return true;
   }
   await enter({ mode: "shared", fragment }, /** @type {Budget} */ (budget));
+  show.sharedTold(told);
   address.write(rightFragment()); // as it is meant, whatever became of its signs
   return true;
 }

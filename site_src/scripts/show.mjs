@@ -153,6 +153,11 @@ export function sharedBanner(shown, name, like) {
   by("shared-like").hidden = !like;
 }
 
+/** @param {string} text what is to be said of the link that was opened, "" for nothing */
+export function sharedTold(text) {
+  by("shared-told").textContent = text;
+}
+
 /** @param {import("./store.mjs").Listed[]} budgets @param {string} current */
 export function mine(budgets, current) {
   const select = /** @type {HTMLSelectElement} */ (by("mine"));

@@ -105,6 +105,15 @@ ODD = {
 }
 
 
+def test_what_is_to_be_said_of_a_link_stands_in_the_banner(open_page: OpenPage, site_url: str) -> None:
+    """One without a checksum, as earlier editions made them, could have lost a letter unseen."""
+    page = start(open_page(), site_url + packed(json.dumps(THEIRS)))
+    expect(page.locator("#shared-told")).not_to_be_empty()
+    page.evaluate("hash => { location.hash = hash; }", link.encode({**THEIRS, "name": "Checked"}))
+    expect(page.locator("[name='name']")).to_have_value("Checked")
+    expect(page.locator("#shared-told")).to_be_empty()
+
+
 @pytest.mark.parametrize("name", ODD)
 def test_what_stands_in_the_place_of_fields_is_told_and_gives_way(
     name: str, open_page: OpenPage, site_url: str
