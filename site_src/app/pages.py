@@ -50,6 +50,11 @@ class ClassRow:
     airframe_kg: float | None
 
 
+def no_steering() -> frozenset[str]:
+    """Return the ids of the classes in whose contests the radio may only trip the dethermaliser."""
+    return frozenset(rule.id for rule in rules.classes().values() if rule.radio == "dethermaliser")
+
+
 def demos() -> tuple[Demo, ...]:
     """Return the example budgets in the order of `demo/index.json`."""
     listed = json.loads((DEMO / "index.json").read_text(encoding="utf-8"))
@@ -143,8 +148,8 @@ def pages(address: str = "") -> dict[str, str]:
         "index.html": page(
             "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
             stock=piece, demos=examples, first=FIRST, document=json.dumps(first.document, ensure_ascii=False),
-            sheet=sheet_view(first.document), starters=tuple(starters(box)), added=json.dumps(ADDED),
-            script="client.mjs",
+            sheet=sheet_view(first.document), no_steering=no_steering(), starters=tuple(starters(box)),
+            added=json.dumps(ADDED), script="client.mjs",
         ),
         "box.html": page("box", "Box of parts", box=box_view(box), script="boxpage.mjs"),
         "finder.html": page(

@@ -1,5 +1,6 @@
 /** A choice among the visitor's budgets, what is held on the budget page, and the examples that stand in the page. */
 import { isBudget } from "./document.mjs";
+import { line } from "./names.mjs";
 import * as store from "./store.mjs";
 
 /** @typedef {import("./document.mjs").Budget} Budget */
@@ -24,7 +25,7 @@ export function fill(select, { held = false } = {}) {
   const group = document.createElement("optgroup");
   group.label = "My budgets";
   group.dataset.own = "";
-  group.append(...store.list().map(({ id, name }) => new Option(name, `own:${id}`)));
+  group.append(...store.list().map((listed) => new Option(line(listed), `own:${listed.id}`)));
   if (held && store.held()) group.append(new Option("what is held on the budget page", HELD));
   if (group.children.length) select.prepend(group);
   pick(select, before);

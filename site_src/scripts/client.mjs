@@ -5,17 +5,22 @@
  * this device) and "shared" (came by link; changes stay with the tab until a copy is kept). Until the first document is
  * shown it is "none": nothing can be typed, and nothing is kept. The state changes only once a document's form is shown.
  */
+import * as address from "./address.mjs";
 import * as choose from "./choose.mjs";
-import { MOST_ROWS, edited, nameOf, rowsOf, withRow, withRows } from "./document.mjs";
+import { MOST_ROWS, calledOr, edited, nameOf, rowsOf, withPart, withRow, withRows } from "./document.mjs";
 import { onDrop } from "./drop.mjs";
 import { Engine, EngineError } from "./engine.mjs";
-import { budgetOf } from "./firstform.mjs";
+import * as first from "./firstform.mjs";
 import { Held } from "./held.mjs";
+import { copyName } from "./names.mjs";
 import { keepSite } from "./offline.mjs";
+import { PhoneAnswer } from "./phone.mjs";
 import { Share } from "./share.mjs";
 import * as show from "./show.mjs";
+import { Stale } from "./stale.mjs";
 import { StockForm } from "./stockform.mjs";
 import * as store from "./store.mjs";
+import { Undo } from "./undo.mjs";
 import { Why } from "./why.mjs";
 
 /** @typedef {import("./document.mjs").Budget} Budget */
@@ -24,20 +29,38 @@ import { Why } from "./why.mjs";
 const root = document.documentElement;
 const form = /** @type {HTMLFormElement} */ (document.getElementById("form"));
 const fileInput = /** @type {HTMLInputElement} */ (document.getElementById("file"));
-const SHARED = "#b=";
 const FILE_MOST = 1_100_000; // bytes; Python refuses more than it reads, whatever the letters
+const FOLLOWS = 400; // ms after an answer until the address has its link: browsers allow some three changes a second
+const NOT_A_LINK = "This address ends like a link to a budget, but it is none: it was cut or changed on its way. Ask for it again, as a file if need be.";
 
-const own = location.hash.startsWith(SHARED) || store.current() !== null; // else the page's example is what is open
+const own = address.linkIn(location.hash) !== null || store.current() !== null; // else the page's example is what is open
 /** @type {Place} */
 const state = { mode: own ? "none" : "example", id: "", fragment: "" };
 /** @type {Budget} the document as it was put into the form */
 let shown = JSON.parse(form.dataset.document ?? "{}");
 let turn = 0; // counts the documents that were asked for: an answer to an older one is not shown
 let answered = false;
+let visit = `${Math.random()} 0`; // names the showing of one budget, until another one is entered
+let answeredLink = ""; // the fragment of what was answered last, "" if it fits into none
+let following = 0; // the timer until the address follows an edit of a shared budget
 const held = new Held();
 const why = new Why();
-/** @type {(() => void | Promise<void>) | null} */
-let bringBack = null;
+const stale = new Stale();
+
+/** @returns {string} where the budget that is open is kept: its id, or the fragment that it came by; "" for an example */
+const where = () => state.id || state.fragment;
+/** @returns {string} the fragment that belongs into the address */
+const rightFragment = () => (state.mode === "shared" ? state.fragment : "");
+const undo = new Undo(where);
+const phone = new PhoneAnswer(() => visit, rightFragment);
+
+/** The budget that is open is kept at another place from now on. @param {Partial<Place>} place */
+function moved(place) {
+  const before = where();
+  Object.assign(state, place);
+  held.moved(before, where());
+  undo.moved(before, where());
+}
 
 const engine = new Engine((notice) => {
   if (notice.event === "stage") show.engineStage(notice.text, state.mode !== "none");
@@ -52,9 +75,12 @@ const share = new Share(engine, () => (state.mode === "none" ? null : current())
 
 /** Show an answer, and note when the first one is on the page. @param {any} result */
 function put(result) {
-  const address = `${location.origin}${location.pathname}${result.link}`;
-  show.answer(result, address);
-  share.answered(result, result.link && address);
+  const link = `${location.origin}${location.pathname}${result.link}`;
+  show.answer(result, link);
+  share.answered(result, result.link && link);
+  stale.answered();
+  answeredLink = result.link;
+  followAddress();
   show.engineReady();
   if (!answered) {
     answered = true;
@@ -66,15 +92,45 @@ function put(result) {
 /** @param {unknown} error */
 function fail(error) {
   if (error instanceof EngineError && error.code === "stopped") return; // the engine's own line says it
-  show.trouble(error instanceof EngineError ? error.message : String(error));
+  show.trouble(error instanceof Error ? error.message : String(error));
 }
 
 /** Answer what stands in the form. @returns {Promise<void>} once it is answered */
 function refresh() {
+  stale.asked();
+  return answerForm();
+}
+
+/** @returns {Promise<void>} */
+function answerForm() {
   const asked = turn;
-  return engine.latest("answer", { document: current(), held: held.budget, why: why.parts }).then((result) => {
-    if (result !== null && asked === turn) put(result);
-  }, fail);
+  return engine.latest("answer", { document: current(), held: held.budget, why: why.parts }).then(
+    (result) => {
+      if (result !== null && asked === turn) put(result);
+    },
+    (error) => {
+      if (asked === turn) stale.refused();
+      fail(error);
+    },
+  );
+}
+
+/**
+ * A budget that came by link was changed: the address becomes that of what stands in the form, so that whoever sends it
+ * on sends that. Where that fits into no link, the address tells of none, and the changes stay with the tab all the same.
+ */
+function followAddress() {
+  clearTimeout(following);
+  if (state.mode !== "shared" || !store.sharedDraft(state.fragment)) return;
+  following = window.setTimeout(() => {
+    const fragment = answeredLink || address.LINK;
+    const before = state.fragment;
+    if (fragment === before) return;
+    moved({ fragment });
+    store.saveSharedDraft(fragment, current());
+    store.dropSharedDraft(before);
+    address.write(fragment);
+  }, FOLLOWS);
 }
 
 /** Keep a budget where the state says. @param {Budget} budget */
@@ -82,14 +138,14 @@ function keep(budget) {
   if (state.mode === "none") return;
   if (state.mode === "shared") {
     show.kept(store.saveSharedDraft(state.fragment, budget) ? "tab" : "nowhere");
+    followAddress();
     return;
   }
   if (state.mode === "example") {
-    Object.assign(state, { mode: "own", id: store.newId() });
-    held.keptAs(state.id);
+    moved({ mode: "own", id: store.newId() });
   }
   if (store.changedElsewhere(state.id) && store.load(state.id)) {
-    state.id = store.newId(); // never over what another tab wrote: this one goes on beside it
+    moved({ id: store.newId() }); // never over what another tab wrote: this one goes on beside it
     show.kept(store.save(state.id, budget) ? "beside" : "nowhere");
   } else show.kept(store.save(state.id, budget) ? "device" : "nowhere");
   show.mine(store.list(), state.id);
@@ -98,14 +154,15 @@ function keep(budget) {
 /**
  * Show another document in the form, with its answer. Until it is shown the form takes nothing: what is typed while it
  * is written anew would be lost. When that fails, what stood there stands there still.
- * @param {Budget} budget @param {string} [fromUnits] the system of units in which its bare numbers were typed
+ * @param {Budget} budget
+ * @param {{fromUnits?: string, against?: Budget | null}} [more] the system of units in which its bare numbers were typed; what it is compared with, if not with what is held
  * @returns {Promise<boolean>} whether it is shown; not if another one was asked for meanwhile
  */
-async function open(budget, fromUnits) {
+async function open(budget, { fromUnits, against = held.budget } = {}) {
   const mine = ++turn;
   form.inert = true;
   try {
-    const result = await engine.ask("form", { document: budget, from_units: fromUnits, held: held.budget, why: why.parts });
+    const result = await engine.ask("form", { document: budget, from_units: fromUnits, held: against, why: why.parts });
     if (mine !== turn) return false;
     show.form(form, result.form);
     shown = result.document;
@@ -116,45 +173,72 @@ async function open(budget, fromUnits) {
   }
 }
 
-/** Show a budget as the one worked on. @param {Partial<Place> & {mode: Place["mode"]}} place @param {Budget} budget */
-async function enter(place, budget) {
-  if (!(await open(budget))) return;
-  Object.assign(state, { id: "", fragment: "" }, place);
-  held.left();
-  if (state.mode !== "shared" && location.hash.startsWith(SHARED)) history.replaceState(null, "", location.pathname + location.search);
-  if (state.mode === "own") store.choose(state.id);
-  show.sharedBanner(state.mode === "shared", nameOf(budget));
-  show.mine(store.list(), state.id);
-  show.kept("");
-  show.trouble("");
-  show.tools("all");
-  bringBack = null;
+/**
+ * What a budget is compared with once it is shown. Of one that came by link the visitor may have one of the same name,
+ * sent out and now come back: then that is held by itself, and let go when the other one is left.
+ * @param {Place["mode"]} mode @param {Budget} budget @returns {{budget: Budget, place: string} | null} null: what the visitor holds, if anything
+ */
+function likeOf(mode, budget) {
+  const id = mode === "shared" && !held.wasAsked ? store.named(nameOf(budget)) : null;
+  const mine = id ? store.load(id) : null;
+  return id && mine ? { budget: mine, place: id } : null;
 }
 
-/** Keep a new budget and go on with it. @param {Budget} budget */
-function begin(budget) {
+/** Show a budget as the one worked on. @param {Partial<Place> & {mode: Place["mode"]}} place @param {Budget} budget */
+async function enter(place, budget) {
+  const like = likeOf(place.mode, budget);
+  if (!(await open(budget, { against: like?.budget ?? (held.wasAsked ? held.budget : null) }))) return;
+  clearTimeout(following);
+  visit = `${visit.split(" ")[0]} ${turn}`;
+  Object.assign(state, { id: "", fragment: "" }, place);
+  held.left();
+  if (like) held.holdUnasked(like.budget, like.place);
+  else if (!held.wasAsked) held.letGo();
+  if (state.mode !== "shared" && address.linkIn(location.hash)) address.write("");
+  if (state.mode === "own") store.choose(state.id);
+  show.sharedBanner(state.mode === "shared", nameOf(budget), like !== null);
+  show.mine(store.list(), state.id);
+  show.kept("");
+  show.tools("all");
+  undo.moved("", "elsewhere"); // which example it was is not known any more
+  undo.show();
+}
+
+/** @returns {string[]} what the visitor's budgets are called */
+const names = () => store.list().map(({ name }) => name);
+
+/** @param {Budget} budget @returns {Budget} the same with a name that none of the visitor's budgets has */
+function withOwnName(budget) {
+  return names().includes(nameOf(budget)) ? { ...budget, name: copyName(nameOf(budget), names()) } : budget;
+}
+
+/** Keep a new budget and go on with it. @param {Budget} budget @param {string} [from] "link" if it came by one */
+function begin(budget, from = "") {
   const id = store.newId();
-  const done = store.save(id, budget);
+  const done = store.save(id, budget, { from });
   return enter({ mode: "own", id }, budget).then(() => show.kept(done ? "device" : "nowhere"));
 }
 
 /** Open what the address holds: a shared budget. @returns {Promise<boolean>} whether it was one */
 async function openAddress() {
-  const fragment = location.hash;
-  if (!fragment.startsWith(SHARED)) return false;
+  const fragment = address.linkIn(location.hash);
+  if (fragment === null) return false;
   let budget = store.sharedDraft(fragment);
+  let told = "";
   try {
-    budget ??= (await engine.ask("open_link", { fragment })).document;
+    if (!budget) ({ document: budget, told } = await engine.ask("open_link", { fragment }));
   } catch (error) {
     if (error instanceof EngineError && error.code === "stopped") throw error;
     // A link of a newer edition can still open once this page is loaded anew; any other is of no use.
     const newer = error instanceof EngineError && error.code === "link_format";
-    if (!newer) history.replaceState(null, "", location.pathname + location.search);
+    if (!newer) address.write("");
     if (state.mode === "none" || state.mode === "shared") await openOwn(newer);
     fail(error);
     return true;
   }
   await enter({ mode: "shared", fragment }, /** @type {Budget} */ (budget));
+  show.sharedTold(told);
+  address.write(rightFragment()); // as it is meant, whatever became of its signs
   return true;
 }
 
@@ -165,7 +249,7 @@ async function openOwn(keepAddress = false) {
   const budget = id ? store.load(id) : null;
   if (id && budget) await enter({ mode: "own", id }, budget);
   else await openExample(form.dataset.first ?? "sedge-wren.json");
-  if (keepAddress) history.replaceState(null, "", fragment);
+  if (keepAddress) address.write(fragment);
 }
 
 /** @param {string} file */
@@ -173,17 +257,12 @@ async function openExample(file) {
   await enter({ mode: "example" }, await choose.load(`demo:${file}`));
 }
 
-/** Offer to undo. @param {string} text @param {() => void | Promise<void>} act @param {string} [way] */
-function offer(text, act, way) {
-  bringBack = act;
-  show.undo(text, way);
-}
-
 /** Delete the budget that is shown, with a way back. */
 async function removeBudget() {
   if (state.mode !== "own") return;
   const { id } = state;
   const budget = current();
+  const known = store.about(id);
   const others = store.list().filter((each) => each.id !== id);
   const next = others.at(-1)?.id;
   const other = next ? store.load(next) : null;
@@ -193,9 +272,10 @@ async function removeBudget() {
   store.remove(id);
   show.mine(store.list(), state.id);
   const name = nameOf(budget) || "without a name";
-  offer(`“${name}” is deleted.`, async () => {
-    store.save(id, budget);
-    await enter({ mode: "own", id }, budget);
+  undo.addAnywhere(`“${name}” is deleted.`, async () => {
+    const again = store.load(id) ? store.newId() : id; // another tab may have gone on with it
+    store.save(again, budget, known);
+    await enter({ mode: "own", id: again }, budget);
     show.done(`“${name}” is back.`);
   });
 }
@@ -204,17 +284,21 @@ async function removeBudget() {
 async function goBack() {
   const { budget } = held;
   if (!budget || state.mode === "none") return;
-  if (!held.isFrom(state.id || state.fragment)) return begin(budget);
+  if (!held.wasAsked) return enter({ mode: "own", id: held.place }, store.load(held.place) ?? budget);
+  if (!held.isFrom(where())) return begin(withOwnName(budget));
   const before = current();
-  if (!(await open(budget))) return;
-  keep(budget);
-  const place = { ...state };
+  if (!(await replace(budget))) return;
   show.focus("held-title");
-  offer("The held budget is back.", async () => {
-    if (state.id !== place.id || state.fragment !== place.fragment || !(await open(before))) return;
-    keep(before);
-    show.done("Your changes are back.");
+  undo.add("The held budget is back.", async () => {
+    if (await replace(before)) show.done("Your changes are back.");
   });
+}
+
+/** Show another state of the budget that is open, and keep it. @param {Budget} budget @returns {Promise<boolean>} whether it is shown */
+async function replace(budget) {
+  const done = await open(budget);
+  if (done) keep(budget);
+  return done;
 }
 
 /** @param {Budget} budget @returns {string} a name for a file of it */
@@ -234,17 +318,31 @@ async function takeFile(file) {
   if (state.mode === "none") return;
   const before = current();
   const text = await file.slice(0, FILE_MOST).text();
-  const { document: budget, told } = await engine.ask("open_any", { text, document: before });
+  const { document: budget, told } = await engine.ask("open_any", { text, document: before }).catch((error) => {
+    throw error.code === "stopped" ? new Error("The file was left aside: the sums stopped while it was read.") : error;
+  });
   if (!told) return begin(budget);
-  const place = { ...state };
-  if (!(await open(budget))) return;
-  keep(budget);
-  place.id ||= state.id; // an example becomes the visitor's own by this
-  offer(told, async () => {
-    if (state.id !== place.id || state.fragment !== place.fragment || !(await open(before))) return;
-    keep(before);
-    show.done("The gear is as it was.");
-  }, "Undo");
+  if (!(await replace(budget))) return;
+  undo.add(told, async () => {
+    if (await replace({ ...current(), gear: before.gear, cell: before.cell })) show.done("The gear is as it was.");
+  });
+}
+
+/** Begin with the newcomer's form; an airframe that cannot be read keeps it open. */
+async function beginFirst() {
+  const budget = first.budgetOf(show.dialogForm("first"));
+  first.told(answered ? "" : "The sums are still starting; your answer follows.");
+  try {
+    const { problems } = await engine.ask("answer", { document: budget });
+    first.problem(problems["model.airframe"] ?? "");
+    if (problems["model.airframe"] || !show.isDialogOpen("first")) return;
+    show.dialog("first", false);
+    await begin(budget);
+  } finally {
+    first.told("");
+  }
+  phone.open();
+  show.focus("answer");
 }
 
 /** Show how a number comes about that was clicked. @param {Element} target */
@@ -266,24 +364,22 @@ const pathOf = ({ dataset: { row } }) => (row === "cell" ? "cell" : `gear.${row}
 const doers = {
   keep: async () => {
     const { fragment } = state;
-    await begin(current());
+    const budget = current();
+    await begin(withOwnName(budget), "link");
     store.dropSharedDraft(fragment);
   },
   leave: () => openOwn(),
   new: () => begin({ format: 1, name: "New budget", gear: [{ kind: "receiver" }, { kind: "servo" }] }),
   copy: () => {
     const budget = current();
-    return begin({ ...budget, name: `${nameOf(budget)} copy`.trim() });
+    return begin({ ...budget, name: copyName(nameOf(budget), names()) });
   },
   delete: removeBudget,
-  undo: async () => {
-    const act = bringBack;
-    bringBack = null;
-    await act?.();
-  },
+  undo: () => undo.run(),
+  "undo-close": () => undo.dismiss(),
   hold: async () => {
     if (state.mode === "none") return;
-    held.hold(current(), state.id || state.fragment);
+    held.hold(current(), where());
     await refresh();
     show.focus("held-title");
   },
@@ -299,12 +395,7 @@ const doers = {
   },
   first: () => show.dialog("first", true),
   "first-close": () => show.dialog("first", false),
-  "first-go": async () => {
-    const budget = budgetOf(show.dialogForm("first"));
-    show.dialog("first", false);
-    await begin(budget);
-    show.openAnswer();
-  },
+  "first-go": beginFirst,
   "save-file": saveFile,
   "save-csv": async () => {
     const budget = current();
@@ -316,11 +407,11 @@ const doers = {
   qr: () => share.toggle(),
   share: () => share.share(),
   print: () => share.print(),
-  bar: show.toggleAnswer,
+  bar: () => phone.toggle(),
   again: async () => {
     engine.restart();
     if (state.mode === "none") await openFirst();
-    else refresh();
+    else await refresh();
   },
   "damaged-save": () => {
     for (const { id, text } of store.damaged()) show.download(text, `unreadable-${id}.txt`);
@@ -355,8 +446,11 @@ const doers = {
     const before = current();
     const { document: changed } = await engine.ask("box_take", { document: before, part, path: boxPath, units: box.units });
     show.boxDialog("");
-    if (!(await open(changed))) return;
-    keep(changed);
+    if (!(await replace(changed))) return;
+    const path = boxPath;
+    undo.add(`“${calledOr(part, "The part")}” was taken from the box.`, async () => {
+      if (await replace(withPart(current(), path, before))) show.done("The row is as it was.");
+    });
     document.getElementById(boxPath === "cell" ? "cell-take" : `${boxPath.replace(".", "-")}-take`)?.focus();
   },
   "box-put": async (button) => {
@@ -365,7 +459,7 @@ const doers = {
     const parts = Array.isArray(box.parts) ? box.parts : [];
     const same = parts.findIndex((each) => each?.kind === part.kind && nameOf(each) === nameOf(part));
     const kept = store.saveBox({ ...box, parts: same < 0 ? [...parts, part] : parts.with(same, part) });
-    const what = `“${nameOf(part) || part.kind}” is in the box${same < 0 ? "" : ", in place of the part of that name"}`;
+    const what = `“${calledOr(part, "The part")}” is in the box${same < 0 ? "" : ", in place of the part of that name"}`;
     show.done(kept ? `${what}.` : "This browser does not keep the box: its store is full or closed.");
   },
   "box-close": () => show.boxDialog(""),
@@ -379,16 +473,11 @@ async function changeRows(button) {
   const gone = rowsOf(before)[index];
   if (what === "row-add" && rowsOf(before).length >= MOST_ROWS) return;
   const changed = withRows(before, what, index);
-  if (!(await open(changed))) return;
-  keep(changed);
+  if (!(await replace(changed))) return;
   show.focusRow(what, index, Math.min(changed.gear.length, MOST_ROWS));
   if (what !== "row-remove") return;
-  const place = { ...state };
-  offer(`“${nameOf(gone ?? {}) || gone?.kind || "The row"}” is removed.`, async () => {
-    if (state.id !== place.id || state.fragment !== place.fragment) return;
-    const restored = withRow(current(), index, gone);
-    if (!(await open(restored))) return;
-    keep(restored);
+  undo.add(`“${calledOr(gone, "The row")}” is removed.`, async () => {
+    if (!(await replace(withRow(current(), index, gone)))) return;
     show.focusRow("row-add", index, index + 1);
   });
 }
@@ -405,7 +494,15 @@ async function follow(id) {
 
 /** Open what the page is to begin with. */
 async function openFirst() {
+  const spoiled = address.isSpoiled(location.hash);
   if (!(await openAddress())) await openOwn();
+  if (spoiled) refuseAddress();
+}
+
+/** Say that the address holds no link, and let it be that of what is shown. */
+function refuseAddress() {
+  address.write(rightFragment());
+  show.trouble(NOT_A_LINK);
 }
 
 form.addEventListener("input", (event) => {
@@ -414,7 +511,7 @@ form.addEventListener("input", (event) => {
   if (event.target instanceof HTMLSelectElement && event.target.name === "units") {
     const { target } = event;
     const before = [...target.options].find((option) => option.defaultSelected)?.value;
-    open(current(), before).then((done) => done && keep(shown), (error) => {
+    open(current(), { fromUnits: before }).then((done) => done && keep(shown), (error) => {
       target.value = before ?? ""; // the numbers in the form are still of the old one
       fail(error);
     });
@@ -446,7 +543,11 @@ fileInput.addEventListener("change", () => {
 });
 onDrop(/** @type {HTMLElement} */ (document.getElementById("drop-hint")), (file) => takeFile(file).catch(fail));
 addEventListener("hashchange", () => {
-  if (location.hash.startsWith(SHARED)) openAddress().catch(fail);
+  const { hash } = location;
+  if (hash === rightFragment()) return; // the answer of a phone was closed: nothing else is to be shown
+  if (address.linkIn(hash)) openAddress().catch(fail);
+  else if (address.isSpoiled(hash)) refuseAddress();
+  else if (address.isPlace(hash)) address.write(rightFragment()); // only a step within the page
   else if (state.mode === "shared") openOwn().catch(fail);
 });
 store.onChange((id) => follow(id).catch(fail));
@@ -457,14 +558,19 @@ addEventListener("beforeunload", (event) => {
   if (store.onlyHere()) event.preventDefault();
 });
 
+first.watch(show.dialogForm("first"));
 root.classList.add("js");
+root.dataset.runs = "";
+/** @type {HTMLFieldSetElement} */ (document.getElementById("form-gate")).disabled = false;
 show.mine(store.list(), store.current() ?? "");
 show.damaged(store.damaged().length);
 if (own) {
   form.inert = true;
-  show.tools("none");
+  show.tools("out");
+  stale.opening();
   openFirst().catch(fail);
 } else {
   show.tools("all");
-  refresh();
+  const spoiled = address.isSpoiled(location.hash);
+  answerForm().then(() => spoiled && refuseAddress()); // told after the answer's own problems
 }

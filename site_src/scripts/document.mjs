@@ -17,6 +17,12 @@ export function nameOf(budget) {
   return typeof budget.name === "string" ? budget.name : "";
 }
 
+/** @param {any} part @param {string} otherwise @returns {string} its name, else its kind, if one of them is a text */
+export function calledOr(part, otherwise) {
+  if (!isBudget(part)) return otherwise;
+  return nameOf(part) || (typeof part.kind === "string" && part.kind) || otherwise;
+}
+
 /** @param {Budget} document @returns {any[]} its rows of gear, [] if they are no list */
 export function rowsOf(document) {
   return Array.isArray(document.gear) ? document.gear : [];
@@ -32,8 +38,9 @@ function put(document, path, value) {
   /** @type {any} */
   let place = document;
   keys.forEach((key, index) => {
-    const next = keys[index + 1] ?? last;
-    if (typeof place[key] !== "object" || place[key] === null) place[key] = /^\d+$/.test(next) ? [] : {};
+    const isList = /^\d+$/.test(keys[index + 1] ?? last);
+    // What cannot hold the entry (told beside the form while it stands there) gives way once something is typed.
+    if (!(isList ? Array.isArray(place[key]) : isBudget(place[key]))) place[key] = isList ? [] : {};
     place = place[key];
   });
   if (value !== undefined) place[last] = value;
@@ -96,4 +103,11 @@ export function withRows(document, what, index) {
 /** Return the document with a row put in. @param {Budget} document @param {number} index @param {unknown} row @returns {Budget} */
 export function withRow(document, index, row) {
   return { ...document, gear: rowsOf(document).toSpliced(index, 0, row) };
+}
+
+/** Return the document with one place of it as it is in another: `cell`, or a row such as `gear.1`. @param {Budget} document @param {string} path @param {Budget} other @returns {Budget} */
+export function withPart(document, path, other) {
+  if (path === "cell") return { ...document, cell: other.cell };
+  const index = Number(path.slice("gear.".length));
+  return { ...document, gear: rowsOf(document).map((row, at) => (at === index ? rowsOf(other)[index] : row)) };
 }

@@ -7,6 +7,7 @@
  * @typedef {{v: number, event: "stage" | "ready" | "failed" | "late", text: string}} Notice
  */
 
+const STALLED = 120_000; // ms without being started; a line of 1 Mbit/s takes some 83 s
 const LATE = 30_000; // ms without an answer, once started; an answer takes some hundredths of a second
 
 export class EngineError extends Error {
@@ -30,6 +31,7 @@ export class Engine {
   #started = false;
   #stopped = "";
   #last = 0;
+  #starting = 0; // the timer of a start
   #onNotice;
   /** @type {Worker} */
   #worker;
@@ -50,6 +52,8 @@ export class Engine {
     const hear = (/** @type {MessageEvent} */ event) => this.#receive(event.data);
     const fail = (/** @type {ErrorEvent} */ event) => this.#fail(event.message || "the worker did not start");
     worker.onmessage = hear;
+    clearTimeout(this.#starting);
+    this.#starting = window.setTimeout(() => this.#onNotice({ v: 1, event: "late", text: "" }), STALLED);
     worker.onerror = fail;
     queueMicrotask(() => begun?.said.forEach((event) => (event instanceof MessageEvent ? hear(event) : fail(event))));
     return worker;
@@ -67,6 +71,7 @@ export class Engine {
   /** @param {string} text */
   #fail(text) {
     this.#worker.terminate();
+    clearTimeout(this.#starting);
     this.#stopped = text;
     this.#onNotice({ v: 1, event: "failed", text });
     this.#refuseAll(trouble("stopped", `The sums stopped (${text}).`));
@@ -88,6 +93,7 @@ export class Engine {
     const message = JSON.parse(text);
     if ("event" in message) {
       this.#started ||= message.event === "ready";
+      if (message.event !== "stage") clearTimeout(this.#starting);
       if (message.event === "failed") this.#fail(message.text);
       else this.#onNotice(message);
       return;

@@ -12,8 +12,44 @@ export function budgetOf(form) {
   const { leads, rod, session } = JSON.parse(form.dataset.added ?? "{}"); // taken unless somebody says otherwise
   const [receiver, actuator, cell] = ["receiver", "actuator", "cell"].map(part);
   const gear = [receiver, actuator, actuator?.kind === "servo" ? rod : null, leads].filter(Boolean);
-  const model = { class: text("class"), ...(text("airframe") ? { airframe: text("airframe"), airframe_known_by: "guess" } : {}) };
+  const airframe = text("airframe") ? { airframe: text("airframe"), airframe_known_by: text("known") } : {};
+  const model = { class: text("class"), ...useOf(form), ...airframe };
   return { format: 1, name: "My model", units: text("system"), model, gear, ...(cell ? { cell: withoutKind(cell) } : {}), session };
+}
+
+/** What such a model is flown as where gear steers: the class says so. @param {HTMLFormElement} form @returns {{use?: string}} */
+function useOf(form) {
+  const { selectedOptions: [chosen] } = /** @type {HTMLSelectElement} */ (form.elements.namedItem("class"));
+  const { value: actuator } = /** @type {HTMLSelectElement} */ (form.elements.namedItem("actuator"));
+  const use = actuator ? chosen?.dataset.useSteering : undefined;
+  return use ? { use } : {};
+}
+
+/** Say beside the choice what it comes to, at each change. @param {HTMLFormElement} form */
+export function watch(form) {
+  form.addEventListener("input", () => {
+    by("first-sport").hidden = useOf(form).use === undefined;
+    problem("");
+  });
+}
+
+/** @param {string} text what is wrong with the airframe, "" for nothing */
+export function problem(text) {
+  by("first-airframe-problem").textContent = text;
+  by("first-airframe-field").classList.toggle("bad", text !== "");
+  by("first-airframe").toggleAttribute("aria-invalid", text !== "");
+  if (text) by("first-airframe").focus();
+}
+
+/** @param {string} text what the form waits for, "" for nothing */
+export function told(text) {
+  by("first-told").textContent = text;
+  /** @type {HTMLButtonElement} */ (by("first-go")).disabled = text !== "";
+}
+
+/** @param {string} id @returns {HTMLElement} */
+function by(id) {
+  return /** @type {HTMLElement} */ (document.getElementById(id));
 }
 
 /** @param {Budget} part */

@@ -6,7 +6,7 @@ import * as store from "./store.mjs";
 const EXAMPLE = "example"; // its place, while nothing of it is kept
 
 export class Held {
-  /** @type {{place: string, budget: Budget} | null} */
+  /** @type {import("./store.mjs").KeptHeld | null} */
   #kept = store.held();
 
   constructor() {
@@ -23,6 +23,21 @@ export class Held {
     this.#put({ place: place || EXAMPLE, budget });
   }
 
+  /** @returns {boolean} whether the visitor asked for what is held */
+  get wasAsked() {
+    return this.#kept !== null && !this.#kept.unasked;
+  }
+
+  /** @returns {string} where what is held is kept */
+  get place() {
+    return this.#kept?.place ?? "";
+  }
+
+  /** Hold the visitor's own budget of the name of one that came by link, so that the answer tells what differs. @param {Budget} budget @param {string} place */
+  holdUnasked(budget, place) {
+    this.#put({ place, budget, unasked: true });
+  }
+
   letGo() {
     this.#kept = null;
     store.letGo();
@@ -33,17 +48,17 @@ export class Held {
     return this.#kept?.place === (place || EXAMPLE);
   }
 
-  /** The example that was shown is now kept as a budget. @param {string} place */
-  keptAs(place) {
-    if (this.#kept?.place === EXAMPLE) this.#put({ ...this.#kept, place });
+  /** What was at one place is at another now. @param {string} from "" for an example @param {string} place */
+  moved(from, place) {
+    if (this.#kept && this.isFrom(from)) this.#put({ ...this.#kept, place });
   }
 
   /** Another budget is shown: what was held of an example is of none that is shown. */
   left() {
-    this.keptAs("elsewhere");
+    this.moved("", "elsewhere");
   }
 
-  /** @param {{place: string, budget: Budget}} kept */
+  /** @param {import("./store.mjs").KeptHeld} kept */
   #put(kept) {
     this.#kept = kept;
     store.hold(kept);

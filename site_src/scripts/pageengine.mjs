@@ -9,7 +9,7 @@ export const by = (id) => document.getElementById(id);
 /** @returns {Engine} */
 export function startEngine() {
   const banner = by("engine");
-  return new Engine((notice) => {
+  const engine = new Engine((notice) => {
     if (notice.event === "failed") document.documentElement.dataset.engine = "failed";
     banner.hidden = notice.event === "ready";
     banner.textContent =
@@ -17,6 +17,8 @@ export function startEngine() {
       : notice.event === "late" ? "The sums are taking far longer than they should. Load the page anew."
       : `Starting: ${notice.text}.`;
   });
+  document.documentElement.dataset.runs = ""; // else the page says by itself that nothing runs
+  return engine;
 }
 
 /** The page has an answer: a screen reader is told the gist of it. */

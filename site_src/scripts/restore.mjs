@@ -2,6 +2,7 @@
  * Starts Python from the memory snapshot that the build made (tools/make_snapshot.mjs), in a fraction of its own start.
  * Pyodide calls this interface experimental: whatever goes wrong is thrown, and the worker starts the plain way.
  */
+import { checked } from "./checked.mjs";
 import { loadWith } from "./lent.mjs";
 
 const PAGE = 65_536; // bytes; memory grows in pages
@@ -14,7 +15,7 @@ const snapshot = named.then(({ SNAPSHOT }) => unpacked(new URL(SNAPSHOT, import.
 for (const each of [named, program, snapshot]) each.catch(() => {}); // told when it is awaited below
 
 /**
- * @param {Promise<WebAssembly.Module | null>} lent Pyodide's program as the page compiled it, or null
+ * @param {Promise<import("./lent.mjs").Lent>} lent Pyodide's program as the page compiled it, or null
  * @returns {Promise<any>} Pyodide, imported and warm
  */
 export async function restore(lent) {
@@ -41,9 +42,14 @@ export async function restore(lent) {
  * What is kept is read without asking the service worker, and as a blob: both cost copies of some twenty megabytes.
  * @param {string} address its name tells its content @returns {Promise<ArrayBuffer>}
  */
-async function unpacked(address) {
+function unpacked(address) {
+  return checked(address, (cache) => inflated(address, cache));
+}
+
+/** @param {string} address @param {RequestCache} cache @returns {Promise<ArrayBuffer>} */
+async function inflated(address, cache) {
   const kept = await self.caches?.match(address, { ignoreSearch: true }).catch(() => undefined);
-  const answer = kept ?? (await fetch(address));
+  const answer = kept ?? (await fetch(address, { cache }));
   if (!answer.ok) throw new Error(`snapshot: ${answer.status}`);
   const bytes = await (await answer.blob()).arrayBuffer();
   if (new Uint8Array(bytes, 0, 1)[0] !== GZIP) return bytes;

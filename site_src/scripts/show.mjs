@@ -1,5 +1,6 @@
 /** What the page shows: each function changes one place. Texts go in as text; HTML comes only from the templates. */
 import { Idiomorph } from "idiomorph";
+import { line } from "./names.mjs";
 import { sayInPause } from "./said.mjs";
 
 /** @param {string} id @returns {HTMLElement} */
@@ -96,7 +97,6 @@ export function answer(result, address) {
   beside(result.problems, result.notes, new Set(result.bare));
   const link = /** @type {HTMLInputElement} */ (by("link"));
   link.value = result.link ? address : "";
-  /** @type {HTMLButtonElement} */ (by("copy-link")).disabled = !result.link;
   by("copied").textContent = result.link_problem;
   document.title = `${result.name || "Budget"}: Thistledown`;
   // What is wrong with the field that somebody is in, and the verdict.
@@ -134,7 +134,7 @@ function change(place, text) {
 
 /** Show another document's form. @param {HTMLFormElement} place @param {string} html */
 export function form(place, html) {
-  morph(place, html);
+  morph(by("form-gate"), html);
   // Morphing changes attributes; what a field shows once it has been typed in is its property.
   for (const field of place.elements) {
     if (field instanceof HTMLInputElement && field.type === "checkbox") field.checked = field.defaultChecked;
@@ -146,18 +146,28 @@ export function form(place, html) {
   }
 }
 
-/** @param {boolean} shown @param {string} name */
-export function sharedBanner(shown, name) {
+/** @param {boolean} shown @param {string} name @param {boolean} like whether the visitor has one of that name, which is held */
+export function sharedBanner(shown, name, like) {
   by("shared").hidden = !shown;
   by("shared-name").textContent = name ? `“${name}” came by link.` : "This budget came by link.";
+  by("shared-like").hidden = !like;
 }
 
-/** @param {{id: string, name: string}[]} budgets @param {string} current */
+/** @param {string} text what is to be said of the link that was opened, "" for nothing */
+export function sharedTold(text) {
+  by("shared-told").textContent = text;
+}
+
+/** @param {import("./store.mjs").Listed[]} budgets @param {string} current */
 export function mine(budgets, current) {
   const select = /** @type {HTMLSelectElement} */ (by("mine"));
-  const first = new Option(budgets.length ? "choose…" : "none yet", "");
-  const options = budgets.map(({ id, name }) => new Option(name, id));
-  select.replaceChildren(first, ...options);
+  const wanted = [["", budgets.length ? "choose…" : "none yet"], ...budgets.map((listed) => [listed.id, line(listed)])];
+  wanted.forEach(([value = "", text = ""], index) => {
+    const option = select.options[index];
+    if (!option) select.add(new Option(text, value));
+    else if (option.value !== value || option.text !== text) select.options[index] = new Option(text, value);
+  });
+  select.options.length = wanted.length;
   select.value = budgets.some(({ id }) => id === current) ? current : "";
   if (document.documentElement.dataset.engine === "ready") deletable();
 }
@@ -182,18 +192,12 @@ const KEPT = {
 
 /** Say where the budget is kept. @param {keyof typeof KEPT} where */
 export function kept(where) {
-  if (by("kept").querySelector("button") && where === "device") return; // the way back stays in view
   done(KEPT[where]);
 }
 
 /** @param {string} text */
 export function done(text) {
   change(by("kept"), text);
-}
-
-/** @param {string} text @param {string} [way] */
-export function undo(text, way = "Bring it back") {
-  by("kept").replaceChildren(`${text} `, button("undo", way));
 }
 
 export async function copyLink() {
@@ -217,10 +221,22 @@ export function download(text, name, type = "application/json") {
   setTimeout(() => URL.revokeObjectURL(address), 10_000);
 }
 
-export function toggleAnswer() {
-  const open = document.body.classList.toggle("answer-open");
+/** @returns {boolean} whether the window is so narrow that the answer is a sheet over the form, with a bar */
+export function hasBar() {
+  return getComputedStyle(by("bar")).display !== "none";
+}
+
+/** @returns {boolean} */
+export function isAnswerOpen() {
+  return document.body.classList.contains("answer-open");
+}
+
+/** Open or close the sheet over the form. @param {boolean} open @param {boolean} [focused] whether the focus goes with it */
+export function answerOpen(open, focused = true) {
+  if (open === isAnswerOpen()) return;
+  document.body.classList.toggle("answer-open", open);
   by("bar").setAttribute("aria-expanded", String(open));
-  if (open) by("answer").focus();
+  if (focused) by(open ? "answer" : "bar").focus();
 }
 
 /** Put the focus on the row that was moved or added. @param {string} what @param {number} index @param {number} rows */
@@ -249,10 +265,9 @@ export function dialog(name, open) {
   else shown.close();
 }
 
-/** Bring the answer into view, wherever it is. */
-export function openAnswer() {
-  if (getComputedStyle(by("bar")).display !== "none" && !document.body.classList.contains("answer-open")) toggleAnswer();
-  by("answer").focus();
+/** @param {"first" | "stock"} name @returns {boolean} */
+export function isDialogOpen(name) {
+  return /** @type {HTMLDialogElement} */ (by(`${name}-dialog`)).open;
 }
 
 /** Show the parts to take from the box; close it with nothing. @param {string} html of the templates */

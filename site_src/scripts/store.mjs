@@ -11,16 +11,20 @@ const CURRENT = "thistledown.current";
 const SHARED = "thistledown.shared.";
 const HELD = "thistledown.held";
 const BOX = "thistledown.box";
+const INFO = "thistledown.info.";
+const OURS = /^[0-9a-z]{8}[0-9a-z]{1,6}$/; // the time in 36 digits, then what makes it another one
+const DEEPEST = 100; // lists and groups within each other; a budget has four
 
-/** @type {Map<string, string>} what is kept in this page alone, by key */
+/** @typedef {{text: string, place: () => Storage, before: string | null}} Waiting a text that found no room, and what stood in its place */
+/** @type {Map<string, Waiting>} what is kept in this page alone, by key */
 const memory = new Map();
+/** @type {Map<string, {text: string, budget: Budget | null}>} what texts were read as, by id: not each one anew at each key */
+const readAs = new Map();
 /** @type {Map<string, string>} the text of each budget as this page last read or wrote it, by id */
 const known = new Map();
 
 /** @param {string} key @param {() => Storage} place @returns {string | null} */
-function read(key, place) {
-  const here = memory.get(key);
-  if (here !== undefined) return here;
+function stored(key, place) {
   try {
     return place().getItem(key);
   } catch {
@@ -28,15 +32,34 @@ function read(key, place) {
   }
 }
 
+/** @param {string} key @param {() => Storage} place @returns {string | null} */
+function read(key, place) {
+  return memory.get(key)?.text ?? stored(key, place);
+}
+
 /** @param {string} key @param {string} text @param {() => Storage} place @returns {boolean} whether it outlasts this page */
 function write(key, text, place) {
   try {
     place().setItem(key, text);
     memory.delete(key);
+    writeWaiting();
     return true;
   } catch {
-    memory.set(key, text);
+    memory.set(key, { text, place, before: memory.get(key)?.before ?? stored(key, place) });
     return false;
+  }
+}
+
+/** Keep what found no room before, if there is room by now; never over what another tab wrote meanwhile. */
+function writeWaiting() {
+  for (const [key, { text, place, before }] of memory) {
+    if (stored(key, place) !== before) continue;
+    try {
+      place().setItem(key, text);
+      memory.delete(key);
+    } catch {
+      return;
+    }
   }
 }
 
@@ -46,11 +69,32 @@ const tab = () => sessionStorage;
 /** @param {string | null} text @returns {Budget | null} */
 function parsed(text) {
   try {
-    const value = JSON.parse(text ?? "null");
+    const value = tooDeep(text ?? "") ? null : JSON.parse(text ?? "null");
     return isBudget(value) ? value : null;
   } catch {
     return null;
   }
+}
+
+/** @param {string} text of JSON @returns {boolean} whether it is nested so deep that copying it, or the sums, would break off */
+function tooDeep(text) {
+  let depth = 0;
+  for (const [sign] of text.matchAll(/"(?:[^"\\]|\\.)*"|[[{]|[\]}]/g)) {
+    if (sign === "{" || sign === "[") depth += 1;
+    else if (sign === "}" || sign === "]") depth -= 1;
+    if (depth > DEEPEST) return true;
+  }
+  return false;
+}
+
+/** @param {string} id @returns {Budget | null} a saved budget, to be read and not to be changed */
+function glance(id) {
+  const text = read(PREFIX + id, device);
+  const before = readAs.get(id);
+  if (text !== null && before?.text === text) return before.budget;
+  const budget = parsed(text);
+  if (text !== null) readAs.set(id, { text, budget });
+  return budget;
 }
 
 /** @returns {string[]} the ids of all entries, oldest first */
@@ -64,24 +108,37 @@ function ids() {
   return [...new Set(keys)].filter((key) => key.startsWith(PREFIX)).map((key) => key.slice(PREFIX.length)).sort();
 }
 
-/** @returns {string} an id for a new budget */
+/** @returns {string} an id for a new budget, which sorts after all others even if the clock was set back */
 export function newId() {
-  return `${Date.now().toString(36)}${Math.random().toString(36).slice(2, 6)}`;
+  const newest = Math.max(0, ...ids().filter((id) => OURS.test(id)).map((id) => Number.parseInt(id.slice(0, 8), 36)));
+  return `${Math.max(Date.now(), newest + 1).toString(36)}${Math.random().toString(36).slice(2, 6).padEnd(4, "0")}`;
 }
 
-/** @returns {{id: string, name: string}[]} the visitor's budgets, oldest first */
+/** @typedef {{id: string, name: string, changed: number, from: string}} Listed when it was last changed, in ms since 1970, 0 if that is not known; and "link" if it came by one */
+
+/** @returns {Listed[]} the visitor's budgets, oldest first */
 export function list() {
   return ids().flatMap((id) => {
-    const budget = parsed(read(PREFIX + id, device));
-    return budget ? [{ id, name: nameOf(budget).slice(0, 80) || "without a name" }] : [];
+    const budget = glance(id);
+    return budget ? [{ id, name: nameOf(budget).slice(0, 80) || "without a name", ...about(id) }] : [];
   });
+}
+
+/** @param {string} id @returns {{changed: number, from: string}} what is known of a budget beside itself */
+export function about(id) {
+  const { changed, from } = parsed(read(INFO + id, device)) ?? {};
+  return { changed: typeof changed === "number" && changed > 0 ? changed : 0, from: from === "link" ? from : "" };
+}
+
+/** @param {string} name @returns {string | null} the id of the newest of the visitor's budgets that has this name */
+export function named(name) {
+  return (name && ids().findLast((id) => nameOf(glance(id) ?? {}) === name)) || null;
 }
 
 /** @returns {{id: string, text: string}[]} entries that hold no budget: damaged, or not ours */
 export function damaged() {
   return ids().flatMap((id) => {
-    const text = read(PREFIX + id, device) ?? "";
-    return parsed(text) ? [] : [{ id, text }];
+    return glance(id) ? [] : [{ id, text: read(PREFIX + id, device) ?? "" }];
   });
 }
 
@@ -97,11 +154,16 @@ export function changedElsewhere(id) {
   return known.has(id) && known.get(id) !== (read(PREFIX + id, device) ?? "");
 }
 
-/** @param {string} id @param {Budget} budget @returns {boolean} whether it outlasts this page */
-export function save(id, budget) {
+/**
+ * @param {string} id @param {Budget} budget
+ * @param {{changed?: number, from?: string}} [more] when it was changed, if not now; where it came from, if that is new
+ * @returns {boolean} whether it outlasts this page
+ */
+export function save(id, budget, { changed = Date.now(), from = about(id).from } = {}) {
   const text = JSON.stringify(budget);
   known.set(id, text);
   const done = write(PREFIX + id, text, device);
+  write(INFO + id, JSON.stringify({ changed, from }), device);
   choose(id);
   return done;
 }
@@ -113,25 +175,21 @@ export function choose(id) {
 
 /** @param {string} id */
 export function remove(id) {
-  memory.delete(PREFIX + id);
   known.delete(id);
-  try {
-    localStorage.removeItem(PREFIX + id);
-  } catch {
-    // A browser that stores nothing has nothing to remove.
-  }
+  readAs.delete(id);
+  for (const key of [PREFIX + id, INFO + id]) drop(key, device);
+  writeWaiting();
 }
 
 /** @returns {string | null} the id of the budget last worked on, if it is still there, or of the newest one */
 export function current() {
-  const all = list().map(({ id }) => id);
   try {
     const id = JSON.parse(read(CURRENT, device) ?? "null");
-    if (all.includes(id)) return id;
+    if (typeof id === "string" && glance(id)) return id;
   } catch {
     // Damaged: the newest one, then.
   }
-  return all.at(-1) ?? null;
+  return ids().findLast((id) => glance(id)) ?? null;
 }
 
 /** @returns {boolean} whether something typed would be lost with this page */
@@ -142,7 +200,9 @@ export function onlyHere() {
 /** Tell of changes that another tab makes. @param {(id: string) => void} act */
 export function onChange(act) {
   addEventListener("storage", ({ key, storageArea }) => {
-    if (storageArea === localStorage && key?.startsWith(PREFIX)) act(key.slice(PREFIX.length));
+    if (storageArea !== localStorage || !key?.startsWith(PREFIX)) return;
+    writeWaiting();
+    act(key.slice(PREFIX.length));
   });
 }
 
@@ -158,16 +218,16 @@ export function saveSharedDraft(fragment, budget) {
 
 /** @param {string} fragment */
 export function dropSharedDraft(fragment) {
-  dropOfTab(SHARED + fragment);
+  drop(SHARED + fragment, tab);
 }
 
-/** @param {string} key */
-function dropOfTab(key) {
+/** @param {string} key @param {() => Storage} place */
+function drop(key, place) {
   memory.delete(key);
   try {
-    sessionStorage.removeItem(key);
+    place().removeItem(key);
   } catch {
-    // Nothing was kept.
+    // A browser that stores nothing has nothing to remove.
   }
 }
 
@@ -188,17 +248,20 @@ export function onBoxChange(act) {
   });
 }
 
-/** The budget held to compare with, and where it was taken from, stay with the tab. @returns {{place: string, budget: Budget} | null} */
+/** @typedef {{place: string, budget: Budget, unasked?: boolean}} KeptHeld what is held, where it was taken from, and whether the page held it by itself */
+
+/** The budget held to compare with stays with the tab. @returns {KeptHeld | null} */
 export function held() {
   const kept = parsed(read(HELD, tab));
-  return kept && typeof kept.place === "string" && isBudget(kept.budget) ? { place: kept.place, budget: kept.budget } : null;
+  if (!kept || typeof kept.place !== "string" || !isBudget(kept.budget)) return null;
+  return { place: kept.place, budget: kept.budget, unasked: kept.unasked === true };
 }
 
-/** @param {{place: string, budget: Budget}} kept */
+/** @param {KeptHeld} kept */
 export function hold(kept) {
   write(HELD, JSON.stringify(kept), tab);
 }
 
 export function letGo() {
-  dropOfTab(HELD);
+  drop(HELD, tab);
 }

@@ -36,13 +36,10 @@ function bridgeOf(python) {
 /** @returns {Promise<Handle>} */
 async function startPlain() {
   tell("stage", "fetching the sums");
-  const { loadWith } = await import("./lent.mjs");
+  const { fetchChecked, loadWith } = await import("./lent.mjs");
   const [python, archive] = await Promise.all([
     loadWith(lent.promise, {}),
-    fetch(new URL("app.zip", here)).then((answer) => {
-      if (!answer.ok) throw new Error(`app.zip: ${answer.status}`);
-      return answer.arrayBuffer();
-    }),
+    fetchChecked(new URL("app.zip", here).href).then((answer) => answer.arrayBuffer()),
   ]);
   tell("stage", "setting up the sums");
   python.unpackArchive(archive, "zip", { extractDir: "/app" });

@@ -22,10 +22,18 @@
   const compiled = async () => {
     const address = "pyodide/pyodide.asm.wasm";
     const kept = await self.caches?.match(address, { ignoreSearch: true }).catch(() => undefined); // spares a detour
-    return WebAssembly.compileStreaming(kept ?? fetch(address));
+    const answer = kept ?? (await fetch(address));
+    const [hash, program] = await Promise.all([hashOf(answer.clone()), WebAssembly.compileStreaming(answer)]);
+    return { program, hash };
+  };
+  /** The worker compares it with what the build wrote down; "" where the browser counts none. */
+  const hashOf = async (/** @type {Response} */ answer) => {
+    if (!globalThis.crypto?.subtle) return "";
+    const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await answer.arrayBuffer()));
+    return [...digest].map((byte) => byte.toString(16).padStart(2, "0")).join("");
   };
   compiled().then(
-    (program) => worker.postMessage(program),
+    (lent) => worker.postMessage(lent),
     () => worker.postMessage(null), // it then fetches the program itself
   );
 }

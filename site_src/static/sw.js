@@ -8,8 +8,10 @@
 importScripts("precache.js");
 
 const { VERSION, FILES, SPARE } = self.PRECACHE;
-const CACHE = `thistledown-${VERSION}`;
 const scope = new URL(self.registration.scope);
+const OURS = `thistledown:${scope.pathname}:`; // another copy on the same host has caches of its own
+const CACHE = OURS + VERSION;
+const AS_BEFORE = /^thistledown-[0-9a-f]{16}$/; // names that earlier editions gave, whatever the copy
 
 /** The key of a file in a cache: its path with the hash of its content. */
 const keyOf = ([path, hash]) => new URL(`${path}?${hash}`, scope).href;
@@ -19,13 +21,19 @@ async function keep(cache, file) {
   const key = keyOf(file);
   if (await cache.match(key)) return;
   const had = await caches.match(key);
-  await cache.put(key, had ?? ready(file, await fetched(file)));
+  await cache.put(key, clean(had ?? ready(file, await fetched(file))));
 }
 
 /** The snapshot is kept inflated: a visit then begins without that work. */
 function ready([path], answer) {
   if (!/snapshot-[0-9a-f]+\.bin$/.test(path) || answer.headers.get("content-encoding")) return answer;
   return new Response(answer.body.pipeThrough(new DecompressionStream("gzip")), { headers: { "content-type": "application/octet-stream" } });
+}
+
+/** An answer that came by a detour (`finder.html` to `finder`) as if it had come straight: else no page may be opened with it. */
+function clean(answer) {
+  if (!answer.redirected) return answer;
+  return new Response(answer.body, { status: answer.status, headers: answer.headers });
 }
 
 async function fetched([path, hash]) {
@@ -47,24 +55,54 @@ self.addEventListener("install", (event) => event.waitUntil(keepAll(FILES)));
 self.addEventListener("activate", (event) => {
   event.waitUntil(
     (async () => {
-      for (const name of await caches.keys()) if (name.startsWith("thistledown-") && name !== CACHE) await caches.delete(name);
+      for (const name of await caches.keys()) if (name !== CACHE && (await isOurs(name))) await caches.delete(name);
       await self.clients.claim();
     })(),
   );
 });
+
+/** Whether a cache is of this copy of the site: by its name, or by what it holds where it has an old name. */
+async function isOurs(name) {
+  if (!AS_BEFORE.test(name)) return name.startsWith(OURS);
+  const keys = await (await caches.open(name)).keys();
+  return keys.some(({ url }) => new URL(url).pathname === `${scope.pathname}index.html`);
+}
 
 self.addEventListener("message", (event) => {
   if (event.data === "use") self.skipWaiting();
   if (event.data === "spare") event.waitUntil(keepAll(SPARE).catch(() => {})); // next time, then
 });
 
-let opened;
-const match = async (file) => (await (opened ??= caches.open(CACHE))).match(keyOf(file));
-const byPath = new Map([...FILES, ...SPARE].map((file) => [new URL(file[0], scope).pathname, file]));
+/** The addresses of a file: hosts leave `.html` out, and serve `index.html` for its folder. */
+function* spellings([path]) {
+  const { pathname } = new URL(path, scope);
+  yield pathname;
+  if (pathname.endsWith(".html")) yield pathname.slice(0, -".html".length);
+  if (pathname.endsWith("/index.html")) yield pathname.slice(0, -"index.html".length);
+}
+
+const byPath = new Map([...FILES, ...SPARE].flatMap((file) => [...spellings(file)].map((path) => [path, file])));
+
+/** From the cache, else from the network; what is gone from the cache is kept anew, for the next time. */
+async function served(event, file) {
+  const cache = await caches.open(CACHE);
+  const kept = await cache.match(keyOf(file));
+  if (kept) return clean(kept);
+  if (FILES.includes(file)) event.waitUntil(refill());
+  return fetch(event.request);
+}
+
+let refilling;
+/** Keep again whatever is missing: the browser, or a visitor, may have cleared the caches. */
+function refill() {
+  return (refilling ??= keepAll(FILES)
+    .catch(() => {}) // next time, then
+    .finally(() => (refilling = undefined)));
+}
 
 self.addEventListener("fetch", (event) => {
   const address = new URL(event.request.url);
   if (event.request.method !== "GET" || address.origin !== scope.origin) return;
-  const file = byPath.get(address.pathname === scope.pathname ? `${scope.pathname}index.html` : address.pathname);
-  if (file) event.respondWith(match(file).then((kept) => kept ?? fetch(event.request)));
+  const file = byPath.get(address.pathname);
+  if (file) event.respondWith(served(event, file));
 });

@@ -21,5 +21,6 @@ declare module "*/pyodide/pyodide.asm.mjs" {
 declare module "*/start.mjs" {
   export const SNAPSHOT: string;
   export const SIZE: number;
+  export const HASHES: Record<string, string>;
   export const LOCK: object;
 }

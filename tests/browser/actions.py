@@ -34,3 +34,13 @@ def fill_in(page: Page, entries: dict[str, str]) -> None:
             field.select_option(text)
         else:
             field.fill(text)
+
+
+def choose_budget(page: Page, name: str) -> None:
+    """Choose one of the visitor's budgets by its name; the list tells its date, too."""
+    page.select_option("#mine", index=budget_names(page).index(name))
+
+
+def budget_names(page: Page) -> list[str]:
+    """Return what stands in the list of the visitor's budgets, without dates."""
+    return [text.rsplit(" (", 1)[0] for text in page.locator("#mine option").all_inner_texts()]

@@ -1,5 +1,7 @@
 """The first minute: from a blank page to a verdict of one's own, on a phone."""
 
+import re
+
 import pytest
 from playwright.sync_api import expect
 
@@ -26,7 +28,7 @@ def test_a_class_and_three_parts_make_a_verdict(open_page: OpenPage, site_url: s
     )
     expect(headline(page)).to_be_in_viewport()
     expect(page.locator("#power .lead")).to_contain_text("flights of 5 min from one cell")
-    expect(page.locator("#mine option:checked")).to_have_text("My model")
+    expect(page.locator("#mine option:checked")).to_have_text(re.compile(r"My model \(today, \d\d:\d\d\)"))
     page.click("#bar")
     fill_in(page, {"model.airframe": "30 g", "model.airframe_known_by": "weighed"})
     expect(headline(page)).to_contain_text("Fits, with 3.30\u00a0g in hand.")  # 0.2 × 30 / 0.8 = 7.5 g
@@ -47,3 +49,46 @@ def test_a_first_budget_in_ounces_with_a_servo_brings_its_push_rod(open_page: Op
         "It runs for the session. Not asked yet: balance and strength."
     )
     expect(page.locator("#weights tfoot")).to_contain_text("oz")
+
+
+def test_a_guessed_airframe_is_a_guess_and_a_weighed_one_is_weighed(open_page: OpenPage, site_url: str) -> None:
+    page = start(open_page(), site_url)
+    for choice, known_by in ((None, "guess"), ("weighed", "weighed")):
+        page.click("#first")
+        page.fill("#first-airframe", "34 g")
+        if choice:
+            page.select_option("#first-known", choice)
+        page.click("#first-go")
+        expect(page.locator("[name='model.airframe_known_by']")).to_have_value(known_by)
+        expect(page.locator("[name='model.airframe']")).to_have_value("34 g")
+
+
+def test_an_airframe_that_cannot_be_read_is_asked_for_again(open_page: OpenPage, site_url: str) -> None:
+    """Nothing is answered with the minimum of the class, and no budget is made."""
+    page = start(open_page(390, 844), site_url)
+    page.click("#first")
+    page.fill("#first-airframe", "abc")
+    page.click("#first-go")
+    expect(page.locator("#first-airframe-problem")).to_contain_text("abc")
+    expect(page.locator("#first-dialog")).to_be_visible()
+    expect(page.locator("#first-airframe")).to_be_focused()
+    assert page.evaluate("Object.keys(localStorage)") == []
+    page.fill("#first-airframe", "34 g")
+    expect(page.locator("#first-airframe-problem")).to_be_empty()
+    page.click("#first-go")
+    expect(page.locator("#first-dialog")).to_be_hidden()
+    expect(page.locator("[name='model.airframe']")).to_have_value("34 g")
+
+
+def test_steering_in_a_class_whose_contests_forbid_it_starts_as_a_sport_model(
+    open_page: OpenPage, site_url: str
+) -> None:  # fmt: skip
+    page = start(open_page(), site_url)
+    for chosen, actuator, use in (("f1g", 1, "sport"), ("f1g", 0, "contest"), ("own", 1, "contest")):
+        page.click("#first")
+        page.select_option("#first-class", chosen)
+        page.select_option("#first-actuator", index=actuator)
+        expect(page.locator("#first-sport")).to_be_visible(visible=use == "sport")
+        page.click("#first-go")
+        expect(page.locator("[name='model.class']")).to_have_value(chosen)
+        expect(page.locator("[name='model.use']")).to_have_value(use)

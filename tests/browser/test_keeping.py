@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.actions import fill_in, headline, start
+from tests.browser.actions import budget_names, choose_budget, fill_in, headline, start
 from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
@@ -44,7 +44,7 @@ def test_sums_that_do_not_start_leave_the_work_alone_and_it_can_be_taken_out(
     expect(page.locator("html")).to_have_attribute("data-engine", "failed", timeout=60_000)
     assert page.evaluate("document.getElementById('form').inert")  # the example in it is not the visitor's
     expect(page.locator("#new")).to_be_disabled()
-    page.select_option("#mine", label="Kept work")
+    choose_budget(page, "Kept work")
     with page.expect_download() as caught:
         page.click("#save-file")
     caught.value.save_as(tmp_path / "out.json")
@@ -113,11 +113,11 @@ def test_a_name_that_is_no_text_costs_nothing(open_page: OpenPage, site_url: str
     }
     page = with_stored(open_page(), site_url, {"thistledown.budget.a": json.dumps(OWN), **odd})
     start(page, site_url)
-    assert page.locator("#mine option").all_inner_texts() == ["choose…", "Kept work", *["without a name"] * len(odd)]
+    assert budget_names(page) == ["choose…", "Kept work", *["without a name"] * len(odd)]
     for index, name in enumerate(ODD_NAMES):
         page.select_option("#mine", index=index + 2)
         expect(page.locator("[name='name']")).to_have_value("5" if name == 5 else "")
-        page.select_option("#mine", label="Kept work")
+        choose_budget(page, "Kept work")
         expect(page.locator("[name='name']")).to_have_value("Kept work")
 
 
@@ -152,7 +152,7 @@ def test_what_the_form_does_not_show_survives_an_edit(open_page: OpenPage, site_
     page.click("#gear-3-remove")
     expect(page.locator("[name='gear.59.mass']")).to_have_value("0.70 g")
     assert stored(page)["a"]["gear"] == rows[:3] + rows[4:]
-    page.click("text=Bring it back")
+    page.click("#undo [data-do='undo']")
     expect(page.locator("[name='gear.3.mass']")).to_have_value("0.13 g")
     assert stored(page)["a"]["gear"] == rows
 
@@ -194,7 +194,7 @@ def test_full_storage_is_told_and_drops_nothing_on_the_way(open_page: OpenPage, 
     expect(page.locator("#kept")).to_contain_text("lasts only as long as this page")
     page.click("#leave")
     expect(page.locator("#shared")).to_be_hidden()
-    page.select_option("#mine", label="Nowhere kept")
+    choose_budget(page, "Nowhere kept")
     expect(page.locator("[name='name']")).to_have_value("Nowhere kept")
     asked: list[str] = []
     page.on("dialog", lambda dialog: asked.append(dialog.type))
@@ -227,8 +227,8 @@ def test_a_new_budget_is_there_after_a_reload_and_bringing_back_says_so(open_pag
     page.reload()
     expect(page.locator("[name='name']")).to_have_value("New budget", timeout=60_000)
     page.click("#delete")
-    expect(page.locator("#kept")).to_contain_text("“New budget” is deleted.")
-    page.click("text=Bring it back")
+    expect(page.locator("#undo")).to_contain_text("“New budget” is deleted.")
+    page.click("#undo [data-do='undo']")
     expect(page.locator("#kept")).to_have_text("“New budget” is back.")
     expect(page.locator("[name='name']")).to_have_value("New budget")
 

@@ -10,7 +10,7 @@ import zxingcpp
 from PIL import Image
 from playwright.sync_api import Page, expect
 
-from tests.browser.actions import fill_in, headline, start
+from tests.browser.actions import choose_budget, fill_in, headline, start
 from tests.browser.conftest import OpenPage
 from tests.browser.test_readers import violations
 from tests.support import SITE_SRC
@@ -106,7 +106,7 @@ def test_gear_as_csv_and_files_dropped_on_the_page(open_page: OpenPage, site_url
     expect(page.locator("[name='name']")).to_have_value("New budget")
     drop(page, "gear.csv", text)
     expect(page.locator(".row")).to_have_count(5)
-    expect(page.locator("#kept")).to_contain_text("5 parts are added to the gear; the cell is in its place.")
+    expect(page.locator("#undo")).to_contain_text("5 parts are added to the gear; the cell is in its place.")
     expect(page.locator("#weights tfoot td").first).to_have_text("7.86 g")
     page.click("[data-do='undo']")
     expect(page.locator(".row")).to_have_count(2)
@@ -125,5 +125,5 @@ def test_gear_as_csv_and_files_dropped_on_the_page(open_page: OpenPage, site_url
     gnat = (SITE_SRC / "demo" / "gnat.json").read_text(encoding="utf-8")
     drop(page, "gnat.json", gnat)
     expect(page.locator("[name='name']")).to_have_value(json.loads(gnat)["name"])
-    page.select_option("#mine", label="Own work")
+    choose_budget(page, "Own work")
     expect(page.locator("[name='name']")).to_have_value("Own work")

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.actions import fill_in, headline, start
+from tests.browser.actions import budget_names, choose_budget, fill_in, headline, start
 from tests.browser.conftest import OpenPage
 from tests.support import HEADLINE, SITE_SRC, demo_documents
 
@@ -175,8 +175,8 @@ def test_work_survives_a_reload_and_several_budgets_are_kept_by_name(open_page: 
     expect(page.locator("#gear-0-mass-problem")).not_to_be_empty()
     page.reload()
     expect(page.locator("[name='gear.0.mass']")).to_have_value("nonsense", timeout=60_000)
-    assert page.locator("#mine option").all_inner_texts() == ["choose…", "First", "Second"]
-    page.select_option("#mine", label="First")
+    assert budget_names(page) == ["choose…", "First", "Second"]
+    choose_budget(page, "First")
     expect(page.locator("[name='gear.0.mass']")).to_have_value("1.4 g")
     expect(page.locator("[name='model.airframe']")).to_have_value("35,5 g")
     page.click("#delete")

@@ -1,0 +1,163 @@
+"""An answer that is not of what was typed says so; a page whose program does not run says so and takes nothing."""
+
+import io
+import json
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, Route, expect
+from pypdf import PdfReader
+
+from tests.browser.actions import READY, fill_in, headline, start
+from tests.browser.conftest import OpenPage
+
+pytestmark = pytest.mark.browser
+SAYS = "This answer is not of what you typed yet."
+SHIMS = """
+window.Worker = class extends Worker {
+  constructor(...all) { super(...all); window.theWorker = this; this.waiting = []; }
+  postMessage(...all) { if (window.slow) this.waiting.push(all); else super.postMessage(...all); }
+  goOn() { window.slow = false; for (const all of this.waiting.splice(0)) this.postMessage(...all); }
+};
+"""
+
+
+def slow_start(page: Page) -> list[Route]:
+    """Hold the snapshot back until the routes in the list are continued."""
+    held: list[Route] = []
+    page.route("**/snapshot-*.bin", lambda route: held.append(route))
+    return held
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_while_python_starts_the_example_s_verdict_is_not_of_what_was_typed(
+    width: int, open_page: OpenPage, site_url: str
+) -> None:  # fmt: skip
+    page = open_page(width, 844)
+    held = slow_start(page)
+    page.goto(site_url)
+    page.wait_for_function("document.documentElement.classList.contains('js')")
+    place = page.locator("#bar" if width < 600 else "#answer")
+    expect(place).not_to_have_class("stale")
+    expect(headline(page)).to_contain_text("Fits")
+    fill_in(page, {"model.airframe": "36 g"})
+    expect(place).to_contain_text(SAYS)
+    expect(place).to_have_attribute("aria-busy", "true")
+    verdict = page.locator("#verdict" if width > 600 else "#bar .bar-word")
+    assert float(verdict.evaluate("each => getComputedStyle(each).opacity")) < 0.6
+    expect(page.locator("#copy-link")).to_be_disabled()
+    text = " ".join(each.extract_text() for each in PdfReader(io.BytesIO(page.pdf())).pages)
+    assert "nothing old stands here" in text
+    for route in held:
+        route.continue_()
+    page.evaluate(READY)
+    expect(headline(page)).to_contain_text("Over by 0.86 g")
+    expect(page.locator(".stale-word")).to_have_count(0)
+    expect(place).to_have_attribute("aria-busy", "false")
+    assert verdict.evaluate("each => getComputedStyle(each).opacity") == "1"
+    expect(page.locator("#copy-link")).to_be_enabled()
+
+
+def test_an_edit_whose_answer_takes_long_says_so_and_a_quick_one_does_not(open_page: OpenPage, site_url: str) -> None:
+    page = open_page()
+    page.add_init_script(SHIMS)
+    start(page, site_url)
+    page.evaluate("""() => {
+      window.marks = 0;
+      new MutationObserver(() => { window.marks += document.getElementById("answer").classList.contains("stale"); })
+        .observe(document.getElementById("answer"), { attributes: true });
+    }""")
+    fill_in(page, {"model.airframe": "36 g"})
+    expect(headline(page)).to_contain_text("Over by 0.86 g")
+    assert page.evaluate("window.marks") == 0
+    page.evaluate("window.slow = true")
+    fill_in(page, {"model.airframe": "33 g"})
+    expect(page.locator("#answer .stale-word")).to_have_text(SAYS)
+    page.evaluate("window.theWorker.goOn()")
+    expect(headline(page)).to_contain_text("Fits")
+    expect(page.locator(".stale-word")).to_have_count(0)
+
+
+def test_while_a_budget_of_one_s_own_is_opened_the_example_s_answer_is_not_taken_for_its(
+    open_page: OpenPage, site_url: str
+) -> None:  # fmt: skip
+    """Meanwhile the saved ones can be taken out as files: a download that stalls locks nobody's work up."""
+    page = open_page()
+    page.goto(site_url + "cautions.html")
+    own = {"format": 1, "name": "Dunlin", "model": {"airframe": "36 g"}}
+    page.evaluate("text => localStorage.setItem('thistledown.budget.a', text)", json.dumps(own))
+    held = slow_start(page)
+    page.goto(site_url)
+    expect(page.locator("#answer")).to_contain_text("This answer is of an example, not of your budget")
+    with page.expect_download() as caught:
+        page.click("#save-file")
+    assert json.loads(caught.value.path().read_text(encoding="utf-8")) == own
+    for route in held:
+        route.continue_()
+    expect(page.locator("#verdict h2")).to_have_text("Dunlin")
+    expect(page.locator(".stale-word")).to_have_count(0)
+
+
+def test_a_start_that_stalls_is_told(open_page: OpenPage, site_url: str) -> None:
+    page = open_page()
+    page.clock.install()
+    held = slow_start(page)
+    page.goto(site_url)
+    page.wait_for_function("document.documentElement.classList.contains('js')")
+    page.clock.fast_forward(119_000)
+    expect(page.locator("[data-do='again']")).to_have_count(0)
+    page.clock.fast_forward(2_000)
+    expect(page.locator("#engine")).to_contain_text("far longer than")
+    page.unroute("**/snapshot-*.bin")
+    page.click("text=Start again")
+    page.evaluate(READY)
+    assert held
+
+
+BROKEN: dict[str, tuple[str, dict[str, Any]]] = {
+    "of a wrong type": ("**/client.mjs", {"content_type": "text/plain", "body": "1"}),
+    "absent": ("**/client.mjs", {"status": 404}),
+    "cut": ("**/client.mjs", {"content_type": "text/javascript", "body": "export const cut = (() => {"}),
+    "without what comes first": ("**/begin.js", {"status": 404}),
+}
+
+
+@pytest.mark.parametrize("how", BROKEN)
+def test_a_page_whose_program_does_not_run_says_so_and_takes_nothing(
+    how: str, open_page: OpenPage, site_url: str
+) -> None:  # fmt: skip
+    """No script of ours tells it; the example stays readable."""
+    page = open_page(may_complain=True)
+    what, instead = BROKEN[how]
+    page.route(what, lambda route: route.fulfill(**instead))
+    page.goto(site_url)
+    told = page.locator(".no-program")
+    expect(told).to_be_hidden()
+    expect(page.locator("[name='model.airframe']")).to_be_disabled()
+    expect(told).to_be_visible()
+    expect(told).to_contain_text("nothing can be typed")
+    expect(headline(page)).to_contain_text("Fits")
+    expect(page.locator("[name='model.airframe']")).to_be_disabled()
+
+
+@pytest.mark.parametrize("name", ["box", "finder", "fits", "compare", "stock"])
+def test_the_other_pages_say_so_too(name: str, open_page: OpenPage, site_url: str) -> None:
+    page = open_page(may_complain=True)
+    page.route("**/begin.js", lambda route: route.fulfill(status=404))
+    page.goto(f"{site_url}{name}.html")
+    expect(page.locator(".no-program")).to_be_visible()
+
+
+def test_a_page_that_runs_does_not_say_that_it_does_not(open_page: OpenPage, site_url: str) -> None:
+    for name in ("index", "stock"):
+        page = start(open_page(), f"{site_url}{name}.html")
+        page.wait_for_timeout(8_500)
+        expect(page.locator(".no-program")).to_be_hidden()
+
+
+def test_without_scripts_the_example_is_readable_and_nothing_can_be_typed(open_page: OpenPage, site_url: str) -> None:
+    page = open_page(java_script_enabled=False)
+    page.goto(site_url)
+    expect(page.locator("noscript .banner, .banner >> text=needs JavaScript").first).to_be_visible()
+    expect(headline(page)).to_contain_text("Fits")
+    expect(page.locator("[name='model.airframe']")).to_be_disabled()
