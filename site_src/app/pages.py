@@ -52,7 +52,7 @@ class ClassRow:
 
 def no_steering() -> frozenset[str]:
     """Return the ids of the classes in whose contests the radio may only trip the dethermaliser."""
-    return frozenset(rule.id for rule in rules.classes().values() if rule.radio == "dethermaliser")
+    return frozenset(rule.id for rule in classes.table().values() if rule.radio == "dethermaliser")
 
 
 def demos() -> tuple[Demo, ...]:

@@ -463,6 +463,19 @@ const doers = {
     show.done(kept ? `${what}.` : "This browser does not keep the box: its store is full or closed.");
   },
   "box-close": () => show.boxDialog(""),
+  "usual-draw": async ({ dataset: { path = "" } }) => {
+    const before = current();
+    const { document: changed } = await engine.ask("usual_draw", { document: before, path });
+    if (!(await replace(changed))) return;
+    undo.add("The usual draw stands in, marked as a guess.", async () => {
+      if (await replace(withPart(current(), path, before))) show.done("The row is as it was.");
+    });
+    show.goTo(`${path.replace(".", "-")}-draw`);
+  },
+  go: ({ dataset: { to = "" } }) => {
+    if (document.body.classList.contains("answer-open")) phone.toggle();
+    show.goTo(to);
+  },
 };
 
 /** Add, move or remove a row, and keep the focus where the hand is. @param {HTMLElement} button */
@@ -525,6 +538,7 @@ document.addEventListener("click", (event) => {
   const button = event.target instanceof Element ? event.target.closest("[data-do]") : null;
   if (!(button instanceof HTMLElement)) return event.target instanceof Element ? showWhy(event.target) : undefined;
   const what = button.dataset.do ?? "";
+  if (button instanceof HTMLAnchorElement) event.preventDefault(); // the address is for what a link holds
   Promise.resolve(what.startsWith("row-") ? changeRows(button) : doers[what]?.(button)).catch(fail);
 });
 show.onChoice("mine", (id) => {

@@ -248,6 +248,14 @@ export function focusRow(what, index, rows) {
   (enabled ?? by("row-add")).focus();
 }
 
+/** Go to a field, opened where it is folded; to the part it stands in if there is no such field. @param {string} id */
+export function goTo(id) {
+  const place = document.getElementById(id) ?? document.getElementById(`part-${id.split("-")[0]}`);
+  for (let fold = place?.closest("details"); fold; fold = fold.parentElement?.closest("details")) fold.open = true;
+  place?.focus();
+  place?.scrollIntoView({ block: "center" });
+}
+
 /** @param {string} id */
 export function focus(id) {
   document.getElementById(id)?.focus();

@@ -6,7 +6,7 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 
-from calc import link
+from calc.document import link
 from tests.browser.actions import fill_in, headline, start
 from tests.browser.conftest import OpenPage
 from tests.calc.test_link import packed

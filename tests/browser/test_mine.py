@@ -6,7 +6,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from calc import link
+from calc.document import link
 from tests.browser.actions import budget_names, fill_in, start
 from tests.browser.conftest import OpenPage
 from tests.browser.test_keeping import OWN, stored, with_stored

@@ -10,10 +10,10 @@ import zxingcpp
 from PIL import Image
 from playwright.sync_api import Page, expect
 
-from tests.browser.actions import choose_budget, fill_in, headline, start
+from tests.browser.actions import choose_budget, fill_in, start
 from tests.browser.conftest import OpenPage
 from tests.browser.test_readers import violations
-from tests.support import SITE_SRC
+from tests.support import HEADLINE, SITE_SRC
 
 pytestmark = pytest.mark.browser
 
@@ -68,7 +68,7 @@ def test_the_device_s_share_sheet_gets_name_verdict_and_link(open_page: OpenPage
     page.click("#share-sheet")
     assert page.evaluate("window.shared[0]") == {
         "title": "Sedge Wren: Thistledown",
-        "text": headline(page).inner_text().replace("\u00a0", " "),
+        "text": HEADLINE,
         "url": page.input_value("#link"),
     }
     page.evaluate("window.refuse = 'AbortError'")
