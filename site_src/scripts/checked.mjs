@@ -1,60 +1,91 @@
 /**
- * The parts of the program, each checked by the hash that the build wrote down (`start.mjs`): what the device keeps may be
- * damaged, and a host may hold another version by now. A part that is wrong is taken out of what is kept and asked for
- * once more past all caches. Where the browser counts no hashes (http without a secure context) nothing is checked.
+ * The parts of the program, each checked by the sums that the build wrote down: what the device keeps may be damaged, and
+ * a host may hold another edition by now. A part that is wrong is taken out of what is kept and asked for once more, past
+ * all caches; what comes then stands in its place.
+ *
+ * Plain http, where the page is no secure context, has neither SHA-256 nor kept copies: there a CRC-32 of all bytes finds
+ * damage. Whoever would forge a part there could forge this file as well.
+ *
+ * @typedef {[sha256: string, crc32: number]} Sums of a part as it is used: of the snapshot, inflated
  */
 const here = new URL(".", import.meta.url).href;
-
-/** @type {Promise<Record<string, string>>} by path below the site; none where `start.mjs` is absent */
-const hashes = import("./start.mjs").then(({ HASHES }) => HASHES ?? {}, () => ({}));
+const KEY_LETTERS = 16; // of a hash in the key of a kept file, as `sw.js` counts them
+const POLYNOMIAL = 0xedb88320; // CRC-32 as in gzip (RFC 1952, section 8), its bits in reverse
 
 /** @param {string} address @returns {string} */
 const pathOf = (address) => address.slice(here.length);
 
-/** @param {ArrayBuffer} bytes @returns {Promise<string>} SHA-256 (FIPS 180-4), in hexadecimal digits; "" if it is not to be had */
-async function hashOf(bytes) {
-  if (!globalThis.crypto?.subtle) return "";
-  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
-  return [...digest].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+/** @param {ArrayBuffer} bytes @param {Sums | undefined} sums @returns {Promise<boolean>} */
+async function isRight(bytes, sums) {
+  if (!sums) return false;
+  if (!crypto.subtle) return crc32(new Uint8Array(bytes)) === sums[1];
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes)); // FIPS 180-4
+  return [...digest].map((byte) => byte.toString(16).padStart(2, "0")).join("") === sums[0];
 }
 
-/** @param {string} address @param {string} hash @returns {Promise<boolean>} whether it is not known to be wrong */
-export async function isRight(address, hash) {
-  const wanted = (await hashes)[pathOf(address)];
-  return !wanted || !hash || wanted === hash;
-}
-
-/** Take a part out of all that is kept on the device. @param {string} address */
-export async function forget(address) {
-  const names = (await self.caches?.keys().catch(() => [])) ?? [];
-  await Promise.all(names.map(async (name) => (await caches.open(name)).delete(address, { ignoreSearch: true })));
+/** @param {Uint8Array} bytes @returns {number} as zlib's `crc32` counts it */
+function crc32(bytes) {
+  const table = Int32Array.from({ length: 256 }, (_, byte) => {
+    for (let bit = 0; bit < 8; bit++) byte = (byte >>> 1) ^ (byte & 1 ? POLYNOMIAL : 0);
+    return byte;
+  });
+  let sum = -1;
+  for (const byte of bytes) sum = (sum >>> 8) ^ /** @type {number} */ (table[(sum ^ byte) & 255]);
+  return ~sum >>> 0;
 }
 
 /**
- * @param {string} address
- * @param {(cache: RequestCache) => Promise<ArrayBuffer>} read @returns {Promise<ArrayBuffer>} what it reads, checked
+ * Take the copies of a part out of all that this edition keeps on the device; another one's copies are its own.
+ * @param {string} address @returns {Promise<{cache: Cache, key: Request}[]>} where they stood
  */
-export async function checked(address, read) {
+async function takeOut(address) {
+  const [sha256 = ""] = PARTS[pathOf(address)] ?? []; // none of the snapshot: its name tells its edition
+  const found = [];
+  for (const name of (await self.caches?.keys()) ?? []) {
+    const cache = await caches.open(name);
+    for (const key of await cache.keys(address, { ignoreSearch: true })) {
+      if (!key.url.endsWith(`?${sha256.slice(0, KEY_LETTERS)}`) && sha256) continue;
+      await cache.delete(key);
+      found.push({ cache, key });
+    }
+  }
+  return found;
+}
+
+/**
+ * @param {string} address @param {Sums | undefined} sums what it must have
+ * @param {(cache: RequestCache) => Promise<ArrayBuffer>} read @param {string} [type] its MIME type, for a kept copy
+ * @returns {Promise<ArrayBuffer>} what it reads, checked
+ */
+export async function checked(address, sums, read, type = "application/octet-stream") {
   const right = async (/** @type {RequestCache} */ cache) => {
     const bytes = await read(cache);
-    return (await isRight(address, await hashOf(bytes))) ? bytes : null;
+    return (await isRight(bytes, sums)) ? bytes : null;
   };
   const first = await right("default").catch(() => null); // what cannot even be read may be damaged, too
   if (first) return first;
-  await forget(address);
+  const stood = await takeOut(address).catch(() => []);
   const second = await right("reload");
-  if (second) return second;
-  throw new Error(`${pathOf(address)} is damaged, or of another version of this site`);
+  if (!second) throw new Error(`${pathOf(address)} is damaged, or of another edition of this site: load the page anew`);
+  for (const { cache, key } of stood) {
+    cache.put(key, new Response(second, { headers: { "content-type": type } })).catch(() => {}); // next time, then
+  }
+  return second;
 }
 
 /** Fetch a part of the program, checked. @param {string} address @param {typeof fetch} [ask] @returns {Promise<Response>} */
 export async function fetchChecked(address, ask = fetch) {
-  let headers;
-  const bytes = await checked(address, async (cache) => {
+  const type = address.endsWith(".wasm") ? "application/wasm" : "application/octet-stream";
+  const read = async (/** @type {RequestCache} */ cache) => {
     const answer = await ask(address, { cache });
     if (!answer.ok) throw new Error(`${pathOf(address)}: ${answer.status}`);
-    headers = { "content-type": answer.headers.get("content-type") ?? "" };
     return answer.arrayBuffer();
-  });
-  return new Response(bytes, { headers });
+  };
+  return new Response(await checked(address, PARTS[pathOf(address)], read, type), { headers: { "content-type": type } });
 }
+
+/** @param {string} address @returns {boolean} whether the build wrote down sums of it */
+export const isPart = (address) => pathOf(address) in PARTS;
+
+/** @param {string} address @param {string} sha256 @returns {boolean} whether that is what the build wrote down */
+export const isHash = (address, sha256) => PARTS[pathOf(address)]?.[0] === sha256;

@@ -6,9 +6,12 @@
  * @typedef {{v: number, id: number, ok: false, errors: Trouble[]}} Refused
  * @typedef {{v: number, event: "stage" | "ready" | "failed" | "late", text: string}} Notice
  */
+import { renew } from "./offline.mjs";
 
 const STALLED = 120_000; // ms without being started; a line of 1 Mbit/s takes some 83 s
 const LATE = 30_000; // ms without an answer, once started; an answer takes some hundredths of a second
+
+const OTHER = "this page and its sums are of different editions of this site: load the page anew";
 
 export class EngineError extends Error {
   /** @param {Trouble[]} errors */
@@ -22,6 +25,9 @@ export class EngineError extends Error {
 
 /** @param {string} code @param {string} message */
 const trouble = (code, message) => new EngineError([{ code, field: "", message }]);
+
+/** @param {string} edition of the worker @returns {boolean} whether page, script and worker go together */
+const ofThisEdition = (edition) => edition === EDITION && document.documentElement.dataset.edition === EDITION;
 
 export class Engine {
   /** @type {Map<number, {resolve: (result: any) => void, reject: (error: Error) => void, timer: number}>} */
@@ -75,6 +81,7 @@ export class Engine {
     this.#stopped = text;
     this.#onNotice({ v: 1, event: "failed", text });
     this.#refuseAll(trouble("stopped", `The sums stopped (${text}).`));
+    if (!this.#started) renew();
   }
 
   /** @param {Error} error */
@@ -92,9 +99,10 @@ export class Engine {
     /** @type {Done | Refused | Notice} */
     const message = JSON.parse(text);
     if ("event" in message) {
-      this.#started ||= message.event === "ready";
+      this.#started ||= message.event === "ready" && ofThisEdition(message.text);
       if (message.event !== "stage") clearTimeout(this.#starting);
       if (message.event === "failed") this.#fail(message.text);
+      else if (message.event === "ready" && !this.#started) this.#fail(OTHER);
       else this.#onNotice(message);
       return;
     }

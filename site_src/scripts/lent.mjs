@@ -1,5 +1,5 @@
 /** Loads Pyodide with a program that the page has compiled while the worker came to life. */
-import { fetchChecked, forget, isRight } from "./checked.mjs";
+import { fetchChecked, isHash, isPart } from "./checked.mjs";
 import { loadPyodide } from "./pyodide/pyodide.mjs";
 
 export { fetchChecked };
@@ -12,9 +12,7 @@ const PROGRAM = new URL("pyodide.asm.wasm", FOLDER).href;
 /** @param {Promise<Lent>} lent @returns {Promise<WebAssembly.Module | null>} the program, if it is the right one */
 async function rightOf(lent) {
   const given = await lent;
-  if (!given || (await isRight(PROGRAM, given.hash))) return given && given.program;
-  await forget(PROGRAM);
-  return null;
+  return given && isHash(PROGRAM, given.hash) ? given.program : null;
 }
 
 /**
@@ -31,7 +29,7 @@ export async function loadWith(lent, settings) {
   self.fetch = async (wanted, ...more) => {
     const address = String(wanted);
     if (address === PROGRAM && (await right)) return new Response();
-    return address.startsWith(FOLDER.href) ? fetchChecked(address, fetch) : fetch(wanted, ...more);
+    return isPart(address) ? fetchChecked(address, fetch) : fetch(wanted, ...more);
   };
   const { promise: refused, reject } = Promise.withResolvers();
   WebAssembly.instantiateStreaming = async (source, imports) => {

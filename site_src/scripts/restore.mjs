@@ -11,7 +11,10 @@ const GZIP = 0x1f; // the first byte of a gzip file; ours, inflated, begins with
 // All at once: the program is read and compiled while the snapshot arrives and inflates.
 const named = import("./start.mjs");
 const program = import("./pyodide/pyodide.asm.mjs");
-const snapshot = named.then(({ SNAPSHOT }) => unpacked(new URL(SNAPSHOT, import.meta.url).href));
+const snapshot = named.then(({ SNAPSHOT, SUMS, APP }) => {
+  if (APP !== PARTS["app.zip"]?.[0]) throw new Error("the snapshot is of another edition");
+  return unpacked(new URL(SNAPSHOT, import.meta.url).href, SUMS);
+});
 for (const each of [named, program, snapshot]) each.catch(() => {}); // told when it is awaited below
 
 /**
@@ -27,8 +30,7 @@ export async function restore(lent) {
       const { default: createModule } = await program;
       const kept = keepData(settings);
       const creating = createModule(kept.settings);
-      const [module, data, packed, { SIZE }] = await Promise.all([creating, kept.data, snapshot, named]);
-      if (packed.byteLength !== SIZE) throw new Error(`snapshot: ${packed.byteLength} bytes`);
+      const [module, data, packed] = await Promise.all([creating, kept.data, snapshot]); // checked by then
       putInto(module, data, new Uint32Array(packed));
       return module;
     },
@@ -40,10 +42,11 @@ export async function restore(lent) {
 /**
  * The service worker keeps the snapshot inflated, so that a visit begins without that work; the network sends it packed.
  * What is kept is read without asking the service worker, and as a blob: both cost copies of some twenty megabytes.
- * @param {string} address its name tells its content @returns {Promise<ArrayBuffer>}
+ * @param {string} address its name tells its edition @param {import("./checked.mjs").Sums} sums
+ * @returns {Promise<ArrayBuffer>}
  */
-function unpacked(address) {
-  return checked(address, (cache) => inflated(address, cache));
+function unpacked(address, sums) {
+  return checked(address, sums, (cache) => inflated(address, cache));
 }
 
 /** @param {string} address @param {RequestCache} cache @returns {Promise<ArrayBuffer>} */

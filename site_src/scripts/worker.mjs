@@ -6,7 +6,7 @@
  */
 /** @typedef {(text: string) => string} Handle */
 
-/** The program, compiled by the page (`begin.js`); a worker that is started again gets none. */
+/** The program, compiled by the page (`begin.js`), with its hash; a worker that is started again gets none. */
 const lent = Promise.withResolvers();
 if (self.name !== "begun") lent.resolve(null);
 
@@ -63,7 +63,7 @@ let started = start();
 /** @type {Promise<Handle> | undefined} */
 let plainly;
 started.then(
-  () => tell("ready", ""),
+  () => tell("ready", EDITION),
   (error) => tell("failed", reason(error)),
 );
 

@@ -177,7 +177,7 @@ def node() -> Path:
     return folder / ("node.exe" if os.name == "nt" else "bin/node")
 
 
-def run_node(script: Path, *arguments: Path) -> str:
+def run_node(script: Path, *arguments: Path | str) -> str:
     """Run a script of the build under node; return what it printed.
 
     Raises

@@ -1,4 +1,4 @@
-// Makes the memory snapshot: node make_snapshot.mjs PYODIDE_FOLDER APP_ZIP INSIDE_PY TARGET; prints {size, lock}.
+// Makes the memory snapshot: node make_snapshot.mjs PYODIDE_FOLDER APP_ZIP INSIDE_PY TARGET; prints {lock}.
 //
 // The target, which snapshot.py packs, is 32-bit words: the lengths of Pyodide's header, of the list of changes and of the
 // list of stretches, and where the last begin; that header; where the program's static data differs from the data in
@@ -49,9 +49,8 @@ namespace.destroy();
 python.runPython("import gc; gc.collect()");
 zeroFreed();
 
-const packed = packing(new Uint32Array(python.makeMemorySnapshot().buffer));
-await writeFile(target, packed);
-console.log(JSON.stringify({ size: packed.byteLength, lock }));
+await writeFile(target, packing(new Uint32Array(python.makeMemorySnapshot().buffer)));
+console.log(JSON.stringify({ lock }));
 process.exit(0);
 
 /** Return the words of the file. @param {Uint32Array} snapshot */

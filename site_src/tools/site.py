@@ -1,5 +1,6 @@
 """Build the site: static files, scripts, Pyodide, the archive of Python files for the browser, the rendered pages."""
 
+import json
 import re
 import shutil
 import zipfile
@@ -7,7 +8,7 @@ from collections.abc import Iterator
 from importlib.util import find_spec
 from pathlib import Path
 
-from site_src.tools import precache, snapshot
+from site_src.tools import editions, precache, snapshot
 from site_src.tools.environment import ROOT, SITE_SRC, SetupError, run_node
 
 BUNDLE = Path(__file__).with_name("bundle.mjs")
@@ -50,10 +51,13 @@ def _fill(target: Path, before: Path, address: str) -> None:
     from site_src.app.pages import write_pages
 
     shutil.copytree(SITE_SRC / "static", target)
-    run_node(BUNDLE, SITE_SRC / "scripts", target)
     _copy_pyodide(target)
     write_archive(target / "app.zip")
     write_pages(target, address)
+    edition = editions.edition(target, SITE_SRC / "scripts")
+    defined = {"EDITION": edition, "PARTS": editions.parts(target)}
+    run_node(BUNDLE, SITE_SRC / "scripts", target, json.dumps(defined))
+    editions.stamp(target, edition)
     snapshot.write(target, before)
     precache.write(target)
 

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import deflate
 
+from site_src.tools import editions
 from site_src.tools.environment import run_node
 
 HERE = Path(__file__).parent
 PACKING = 12  # libdeflate's hardest: some 130 kB less for each first visit than zlib's
-CHECKED = ("app.zip", "pyodide/pyodide.asm.wasm", "pyodide/python_stdlib.zip", "pyodide/pyodide-lock.json")
 SCRIPT, INSIDE = HERE / "make_snapshot.mjs", HERE / "snapshot_inside.py"
 
 
@@ -23,20 +23,14 @@ def write(target: Path, before: Path) -> None:
         shutil.copy2(before / "start.mjs", target / "start.mjs")
         return
     made = _make(target, target / name)
-    hashes = {name: made["hash"], **{part: _hash((target / part).read_bytes()) for part in CHECKED}}
     lines = [
         "/** Made by the build: the snapshot that the worker starts from. */",
         f"export const SNAPSHOT = {json.dumps(name)};",
-        f"export const SIZE = {made['size']};",
-        f"export const HASHES = {json.dumps(hashes)};",
+        f"export const SUMS = {json.dumps(made['sums'])};",
+        f"export const APP = {json.dumps(editions.sums(target / 'app.zip')[0])};",
         f"export const LOCK = {json.dumps(made['lock'])};",
     ]
     (target / "start.mjs").write_text("\n".join(lines) + "\n", encoding="utf-8")
-
-
-def _hash(data: bytes) -> str:
-    """Return the SHA-256 that the browser compares (`checked.mjs`)."""
-    return hashlib.sha256(data).hexdigest()
 
 
 def _made_of(target: Path) -> str:
@@ -49,6 +43,6 @@ def _make(target: Path, snapshot: Path) -> dict[str, object]:
     told = run_node(SCRIPT, target / "pyodide", target / "app.zip", INSIDE, snapshot)
     found = json.loads(told.splitlines()[-1])
     assert isinstance(found, dict)
-    found["hash"] = _hash(snapshot.read_bytes())  # of what is inflated: so the device keeps it
+    found["sums"] = editions.sums(snapshot)  # of what is inflated: so the device keeps it
     snapshot.write_bytes(deflate.gzip_compress(snapshot.read_bytes(), PACKING))
     return found

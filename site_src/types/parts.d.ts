@@ -1,5 +1,9 @@
 /** npm parts and generated files that exist only in the built site, as far as they are used. */
 
+/** Put in by the build: which edition of the site it is, and the sums of the parts of the program. */
+declare const EDITION: string;
+declare const PARTS: Record<string, [sha256: string, crc32: number]>;
+
 declare module "idiomorph" {
   export const Idiomorph: { morph(place: object, html: string, options: object): void };
 }
@@ -20,7 +24,7 @@ declare module "*/pyodide/pyodide.asm.mjs" {
 
 declare module "*/start.mjs" {
   export const SNAPSHOT: string;
-  export const SIZE: number;
-  export const HASHES: Record<string, string>;
+  export const SUMS: [sha256: string, crc32: number];
+  export const APP: string;
   export const LOCK: object;
 }
