@@ -25,13 +25,17 @@ export async function loadWith(lent, settings) {
   const { fetch } = self;
   const right = rightOf(lent);
   right.catch(() => {}); // told when it is awaited below
+  const { promise: refused, reject } = Promise.withResolvers();
+  refused.catch(() => {}); // told by the race below
   const { instantiateStreaming } = WebAssembly;
   self.fetch = async (wanted, ...more) => {
     const address = String(wanted);
     if (address === PROGRAM && (await right)) return new Response();
-    return isPart(address) ? fetchChecked(address, fetch) : fetch(wanted, ...more);
+    if (!isPart(address)) return fetch(wanted, ...more);
+    const part = fetchChecked(address, fetch);
+    part.catch(reject); // Pyodide waits for ever for a standard library that does not come
+    return part;
   };
-  const { promise: refused, reject } = Promise.withResolvers();
   WebAssembly.instantiateStreaming = async (source, imports) => {
     try {
       const module = await right;
