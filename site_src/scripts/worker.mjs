@@ -7,8 +7,10 @@
 /** @typedef {(text: string) => string} Handle */
 
 /** The program, compiled by the page (`begin.js`), with its hash; a worker that is started again gets none. */
-const lent = Promise.withResolvers();
-if (self.name !== "begun") lent.resolve(null);
+const program = Promise.withResolvers();
+const hash = Promise.withResolvers();
+const lent = { program: program.promise, hash: hash.promise };
+if (self.name !== "begun") program.resolve(null);
 
 const restoring = import("./restore.mjs");
 restoring.catch(() => {}); // told when it is awaited below
@@ -38,7 +40,7 @@ async function startPlain() {
   tell("stage", "fetching the sums");
   const { fetchChecked, loadWith } = await import("./lent.mjs");
   const [python, archive] = await Promise.all([
-    loadWith(lent.promise, {}),
+    loadWith(lent, {}),
     fetchChecked(new URL("app.zip", here).href).then((answer) => answer.arrayBuffer()),
   ]);
   tell("stage", "setting up the sums");
@@ -52,7 +54,7 @@ async function start() {
   try {
     tell("stage", "fetching the sums");
     const { restore } = await restoring;
-    return bridgeOf(await restore(lent.promise));
+    return bridgeOf(await restore(lent));
   } catch (error) {
     tell("stage", `starting the plain way (${reason(error)})`);
     return startPlain();
@@ -76,7 +78,8 @@ async function answer(text) {
 }
 
 self.onmessage = async (event) => {
-  if (typeof event.data !== "string") return lent.resolve(event.data);
+  if (event.data && "hash" in Object(event.data)) return hash.resolve(event.data.hash);
+  if (typeof event.data !== "string") return program.resolve(event.data);
   try {
     self.postMessage(await answer(event.data));
   } catch (error) {
