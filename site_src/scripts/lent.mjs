@@ -7,39 +7,30 @@ export { fetchChecked };
 const FOLDER = new URL("pyodide/", import.meta.url);
 const PROGRAM = new URL("pyodide.asm.wasm", FOLDER).href;
 
-/**
- * A program that the page has compiled, or null; and, a little later, the SHA-256 of what it was compiled of.
- * @typedef {{program: Promise<WebAssembly.Module | null>, hash: Promise<string>}} Lent
- */
+/** @typedef {{program: WebAssembly.Module, hash: string} | null} Lent a program, and the SHA-256 of what it was compiled of */
 
-/**
- * What the page has lent, instantiated; its hash is counted meanwhile, and waited for before anything of it runs.
- * @param {Lent} lent @param {WebAssembly.Imports} imports
- * @returns {Promise<WebAssembly.WebAssemblyInstantiatedSource | null>} null if it is not the right one
- */
-async function linked({ program, hash }, imports) {
-  const module = await program;
-  if (!module) return null;
-  const linking = WebAssembly.instantiate(module, imports);
-  linking.catch(() => {}); // told when it is awaited below
-  if (!isHash(PROGRAM, await hash)) return null;
-  return { module, instance: await linking };
+/** @param {Promise<Lent>} lent @returns {Promise<WebAssembly.Module | null>} the program, if it is the right one */
+async function rightOf(lent) {
+  const given = await lent;
+  return given && isHash(PROGRAM, given.hash) ? given.program : null;
 }
 
 /**
  * Pyodide with a program that is compiled already. It offers no way for that: so what it would fetch and instantiate the
  * program with stands aside meanwhile.
- * @param {Lent} lent the program as the page compiled it (`begin.js`), if it did; else it is fetched
+ * @param {Promise<Lent>} lent the program as the page compiled it (`begin.js`), if it did; null: fetch it
  * @param {object} settings of `loadPyodide` @returns {ReturnType<typeof loadPyodide>}
  */
 export async function loadWith(lent, settings) {
   const { fetch } = self;
+  const right = rightOf(lent);
+  right.catch(() => {}); // told when it is awaited below
   const { promise: refused, reject } = Promise.withResolvers();
   refused.catch(() => {}); // told by the race below
   const { instantiateStreaming } = WebAssembly;
   self.fetch = async (wanted, ...more) => {
     const address = String(wanted);
-    if (address === PROGRAM && (await lent.program)) return new Response();
+    if (address === PROGRAM && (await right)) return new Response();
     if (!isPart(address)) return fetch(wanted, ...more);
     const part = fetchChecked(address, fetch);
     part.catch(reject); // Pyodide waits for ever for a standard library that does not come
@@ -47,9 +38,9 @@ export async function loadWith(lent, settings) {
   };
   WebAssembly.instantiateStreaming = async (source, imports) => {
     try {
-      const right = await linked(lent, imports ?? {});
-      if (right) return right;
-      return await instantiateStreaming((await lent.program) ? fetchChecked(PROGRAM, fetch) : source, imports);
+      const module = await right;
+      if (!module) return await instantiateStreaming(source, imports);
+      return { module, instance: await WebAssembly.instantiate(module, imports) };
     } catch (error) {
       reject(error); // Pyodide only logs it, and waits for ever
       throw error;

@@ -18,7 +18,7 @@ const snapshot = named.then(({ SNAPSHOT, SUMS, APP }) => {
 for (const each of [named, program, snapshot]) each.catch(() => {}); // told when it is awaited below
 
 /**
- * @param {import("./lent.mjs").Lent} lent Pyodide's program as the page compiled it
+ * @param {Promise<import("./lent.mjs").Lent>} lent Pyodide's program as the page compiled it, or null
  * @returns {Promise<any>} Pyodide, imported and warm
  */
 export async function restore(lent) {

@@ -7,10 +7,8 @@
 /** @typedef {(text: string) => string} Handle */
 
 /** The program, compiled by the page (`begin.js`), with its hash; a worker that is started again gets none. */
-const program = Promise.withResolvers();
-const hash = Promise.withResolvers();
-const lent = { program: program.promise, hash: hash.promise };
-if (self.name !== "begun") program.resolve(null);
+const lent = Promise.withResolvers();
+if (self.name !== "begun") lent.resolve(null);
 
 const restoring = import("./restore.mjs");
 restoring.catch(() => {}); // told when it is awaited below
@@ -40,7 +38,7 @@ async function startPlain() {
   tell("stage", "fetching the sums");
   const { fetchChecked, loadWith } = await import("./lent.mjs");
   const [python, archive] = await Promise.all([
-    loadWith(lent, {}),
+    loadWith(lent.promise, {}),
     fetchChecked(new URL("app.zip", here).href).then((answer) => answer.arrayBuffer()),
   ]);
   tell("stage", "setting up the sums");
@@ -54,7 +52,7 @@ async function start() {
   try {
     tell("stage", "fetching the sums");
     const { restore } = await restoring;
-    return bridgeOf(await restore(lent));
+    return bridgeOf(await restore(lent.promise));
   } catch (error) {
     tell("stage", `starting the plain way (${reason(error)})`);
     return startPlain();
@@ -78,8 +76,7 @@ async function answer(text) {
 }
 
 self.onmessage = async (event) => {
-  if (event.data && "hash" in Object(event.data)) return hash.resolve(event.data.hash);
-  if (typeof event.data !== "string") return program.resolve(event.data);
+  if (typeof event.data !== "string") return lent.resolve(event.data);
   try {
     self.postMessage(await answer(event.data));
   } catch (error) {

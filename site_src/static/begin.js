@@ -24,9 +24,8 @@
     const address = "pyodide/pyodide.asm.wasm";
     const kept = await self.caches?.match(address, { ignoreSearch: true }).catch(() => undefined); // spares a detour
     const answer = kept ?? (await fetch(address));
-    const copy = answer.clone();
-    const program = await WebAssembly.compileStreaming(answer);
-    return { program, hash: () => hashOf(copy) };
+    const [hash, program] = await Promise.all([hashOf(answer.clone()), WebAssembly.compileStreaming(answer)]);
+    return { program, hash };
   };
   /** The worker compares it with what the build wrote down. */
   const hashOf = async (/** @type {Response} */ answer) => {
@@ -34,10 +33,7 @@
     return [...digest].map((byte) => byte.toString(16).padStart(2, "0")).join("");
   };
   compiled().then(
-    (lent) => {
-      worker.postMessage(lent && lent.program);
-      lent?.hash().then((hash) => worker.postMessage({ hash }), () => worker.postMessage({ hash: "" })); // while it links
-    },
+    (lent) => worker.postMessage(lent),
     () => worker.postMessage(null), // it then fetches the program itself
   );
 }
