@@ -31,7 +31,7 @@ def demo_documents() -> dict[str, dict[str, Any]]:
 
 HEADLINE = (  # of the example that the page opens with
     "Fits, with 0.60 g in hand, nearly sure. The share rule comes first. "
-    "It runs for the session, balances and is strong enough."
+    "It runs for the session, balances and is strong enough in the glide."
 )
 
 
