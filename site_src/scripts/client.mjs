@@ -128,7 +128,7 @@ function followAddress() {
     if (fragment === before) return;
     moved({ fragment });
     store.saveSharedDraft(fragment, current());
-    store.dropSharedDraft(before);
+    store.moveSharedDraft(before, fragment);
     address.write(fragment);
   }, FOLLOWS);
 }
@@ -221,8 +221,9 @@ function begin(budget, from = "") {
 
 /** Open what the address holds: a shared budget. @returns {Promise<boolean>} whether it was one */
 async function openAddress() {
-  const fragment = address.linkIn(location.hash);
-  if (fragment === null) return false;
+  const asked = address.linkIn(location.hash);
+  if (asked === null) return false;
+  const fragment = store.sharedAt(asked);
   let budget = store.sharedDraft(fragment);
   let told = "";
   try {

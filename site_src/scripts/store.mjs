@@ -9,6 +9,7 @@ import { isBudget, nameOf } from "./document.mjs";
 const PREFIX = "thistledown.budget.";
 const CURRENT = "thistledown.current";
 const SHARED = "thistledown.shared.";
+const MOVED = "thistledown.moved"; // which link's budget now stands under which, since it was changed
 const HELD = "thistledown.held";
 const BOX = "thistledown.box";
 const INFO = "thistledown.info.";
@@ -214,6 +215,21 @@ export function sharedDraft(fragment) {
 /** @param {string} fragment @param {Budget} budget @returns {boolean} whether it outlasts this page */
 export function saveSharedDraft(fragment, budget) {
   return write(SHARED + fragment, JSON.stringify(budget), tab);
+}
+
+/** The changes to a budget that came by one link now stand under another. @param {string} from @param {string} to */
+export function moveSharedDraft(from, to) {
+  const moved = parsed(read(MOVED, tab)) ?? {};
+  const origins = Object.keys(moved).filter((origin) => moved[origin] === from);
+  for (const origin of origins.length ? origins : [from]) moved[origin] = to;
+  write(MOVED, JSON.stringify(moved), tab);
+  dropSharedDraft(from);
+}
+
+/** @param {string} fragment @returns {string} the fragment under which this tab's changes to that budget stand */
+export function sharedAt(fragment) {
+  const to = parsed(read(MOVED, tab))?.[fragment];
+  return typeof to === "string" && sharedDraft(to) ? to : fragment;
 }
 
 /** @param {string} fragment */

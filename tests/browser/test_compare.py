@@ -105,7 +105,7 @@ def test_the_page_of_two_reads_without_javascript_and_prints_on_one_page(
     page.goto(site_url + "compare.html")
     expect(page.locator(".pair .headline p").first).to_have_text(
         "Over by 1.05 g, in every case you gave. The share rule decides. "
-        "It runs for the session and is strong enough. Not asked yet: balance."
+        "It runs for the session and is strong enough in the glide. Not asked yet: balance."
     )
     expect(page.locator("#side-by-side tbody tr").first).to_contain_text("better")
     printed = page.pdf(format="A4", margin={"top": "10mm", "bottom": "10mm", "left": "10mm", "right": "10mm"})

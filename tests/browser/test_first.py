@@ -31,7 +31,7 @@ def test_a_class_and_three_parts_make_a_verdict(open_page: OpenPage, site_url: s
     expect(page.locator("#mine option:checked")).to_have_text(re.compile(r"My model \(today, \d\d:\d\d\)"))
     page.click("#bar")
     fill_in(page, {"model.airframe": "30 g", "model.airframe_known_by": "weighed"})
-    expect(headline(page)).to_contain_text("Fits, with 3.30\u00a0g in hand.")  # 0.2 × 30 / 0.8 = 7.5 g
+    expect(headline(page)).to_contain_text("Fits, with 3.30\u00a0g in hand,")  # 0.2 × 30 / 0.8 = 7.5 g
 
 
 def test_a_first_budget_in_ounces_with_a_servo_brings_its_push_rod(open_page: OpenPage, site_url: str) -> None:

@@ -107,6 +107,7 @@ def test_share_between_two_people(width: int, height: int, open_page: OpenPage, 
     assert mate.locator("#answer").inner_html() == sender.locator("#answer").inner_html()
     fill_in(mate, {"gear.0.mass": "9 g"})
     expect(headline(mate)).to_contain_text("Over by")
+    expect(mate).not_to_have_url(address)  # the address follows the change
     mate.click("#leave")
     expect(mate.locator("[name='name']")).to_have_value("Own work")
     assert "#b=" not in mate.url
