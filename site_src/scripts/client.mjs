@@ -319,10 +319,10 @@ async function takeFile(file) {
   if (state.mode === "none") return;
   const before = current();
   const text = await file.slice(0, FILE_MOST).text();
-  const { document: budget, told } = await engine.ask("open_any", { text, document: before }).catch((error) => {
+  const { document: budget, told, warned } = await engine.ask("open_any", { text, document: before }).catch((error) => {
     throw error.code === "stopped" ? new Error("The file was left aside: the sums stopped while it was read.") : error;
   });
-  if (!told) return begin(budget);
+  if (!told) return begin(budget).then(() => warned && show.trouble(warned));
   if (!(await replace(budget))) return;
   undo.add(told, async () => {
     if (await replace({ ...current(), gear: before.gear, cell: before.cell })) show.done("The gear is as it was.");
