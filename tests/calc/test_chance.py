@@ -131,3 +131,13 @@ def test_a_heavier_set_is_never_likelier_to_fit(half_kg: float) -> None:
     gear = Deviation(widths_kg=(0.0005, 0.0003))
     chances = [within(Bound(in_hand_kg=mg * 1e-6, per_airframe=-1.0), gear, half_kg) for mg in range(-900, 901, 60)]
     assert chances == sorted(chances)
+
+
+def test_the_resistor_of_jcgm_106_by_twelve_rectangles() -> None:
+    """JCGM 106: u = 0.12 Ω, tolerance ± 0.20 Ω, p_c = 0.9044 for a normal distribution (UN-2).
+
+    Ours are rectangles; twelve equal ones of the same u together are nearly normal, to 0.003.
+    """
+    half = 0.12 * sqrt(3.0) / sqrt(12.0)
+    twelve = Deviation(widths_kg=(half * GRAM,) * 12)
+    assert twelve.chance_below(0.2 * GRAM) - twelve.chance_below(-0.2 * GRAM) == pytest.approx(0.9044, abs=3e-3)
