@@ -21,7 +21,7 @@ from site_src.app import bridge
 from tests.corpus import BASE, CORPUS, ODD, WHOLE, all_paths, with_odd
 
 CONTROLS = frozenset(map(chr, (*range(10), *range(11, 32), *range(127, 160), 0x2028, 0x202E)))
-SLOWEST_S = 2.0
+SLOWEST_S = 20.0  # what runs away takes minutes; no bound on how quick it is
 
 
 def test_the_corpus_is_of_some_size() -> None:
