@@ -25,11 +25,11 @@ def headline_parts(assessment: Assessment, system: str = "metric") -> tuple[str,
     The verdict is about the grams with the lead that balance takes, how sure that is, and what else fails. Then which
     limit comes first, what is good, what is still open, and what was not asked.
     """
-    fails = _sentence("But", [_words(assessment, name, system) for name in assessment.whole.that_are("bad")])
+    fails = _sentence("But", [PARTS[name](assessment, system) for name in assessment.whole.that_are("bad")])
     if assessment.governs is None or assessment.chance is None:
         return " ".join([_no_limit(assessment), *fails]), " ".join(_others(assessment, system))
     grams = _grams(assessment, assessment.chance, system)
-    so_far = f"So far: {lowered(grams)}" if open_question(assessment) else grams
+    so_far = f"So far: {lowered(grams)}" if assessment.weight_open else grams
     first = _first(assessment.limits, assessment.governs)
     return " ".join([so_far, *fails]), " ".join([first, *_others(assessment, system)])
 
@@ -83,7 +83,12 @@ def _comes_out(assessment: Assessment, system: str) -> str:
 
 
 def how_sure(assessment: Assessment, found: ChanceBlock) -> str:
-    """Return how sure the grams are, and what would settle it; with the full stop that ends the sentence."""
+    """Return how sure the grams are, and what would settle it; with the full stop that ends the sentence.
+
+    Nothing is said of it while the lead that balance takes is not known, unless the model is over without any.
+    """
+    if assessment.lead_open and assessment.by_weight != "over":
+        return "."
     if found.all in (0.0, 1.0):
         return ", in every case you gave."
     words = chance_words(found.all)
@@ -133,7 +138,7 @@ def _first(limits: Sequence[Limit], governs: Limit) -> str:
 def _others(assessment: Assessment, system: str) -> list[str]:
     """Return what is close, good, open and not asked beside the grams, each as a sentence."""
     found = assessment.whole
-    said = _sentence("Just:", [_words(assessment, name, system) for name in found.that_are("close")])
+    said = _sentence("Just:", [PARTS[name](assessment, system) for name in found.that_are("close")])
     said += _sentence("It", [_good(assessment, name) for name in found.that_are("good")])
     said += _sentence("Still open:", [PART_NAMES[name] for name in found.that_are("open")])
     session = assessment.power is not None  # the cell is there, but no session
@@ -145,16 +150,17 @@ def _good(assessment: Assessment, name: str) -> str:
     """Return what is good, with the condition that it stands on."""
     if name == "balance" and assessment.lead_kg > 0.0:
         return "balances with that lead"
+    if name != "strength":
+        return GOOD[name]
     glide = assessment.surface is not None and assessment.surface.speed_from == "glide"
-    return f"{GOOD[name]} in the glide" if name == "strength" and glide else GOOD[name]
+    surface = assessment.budget.surface
+    coil = surface is not None and surface.actuator.value == "coil"
+    strong = GOOD[name] if coil or assessment.linkage is not None else "has a strong enough actuator"
+    return f"{strong} in the glide" if glide else strong
 
 
 def _sentence(begin: str, names: Sequence[str]) -> list[str]:
     return [f"{begin} {listed(names)}."] if names else []
-
-
-def _words(assessment: Assessment, name: str, system: str) -> str:
-    return PARTS[name](assessment, system)
 
 
 GOOD = {"run": "runs for the session", "balance": "balances", "strength": "is strong enough"}
@@ -185,7 +191,7 @@ def short_headline(assessment: Assessment, system: str = "metric") -> str:
         said = f"{verdict}, {in_hand} in hand"
     said += " with lead" if assessment.lead_kg > 0 else ""
     said += f", but not {listed(bad)}" if bad else ""
-    if not open_question(assessment):
+    if not assessment.weight_open:
         return f"{said[:1].upper()}{said[1:]}"
     missing = len(assessment.uncounted)
     return f"So far {said}{_missing(missing)}"
@@ -193,8 +199,3 @@ def short_headline(assessment: Assessment, system: str = "metric") -> str:
 
 def _missing(number: int) -> str:
     return f"; {counted(number, 'mass', 'masses')} missing" if number else ""
-
-
-def open_question(assessment: Assessment) -> bool:
-    """Return whether what is not counted or not read yet could still change the verdict by weight; over stays over."""
-    return assessment.weight_open

@@ -6,6 +6,7 @@ from typing import Any
 
 from calc.document import classes
 from calc.document.budget import Budget
+from calc.english import row_name
 from calc.subject import unread, value
 from calc.subjects.limits import allowance
 from calc.subjects.linkage.answer import LinkageBlock
@@ -94,7 +95,7 @@ def called(budget: Budget, path: str) -> str:
     if parts[0] != "gear":
         return "" if budget.cell is None else budget.cell.name.value.strip() or "cell"
     row = budget.gear[int(parts[1])]
-    return row.name.value.strip() or row.kind.value
+    return row_name(row.kind.value, row.name.value)
 
 
 def _cells(budget: Budget, power: Power | None) -> Iterable[Notice]:

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from calc.document.budget import Budget
 from calc.document.fields import Entry
+from calc.english import wrapped
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
@@ -68,6 +69,28 @@ class Subject:
     answer: Callable[[Budget, Answers], Answered]
     data: "Callable[[Assessment], Mapping[str, Any]]"  # keys of the JSON with their values, known or None
     text: "Callable[[Assessment, str], Iterable[Iterable[str]]]"  # paragraphs of lines
+
+
+def told_in_a_sentence(
+    *,
+    name: str,
+    kind: type[T],
+    answer: Callable[[Budget, Answers], Answered],
+    data: Callable[[T], Mapping[str, Any]],
+    sentence: Callable[[T, str], str],
+) -> Subject:
+    """Return a subject whose JSON is one key, its name, and whose text is one paragraph, where it has an answer."""
+
+    def block_data(found: "Assessment") -> Mapping[str, Any]:
+        block = found.of(kind)
+        return {name: None if block is None else data(block)}
+
+    def text(found: "Assessment", system: str) -> Iterable[Iterable[str]]:
+        block = found.of(kind)
+        if block is not None:
+            yield wrapped(sentence(block, system))
+
+    return Subject(name=name, kind=kind, answer=answer, data=block_data, text=text)
 
 
 def value(entry: Entry[Any] | None) -> Any:

@@ -20,7 +20,6 @@ from calc.search.slots import Choice, Slot
 from calc.search.task import Task, task_of
 from calc.search.wishes import Wishes
 from calc.subjects.balance.answer import ENOUGH_M, BalanceBlock
-from calc.subjects.limits import allowance
 
 MOST_SHOWN = 60  # best sets that are worked out in full
 NO_SURER_KG = 1e-10  # leads that differ by less are told apart by the order of the parts
@@ -52,7 +51,7 @@ class WorkingSet:
     @property
     def by_weight(self) -> str | None:
         """Whether it fits by weight: `fits`, `close` or `over`, lead counted; None while no limit is known."""
-        return allowance.worst(self.assessment.limits_with_lead)
+        return self.assessment.by_weight
 
     @property
     def fails(self) -> tuple[str, ...]:
@@ -61,8 +60,8 @@ class WorkingSet:
 
     @property
     def verdict(self) -> str | None:
-        """`fails` where something beside the grams does, else the verdict by weight."""
-        return "fails" if self.fails and self.by_weight != "over" else self.by_weight
+        """The verdict of the whole installation, as the budget page says it."""
+        return self.assessment.whole.verdict
 
 
 @dataclass(frozen=True, kw_only=True)

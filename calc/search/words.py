@@ -13,6 +13,7 @@ from calc.search.finder import Answer, WorkingSet
 from calc.search.task import Task
 from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import Limit, governing
+from calc.subjects.weights.words import names_of
 
 REASONS = {
     "weak": "an actuator is too weak for the surface",
@@ -180,9 +181,28 @@ def asides(found: WorkingSet) -> tuple[str, ...]:
         more = found.ties - 1
         each = "set is as light and runs" if more == 1 else "sets are as light and run"
         said.insert(0, f"{grouped(more)} other {each} as long")
+    said[:0] = _unsure(found)
     if found.fails:
         said.insert(0, f"fails in {listed([PART_NAMES[name] for name in found.fails])}")
     return tuple(said)
+
+
+def _unsure(found: WorkingSet) -> Iterator[str]:
+    """Yield what the run of a set stands on that nobody has said."""
+    power = found.assessment.power
+    if power is None:
+        return
+    if power.quiet_only:
+        yield f"it will run shorter: at work {_named(found, power.quiet_only)} draws more than the quiet draw given"
+    if power.no_least_volts:
+        yield f"brown-out not looked at for {_named(found, power.no_least_volts)}: no lowest voltage given"
+    if power.resistance_assumed:
+        yield "the cell’s resistance is assumed"
+
+
+def _named(found: WorkingSet, paths: Iterable[str]) -> str:
+    names = names_of(found.assessment)
+    return listed([f"“{names[path]}”" for path in paths])
 
 
 def in_hand(limit: Limit, system: str = "metric") -> str:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from calc import digits, headline, units, wording
+from calc import digits, units, wording
 from calc.document.box import ACTUATORS, Box, Boxed, called, read_box
 from calc.document.budget import read, read_part
 from calc.document.fields import described
@@ -347,7 +347,7 @@ def _place_row(place: places.Place, system: str) -> PlaceRow:
         in_hand="" if governs is None else digits.mass(governs.in_hand_kg, system, governs.spread_kg),
         verdict="fails" if fails and found.verdict not in ("over", None) else found.verdict or "none",
         fails=fails,
-        so_far=headline.open_question(found),
+        so_far=found.weight_open,
         limit="" if governs is None else limit_words.LIMITS[governs.id],
         share="" if model.share is None else digits.percent(model.share),
         flying="" if model.flying_kg is None else digits.mass(model.flying_kg, system, model.spread_kg),

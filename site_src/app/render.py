@@ -8,7 +8,7 @@ from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from calc import digits, english
+from calc import digits
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 
@@ -49,9 +49,7 @@ def make_environment() -> Environment:
         volts=digits.volts,
         allows=limit_words.allows,
     )
-    environment.globals.update(
-        limit_names=limit_words.LIMITS, row_name=english.row_name, subjects=tuple(each.name for each in SUBJECTS)
-    )
+    environment.globals.update(limit_names=limit_words.LIMITS, subjects=tuple(each.name for each in SUBJECTS))
     return environment
 
 

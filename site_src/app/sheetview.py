@@ -61,7 +61,7 @@ def _rows(budget: Budget, found: Answer) -> Iterator[dict[str, Any]]:
         expected = weight_words.expected(row.mass, found.system)
         weighed = row.known_by == "weighed"
         yield {
-            "name": english.row_name(row.kind, row.name),
+            "name": row.called,
             "known": row.known_by,
             "expected": (digits.mass(planned.value * count, found.system) if planned else "") if weighed else expected,
             "weighed": expected if weighed else "",

@@ -46,7 +46,7 @@ def mass_in(kg: float, budget: Budget) -> str:
 
 def length_in(meters: float, budget: Budget) -> str:
     """Return a length in the budget’s unit, finer: differences of stations are small."""
-    return in_unit(meters, "length", budget.units.value, 6)  # differences of stations are small
+    return in_unit(meters, "length", budget.units.value, 6)
 
 
 def added(terms: Iterable[str], all_of_them: str) -> str:

@@ -195,9 +195,10 @@ def _chance(found: Assessment) -> str:
     """Return what the dots of the strip tell, in words."""
     if found.chance is None:
         return ""
+    lead = ", the lead for balance not counted" if found.lead_open else ""
     if found.chance.all in (0.0, 1.0):
-        return f"{'within' if found.chance.all else 'beyond'} the limits in every case you gave"
-    return f"{headline.chance_words(found.chance.all)} that it is within all limits"
+        return f"{'within' if found.chance.all else 'beyond'} the limits in every case you gave{lead}"
+    return f"{headline.chance_words(found.chance.all)} that it is within all limits{lead}"
 
 
 def _uncounted_name(path: str, budget: Budget) -> str:

@@ -1,6 +1,6 @@
 /** What stands after the # of the page's address: a link to a budget, what was one, or a place in the page. */
 
-export const LINK = "#b="; // what a link's fragment begins with, as in calc/link.py
+export const LINK = "#b="; // what a link's fragment begins with, as in calc/document/link.py
 const CODED = 3; // times that a fragment may have been written in percent signs on its way
 
 /** @param {string} hash @returns {string} the fragment as it was before programs wrote its signs as %3D and the like */

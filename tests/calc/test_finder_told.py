@@ -447,3 +447,16 @@ def test_a_set_that_fails_beside_the_grams_says_so() -> None:
     assert found.fitting == sum(each.verdict == "fits" for each in found.sets)
     assert "fails in balance" in finder_words.sheet(found, "metric")
     assert finder_words.as_json(found)["best"][0]["fails"] == list(found.sets[0].fails)
+
+
+def test_what_a_run_stands_on_is_told_beside_the_set() -> None:
+    """A servo with its quiet draw alone, parts without a lowest voltage, a cell without a resistance."""
+    bare = {key: item for key, item in CELL.items() if key != "resistance"}
+    (found,) = searched({"model": MODEL}, [RECEIVER, SERVO, ROD, bare]).sets
+    said = " ".join(finder_words.asides(found))
+    assert "at work “servo” draws more than the quiet draw given" in said
+    assert "brown-out not looked at for “rx” and “servo”" in said
+    assert "the cell’s resistance is assumed" in said
+    told = {**SERVO, "busy_draw": "90 mA", "busy": "8 %", "min_volts": "3 V"}
+    (full,) = searched({"model": MODEL}, [{**RECEIVER, "min_volts": "3 V"}, told, ROD, CELL]).sets
+    assert finder_words.asides(full) == ()

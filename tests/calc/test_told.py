@@ -180,7 +180,7 @@ def test_a_servo_without_a_draw_makes_the_run_time_an_upper_bound() -> None:
     assert known.power is not None
     assert bound.power.run.time_s > known.power.run.time_s
     assert bound.missing["power"] == ("gear.1.draw",)
-    assert "missing" not in reported(gear=[RECEIVER, DRAWN], cell=CELL, session=SESSION)["power"]
+    assert "power" not in reported(gear=[RECEIVER, DRAWN], cell=CELL, session=SESSION)["missing"]
     said = power_words.power_sentence(bound.power, weight_words.names_of(bound))
     assert "at most 1 h" in said
     assert "nobody has said what the servo draws" in said
@@ -455,7 +455,29 @@ def test_lead_that_is_not_known_is_not_counted_and_told() -> None:
     assert said.startswith("So far: by weight it fits")
     assert "the lead for balance not counted, for it is not known" in said
     assert found.whole.open
-    assert "All-up weight, so far" in text.sheet(found.budget, found) or found.model.all_up_kg == found.model.flying_kg
+    assert ", for it is not known." in said  # no chance of what is not counted
+    rubber = {"airframe": "236 g", "rubber": "20 g"}
+    wound = assessed(model=rubber, gear=[{"mass": "5.2 g", "station": "160 mm"}], balance=balance)
+    assert "All-up weight, so far" in text.sheet(wound.budget, wound)
+
+
+def test_strength_without_a_linkage_speaks_of_the_actuator_alone() -> None:
+    """The rod would bend or the threads stretch first: without them only the actuator was looked at."""
+    model = {"airframe": "60 g", "wing_area": "9 dm2"}
+    bare = {key: item for key, item in full().items() if key != "linkage"}
+    assert "has a strong enough actuator" in headline.headline(assessed(**{**bare, "model": model}))
+    assert "is strong enough" in headline.headline(assessed(**{**full(), "model": model}))
+
+
+def test_no_chance_is_told_while_the_lead_is_not_known() -> None:
+    balance = {"airframe_at": "200 mm", "target": "160 mm"}
+    found = assessed(model={"airframe": "40 g", "airframe_known_by": "guess"}, gear=[{"mass": "9 g"}], balance=balance)
+    assert found.lead_open
+    said = headline.headline(found)
+    assert "in 10" not in said
+    assert "sure" not in said
+    heavy = assessed(model={"airframe": "40 g"}, gear=[{"mass": "19 g"}], balance=balance)
+    assert "in every case you gave" in headline.headline(heavy)  # lead makes it no lighter
 
 
 def test_strength_at_the_gentlest_speed_alone_says_so() -> None:

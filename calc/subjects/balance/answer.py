@@ -135,8 +135,7 @@ def _placed(
     yield Placed(path="model.airframe", name="airframe", mass_kg=airframe.expected_kg, station_m=airframe_at_m)
     for row in rows:
         station_m = _station(budget, row.path) or 0.0
-        name = row.name.strip() or row.kind
-        yield Placed(path=row.path, name=name, mass_kg=row.mass.expected_kg, station_m=station_m)
+        yield Placed(path=row.path, name=row.called, mass_kg=row.mass.expected_kg, station_m=station_m)
     if budget.model.rubber is not None and block.rubber_at is not None:
         rubber_kg, at_m = budget.model.rubber.value, block.rubber_at.value
         yield Placed(path="model.rubber", name="rubber", mass_kg=rubber_kg, station_m=at_m)

@@ -85,7 +85,7 @@ def _grown(budget: Budget, rows: Iterable[RowMass], airframe: masses.Total | Non
     for row in rows:
         part = parts[row.path]
         count = part.count.value if isinstance(part, GearRow) else 1
-        yield from _both(row.path, _called(row), part.mass, part.weighed, count)
+        yield from _both(row.path, row.called, part.mass, part.weighed, count)
 
 
 def _both(
@@ -101,11 +101,7 @@ def _guesses(budget: Budget, rows: Iterable[RowMass], airframe: masses.Total | N
         yield Guess(path="model.airframe", name="airframe", mass=airframe)
     for row in rows:
         if row.known_by == "guess":
-            yield Guess(path=row.path, name=_called(row), mass=row.mass)
-
-
-def _called(row: RowMass) -> str:
-    return row.name.strip() or row.kind
+            yield Guess(path=row.path, name=row.called, mass=row.mass)
 
 
 def answer(budget: Budget, answers: Answers) -> Answered:

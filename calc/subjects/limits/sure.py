@@ -60,14 +60,17 @@ def chance(
         return None
     half_kg = 0.0 if airframe is None else half_width(airframe.mass)
     plain, led = _gear(rows, {}), _gear(rows, lead)
-    before = _chances(limits, plain, half_kg)
-    after = {name: min(chance, before[name]) for name, chance in _chances(with_lead, led, half_kg).items()}
+    before, all_ = _chances(limits, plain, half_kg), _all(limits, plain, half_kg)
+    after = before
+    if lead:
+        after = {name: min(chance, before[name]) for name, chance in _chances(with_lead, led, half_kg).items()}
+        all_ = min(_all(with_lead, led, half_kg), all_)
     least = min(with_lead, key=lambda limit: (after[limit.id], limit.in_hand_kg))
     unsure = tuple(_unsure(row, lead) for row in (*rows, *(() if airframe is None else (airframe,))))
     return ChanceBlock(
         limits=before,
         with_lead=after,
-        all=min(_all(with_lead, led, half_kg), _all(limits, plain, half_kg)),
+        all=all_,
         settle=_settle(with_lead, after, least, unsure, division_kg / 2.0),
         against=least.id,
         dots_kg=tuple(_dots(least, led, half_kg)),
@@ -97,10 +100,9 @@ def _chances(limits: Iterable[Limit], gear: Deviation, half_kg: float) -> dict[s
 
 
 def _unsure(row: RowMass, lead: Mapping[str, float]) -> _Unsure:
-    name = row.name.strip() or row.kind
     effect = 1.0 if row.path == "model.airframe" else abs(1.0 + lead.get(row.path, 0.0))
     half_kg = effect * half_width(row.mass)
-    return _Unsure(path=row.path, name=name, half_kg=half_kg, weighed=row.known_by == "weighed")
+    return _Unsure(path=row.path, name=row.called, half_kg=half_kg, weighed=row.known_by == "weighed")
 
 
 def _effect(limit: Limit, path: str) -> float:

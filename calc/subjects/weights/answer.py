@@ -9,6 +9,7 @@ from calc.document import classes
 from calc.document.budget import Budget
 from calc.document.fields import Entry
 from calc.document.parts import Cell, GearRow, Rule
+from calc.english import row_name
 from calc.subject import Answered, Answers, Needs, unread, value
 from calc.subjects.limits import allowance
 from calc.subjects.weights import masses
@@ -25,6 +26,11 @@ class RowMass:
     name: str
     known_by: str  # "weighed" where a weighed mass stands beside the planned one
     mass: masses.Total
+
+    @property
+    def called(self) -> str:
+        """What the row is called: its name, or its kind where it has none."""
+        return row_name(self.kind, self.name)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from calc import digits, english, wording
+from calc import digits, wording
 from calc.english import row_name
 from calc.subjects.weights.masses import Total
 
@@ -26,7 +26,7 @@ def gear_lines(assessment: "Assessment", system: str) -> Iterator[str]:
     """Yield the table of the gear."""
     yield f"{'Gear':44}{'expected':>12}{'spread':>14}"
     for row in assessment.rows:
-        name = english.row_name(row.kind, row.name)
+        name = row.called
         yield _weight(name[:40], row.mass, system)
     yield _weight("all gear", assessment.gear, system)
     for path in assessment.uncounted:

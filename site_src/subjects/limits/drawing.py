@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import accumulate
 
-from calc import digits, english, units
+from calc import digits, units
 from calc.assess import Assessment
 from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import TIE_KG, Limit
@@ -74,7 +74,7 @@ def strip(assessment: Assessment, system: str) -> Strip:
             width=percent(row.mass.expected_kg, top_kg),
             number=index + 1,
             known_by=row.known_by,
-            title=f"{english.row_name(row.kind, row.name)}, {weight_words.expected(row.mass, system)}",
+            title=f"{row.called}, {weight_words.expected(row.mass, system)}",
         )
         for index, (row, start) in enumerate(zip(assessment.rows, starts, strict=False))
     )

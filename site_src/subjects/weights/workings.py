@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from calc.assess import Assessment
 from calc.document.budget import Budget
 from calc.document.parts import Cell, GearRow
-from calc.english import row_name
 from calc.subjects.weights.answer import RowMass, as_counted
 from calc.subjects.weights.masses import GROWTH, Total
 from site_src.app.sums import Working, added, mass_in, num, working
@@ -29,7 +28,7 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
 
 
 def _row(budget: Budget, row: RowMass, part: GearRow | Cell, one_kg: float) -> Iterator[Working]:
-    name, count = row_name(row.kind, row.name), part.count.value if isinstance(part, GearRow) else 1
+    name, count = row.called, part.count.value if isinstance(part, GearRow) else 1
     yield from weighed_or_not(budget, f"{row.path}", name, count, one_kg, row.known_by, row.mass)
 
 
