@@ -190,8 +190,7 @@ def asides(found: WorkingSet) -> tuple[str, ...]:
 def _unsure(found: WorkingSet) -> Iterator[str]:
     """Yield what the run of a set stands on that nobody has said."""
     power = found.assessment.power
-    if power is None:
-        return
+    assert power is not None  # else it would not work
     if power.quiet_only:
         yield f"it will run shorter: at work {_named(found, power.quiet_only)} draws more than the quiet draw given"
     if power.no_least_volts:
