@@ -39,6 +39,8 @@ const state = { mode: own ? "none" : "example", id: "", fragment: "" };
 /** @type {Budget} the document as it was put into the form */
 let shown = JSON.parse(form.dataset.document ?? "{}");
 let turn = 0; // counts the documents that were asked for: an answer to an older one is not shown
+/** @type {Promise<void>} */
+let filed = Promise.resolve(); // until the last file that was chosen or dropped is opened
 let answered = false;
 let visit = `${Math.random()} 0`; // names the showing of one budget, until another one is entered
 let answeredLink = ""; // the fragment of what was answered last, "" if it fits into none
@@ -314,19 +316,33 @@ function saveFile() {
   if (chosen) show.download(`${JSON.stringify({ format: 1, ...chosen }, null, 1)}\n`, `${fileName(chosen)}.json`);
 }
 
+/** Open a file as soon as those before it are opened. @param {File} file */
+function takeFile(file) {
+  filed = filed.then(() => openFile(file)).catch(fail);
+}
+
 /** Open a file, a budget or parts for the gear, which can be undone. @param {File} file */
-async function takeFile(file) {
+async function openFile(file) {
   if (state.mode === "none") return;
-  const before = current();
   const text = await file.slice(0, FILE_MOST).text();
-  const { document: budget, told, warned } = await engine.ask("open_any", { text, document: before }).catch((error) => {
-    throw error.code === "stopped" ? new Error("The file was left aside: the sums stopped while it was read.") : error;
-  });
+  const { before, document: budget, told, warned } = await readFile(text);
   if (!told) return begin(budget).then(() => warned && show.trouble(warned));
   if (!(await replace(budget))) return;
   undo.add(told, async () => {
     if (await replace({ ...current(), gear: before.gear, cell: before.cell })) show.done("The gear is as it was.");
   });
+}
+
+/**
+ * Read what a file adds to the budget in the form; once more where something was typed while it was read.
+ * @param {string} text @returns {Promise<{before: Budget, document: Budget, told: string, warned: string}>}
+ */
+async function readFile(text) {
+  const before = current();
+  const read = await engine.ask("open_any", { text, document: before }).catch((error) => {
+    throw error.code === "stopped" ? new Error("The file was left aside: the sums stopped while it was read.") : error;
+  });
+  return JSON.stringify(current()) === JSON.stringify(before) ? { before, ...read } : readFile(text);
 }
 
 /** Begin with the newcomer's form; an airframe that cannot be read keeps it open. */
@@ -554,9 +570,9 @@ show.onChoice("examples", (file) => openExample(file).catch(fail));
 fileInput.addEventListener("change", () => {
   const file = fileInput.files?.[0];
   fileInput.value = "";
-  if (file) takeFile(file).catch(fail);
+  if (file) takeFile(file);
 });
-onDrop(/** @type {HTMLElement} */ (document.getElementById("drop-hint")), (file) => takeFile(file).catch(fail));
+onDrop(/** @type {HTMLElement} */ (document.getElementById("drop-hint")), takeFile);
 addEventListener("hashchange", () => {
   const { hash } = location;
   if (hash === rightFragment()) return; // the answer of a phone was closed: nothing else is to be shown

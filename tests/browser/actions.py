@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from playwright.sync_api import Page
+from playwright.sync_api import Page, Route
 
 READY = """new Promise((ready, reject) => {
   const root = document.documentElement;
@@ -11,6 +11,28 @@ READY = """new Promise((ready, reject) => {
   setTimeout(() => reject(new Error(`the sums are ${root.dataset.engine} after a minute`)), 60_000);
   look();
 })"""
+
+
+class Waiting:
+    """Requests of a page for a file that wait until they are let go; what is asked for later goes on at once."""
+
+    def __init__(self, page: Page, pattern: str) -> None:
+        self._waiting: list[Route] = []
+        self._open = False
+        page.route(pattern, self._hear)
+
+    def _hear(self, route: Route) -> None:
+        if self._open:
+            route.continue_()
+        else:
+            self._waiting.append(route)
+
+    def let_go(self) -> None:
+        """Let the requests go on, those that are still to come as well."""
+        self._open = True
+        for route in self._waiting:
+            route.continue_()
+        self._waiting.clear()
 
 
 def start(page: Page, address: str) -> Page:

@@ -121,10 +121,11 @@ def test_no_field_of_another_edition_costs_a_plain_start(open_page: OpenPage, si
         expect(page.locator("#verdict h2")).to_have_text(f"odd {number}")
         page.click("#leave")
         expect(page.locator("#shared")).to_be_hidden()
-    for number, source in enumerate(WHOLE.values()):
+    for number, source in enumerate([*WHOLE.values(), json.dumps({"format": 1, "name": "the last of them"})]):
         file = tmp_path / f"{number}.json"
         file.write_text(source, encoding="utf-8")
         page.set_input_files("#file", file)
+    expect(page.locator("#verdict h2")).to_have_text("the last of them")  # files are opened in their order
     fill_in(page, {"name": "Goes on"})
     expect(page.locator("#verdict h2")).to_have_text("Goes on")
     assert not [url for url in seen if url.endswith((".zip", ".wasm", ".whl"))]

@@ -163,3 +163,26 @@ def test_a_file_that_takes_too_long_is_left_aside_and_the_sums_start_again(open_
     expect(page.locator("#trouble")).to_contain_text("The file was left aside")
     expect(page.locator("#verdict")).to_contain_text("Over by 0.86 g", timeout=60_000)
     assert [budget["model"]["airframe"] for budget in stored(page).values()] == ["36 g"]
+
+
+def test_what_is_typed_while_a_parts_list_is_read_is_not_lost(open_page: OpenPage, site_url: str) -> None:
+    """The page's word to the worker waits, as with a large file; meanwhile the builder types on."""
+    page = open_page()
+    page.add_init_script("""window.Worker = class extends Worker {
+      postMessage(text, ...more) {
+        if (String(text).includes("open_any") && !window.goOn) window.goOn = () => super.postMessage(text, ...more);
+        else super.postMessage(text, ...more);
+      }
+    };""")
+    start(page, site_url)
+    page.set_input_files(
+        "#file", {"name": "a.csv", "mimeType": "text/csv", "buffer": b"name;kind;mass [g]\nFin;other;1\n"}
+    )
+    page.wait_for_function("Boolean(window.goOn)")
+    fill_in(page, {"model.airframe": "36 g"})
+    page.evaluate("window.goOn()")
+    expect(page.locator("[value='Fin']")).to_have_count(1)
+    expect(page.locator("[name='model.airframe']")).to_have_value("36 g")
+    (kept,) = stored(page).values()
+    assert kept["model"]["airframe"] == "36 g"
+    assert kept["gear"][-1]["name"] == "Fin"

@@ -5,10 +5,10 @@ import json
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, Route, expect
+from playwright.sync_api import expect
 from pypdf import PdfReader
 
-from tests.browser.actions import READY, fill_in, headline, start
+from tests.browser.actions import READY, Waiting, fill_in, headline, start
 from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
@@ -22,11 +22,7 @@ window.Worker = class extends Worker {
 """
 
 
-def slow_start(page: Page) -> list[Route]:
-    """Hold the snapshot back until the routes in the list are continued."""
-    held: list[Route] = []
-    page.route("**/snapshot-*.bin", lambda route: held.append(route))
-    return held
+SNAPSHOT = "**/snapshot-*.bin"
 
 
 @pytest.mark.parametrize("width", [390, 1280])
@@ -34,7 +30,7 @@ def test_while_python_starts_the_example_s_verdict_is_not_of_what_was_typed(
     width: int, open_page: OpenPage, site_url: str
 ) -> None:  # fmt: skip
     page = open_page(width, 844)
-    held = slow_start(page)
+    snapshot = Waiting(page, SNAPSHOT)
     page.goto(site_url)
     page.wait_for_function("document.documentElement.classList.contains('js')")
     place = page.locator("#bar" if width < 600 else "#answer")
@@ -48,8 +44,7 @@ def test_while_python_starts_the_example_s_verdict_is_not_of_what_was_typed(
     expect(page.locator("#copy-link")).to_be_disabled()
     text = " ".join(each.extract_text() for each in PdfReader(io.BytesIO(page.pdf())).pages)
     assert "nothing old stands here" in text
-    for route in held:
-        route.continue_()
+    snapshot.let_go()
     page.evaluate(READY)
     expect(headline(page)).to_contain_text("Over by 0.86 g")
     expect(page.locator(".stale-word")).to_have_count(0)
@@ -86,14 +81,13 @@ def test_while_a_budget_of_one_s_own_is_opened_the_example_s_answer_is_not_taken
     page.goto(site_url + "cautions.html")
     own = {"format": 1, "name": "Dunlin", "model": {"airframe": "36 g"}}
     page.evaluate("text => localStorage.setItem('thistledown.budget.a', text)", json.dumps(own))
-    held = slow_start(page)
+    snapshot = Waiting(page, SNAPSHOT)
     page.goto(site_url)
     expect(page.locator("#answer")).to_contain_text("This answer is of an example, not of your budget")
     with page.expect_download() as caught:
         page.click("#save-file")
     assert json.loads(caught.value.path().read_text(encoding="utf-8")) == own
-    for route in held:
-        route.continue_()
+    snapshot.let_go()
     expect(page.locator("#verdict h2")).to_have_text("Dunlin")
     expect(page.locator(".stale-word")).to_have_count(0)
 
@@ -101,17 +95,18 @@ def test_while_a_budget_of_one_s_own_is_opened_the_example_s_answer_is_not_taken
 def test_a_start_that_stalls_is_told(open_page: OpenPage, site_url: str) -> None:
     page = open_page()
     page.clock.install()
-    held = slow_start(page)
-    page.goto(site_url)
+    snapshot = Waiting(page, SNAPSHOT)
+    with page.expect_request(SNAPSHOT):
+        page.goto(site_url)
     page.wait_for_function("document.documentElement.classList.contains('js')")
-    page.clock.fast_forward(119_000)
+    page.clock.fast_forward(60_000)  # beside the time that the test itself takes
     expect(page.locator("[data-do='again']")).to_have_count(0)
-    page.clock.fast_forward(2_000)
+    page.clock.fast_forward(61_000)
     expect(page.locator("#engine")).to_contain_text("far longer than")
-    page.unroute("**/snapshot-*.bin")
-    page.click("text=Start again")
+    with page.expect_request(SNAPSHOT):
+        page.click("text=Start again")
+    snapshot.let_go()
     page.evaluate(READY)
-    assert held
 
 
 BROKEN: dict[str, tuple[str, dict[str, Any]]] = {

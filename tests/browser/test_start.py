@@ -2,6 +2,7 @@
 
 import json
 import re
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -215,17 +216,18 @@ def test_a_browser_with_too_little_memory_says_so(pages: int, browser: Browser, 
         small.close()
 
 
-def test_a_browser_that_refuses_wasm_says_so(open_page: OpenPage, site_url: str) -> None:
+def test_a_browser_that_refuses_wasm_says_so(open_page: OpenPage, site_url: str, built_site: Path) -> None:
     """A real refusal: page and worker come with a policy that does not let WebAssembly be compiled."""
     page = open_page(may_complain=True)
 
     def refusing(route: Route) -> None:
-        answer = route.fetch()
-        route.fulfill(response=answer, headers={**answer.headers, "content-security-policy": "script-src 'self'"})
+        name = route.request.url.rsplit("/", 1)[-1] or "index.html"
+        kind = "text/html" if name.endswith(".html") else "text/javascript"
+        headers = {"content-type": kind, "content-security-policy": "script-src 'self'"}
+        route.fulfill(path=built_site / name, headers=headers)
 
     page.route(re.compile(r"/(worker\.mjs)?$"), refusing)
     page.goto(site_url)
     expect(page.locator("html")).to_have_attribute("data-engine", "failed", timeout=60_000)
     expect(page.locator("[data-do='again']")).to_be_visible()
     expect(headline(page)).to_have_text(HEADLINE)
-    page.unroute(re.compile(r"/(worker\.mjs)?$"))
