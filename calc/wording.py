@@ -4,11 +4,13 @@ Nothing is worked out here. Sentences are plain text; whoever puts them into a p
 """
 
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from calc import digits, units
 from calc.errors import Problem
-from calc.notices import Notice
+
+if TYPE_CHECKING:
+    from calc.notices import Notice
 
 LABELS = {
     "format": "Format", "name": "Name of this budget", "units": "Units", "scale_division": "Scale division",
@@ -239,7 +241,7 @@ def problem(found: Problem) -> str:
     return f"{field_name(found.field)}: {sentence(found.code, found.facts)}"
 
 
-def notice(found: Notice, system: str = "metric") -> str:
+def notice(found: "Notice", system: str = "metric") -> str:
     """Return a notice's sentence."""
     words = dict(found.facts)
     for key, value in found.facts.items():

@@ -6,7 +6,7 @@ message, facts}]}.
 
 import json
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from math import isfinite
 from typing import Any
 
@@ -70,8 +70,27 @@ def _finite(facts: Mapping[str, Any]) -> dict[str, Any]:
     return {key: str(item) if isinstance(item, float) and not isfinite(item) else item for key, item in facts.items()}
 
 
-def _parts(found: View, document: Mapping[str, Any], held: object) -> dict[str, Any]:
-    """Return what every answer about a document holds; `held` is a document to compare it with, None for none."""
+def _places(found: View, more: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+    """Yield the HTML of each place of the page that shows an answer, by its id."""
+    answer = found.answer
+    context = {"answer": answer, **more}
+    for place in ("answer", "more", "bar"):
+        yield place, render(f"{place}.html", context)
+    yield "gear-foot", render("subjects/weights/foot.html", context)
+    for name, brief in answer.briefs.items():
+        yield f"brief-{name}", render("brief.html", {"brief": brief})
+        yield f"of-{name}", render(f"subjects/{name}/answer.html", context)
+    for key, line in answer.lines.items():
+        yield f"gear-{key}-told", render("told.html", {"line": line})
+        yield f"gear-{key}-counts", render("brief.html", {"brief": line.counts})
+
+
+def _parts(found: View, document: Mapping[str, Any], params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what every answer about a document holds.
+
+    `held` among the parameters is a document to compare it with, `example` says that it is nobody's own.
+    """
+    held, example = params.get("held"), params.get("example") is True
     try:
         fragment, link_problem = link.encode(document), ""
     except LinkError as error:
@@ -79,8 +98,7 @@ def _parts(found: View, document: Mapping[str, Any], held: object) -> dict[str, 
     return {
         "name": found.name,
         "headline": found.answer.headline,
-        "answer": render("answer.html", {"answer": found.answer, **_held(held, document)}),
-        "bar": render("bar.html", {"answer": found.answer}),
+        "places": dict(_places(found, {"example": example, **_held(held, document)})),
         "problems": dict(found.problems),
         "notes": dict(found.notes),
         "bare": list(found.bare),
@@ -102,7 +120,7 @@ def _held(held: object, document: Mapping[str, Any]) -> dict[str, Any]:
 def answer(params: Mapping[str, Any]) -> dict[str, Any]:
     """Answer an edit: the answer's HTML (against `held`, if given), what to say beside each field, the link."""
     document = mapping(params["document"])
-    return _parts(view(document, _why(params)), document, params.get("held"))
+    return _parts(view(document, _why(params)), document, params)
 
 
 def form(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -115,7 +133,7 @@ def form(params: Mapping[str, Any]) -> dict[str, Any]:
         document = with_units_written(document, params["from_units"])
     found = view(document, _why(params))
     return {
-        **_parts(found, document, params.get("held")),
+        **_parts(found, document, params),
         "form": render("form.html", {"view": found}),
         "document": document,
     }

@@ -12,6 +12,28 @@ from calc import digits
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 
+PLACES = (  # where one can go: file, word, and the pages that belong to it beside its own
+    ("index.html", "Budget", ()),
+    ("box.html", "My parts", ()),
+    ("finder.html", "Lightest set", ()),
+    ("compare.html", "Side by side", ("compare", "fits")),
+    ("help.html", "Help", ("help", "classes", "stock", "method", "cautions")),
+)
+NEAR = {  # the pages of a place
+    "compare.html": (("compare", "Two budgets"), ("fits", "This gear in other models")),
+    "help.html": (
+        ("help", "How to"),
+        ("classes", "Classes"),
+        ("stock", "Mass from dimensions"),
+        ("method", "How it is worked out"),
+        ("cautions", "Cautions"),
+    ),
+}
+WAITING = {
+    "limits": "The limits wait", "model": "The flying mass waits", "class": "The class’s rules wait",
+    "growth": "Planned and weighed wait", "power": "The run time waits", "balance": "The balance waits",
+    "surface": "The surface waits", "linkage": "The linkage waits", "air": "The air waits",
+}  # fmt: skip
 SITE_SRC = Path(__file__).resolve().parent.parent
 TEMPLATES = SITE_SRC / "templates"
 
@@ -49,7 +71,14 @@ def make_environment() -> Environment:
         volts=digits.volts,
         allows=limit_words.allows,
     )
-    environment.globals.update(limit_names=limit_words.LIMITS, subjects=tuple(each.name for each in SUBJECTS))
+    environment.globals.update(
+        limit_names=limit_words.LIMITS,
+        subjects=tuple(each.name for each in SUBJECTS),
+        waiting=WAITING,
+        places=PLACES,
+        near=NEAR,
+        titles={each.name: each.title for each in SUBJECTS},
+    )
     return environment
 
 

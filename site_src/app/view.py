@@ -21,11 +21,14 @@ from calc.subjects.balance import words as balance_words
 from calc.subjects.growth import words as growth_words
 from calc.subjects.limits import words as limit_words
 from calc.subjects.linkage import words as linkage_words
+from calc.subjects.listed import SUBJECTS
 from calc.subjects.power import words as power_words
 from calc.subjects.power.draws import USUAL
 from calc.subjects.surface import words as surface_words
 from calc.subjects.weights import words as weight_words
+from site_src.app.gearlines import GearLine, gear_lines
 from site_src.app.sums import Working
+from site_src.app.tiles import Tile, tiles
 from site_src.app.why import workings
 from site_src.subjects.air import drawing as air_drawing
 from site_src.subjects.balance import drawing as balance_drawing
@@ -103,8 +106,13 @@ class Answer:
     curve: power_drawing.Curve | None
     notices: tuple[str, ...]
     workings: Mapping[str, tuple[Working, ...]]  # of the parts that show theirs
+    briefs: Mapping[str, str]  # each subject's answer in one line
+    tiles: tuple[Tile, ...]
+    lines: Mapping[str, GearLine]  # of the gear, by row number, and `cell`
 
 
+EMPTY_ROW = {"known_by": "maker"}  # the line that waits for the next part
+ANY_ROW = "__"  # stands for a row's number in the line from which the page makes empty ones
 SHAPE_WORDS = {
     "rod": "round rod", "tube": "tube", "strip": "strip or sheet", "wire": "copper wire", "thread": "thread",
     "film": "film", "cloth": "cloth, tissue or paper", "filler": "filler or adhesive",
@@ -169,6 +177,9 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         curve=None if power is None else power_drawing.curve(power),
         notices=tuple(wording.notice(notice, system) for notice in found.notices),
         workings={part: workings(part, budget, found) for part in why},
+        briefs={each.name: each.brief(found, system) for each in SUBJECTS},
+        tiles=tuple(tiles(found, system)),
+        lines=gear_lines(budget, found, system),
     )
 
 
@@ -223,7 +234,9 @@ def _controls(
 ) -> dict[str, Control]:  # fmt: skip
     places: list[tuple[str, type, object]] = [("", Budget, source)]
     places += [(key, kind, source.get(key)) for key, kind in BLOCKS.items()]
-    places += [(f"gear.{index}", GearRow, row) for index, row in enumerate(_rows(source)[:MOST_ROWS])]
+    rows = _rows(source)[:MOST_ROWS]
+    places += [(f"gear.{index}", GearRow, row) for index, row in enumerate([*rows, EMPTY_ROW])]
+    places.append((f"gear.{ANY_ROW}", GearRow, EMPTY_ROW))
     found = {}
     for path, kind, block in places:
         for name, field in described(kind).items():
