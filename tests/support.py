@@ -6,6 +6,8 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
+from site_src.app.places import places
+from site_src.app.view import Answer
 from site_src.tools import environment
 
 ROOT, SITE_SRC = environment.ROOT, environment.SITE_SRC
@@ -61,3 +63,13 @@ class PyodideBridge:
         self._process.stdin.close()
         self._process.wait(timeout=30)
         self._process.stdout.close()
+
+
+def shown_html(answer: Answer, **more: Any) -> str:
+    """Return all that the page shows of an answer, as HTML."""
+    return "\n".join(html for _, html in places(answer, more))
+
+
+def all_places(result: dict[str, Any]) -> str:
+    """Return the HTML of all the places that the worker wrote for an answer."""
+    return "\n".join(result["places"].values())

@@ -6,7 +6,7 @@ message, facts}]}.
 
 import json
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from math import isfinite
 from typing import Any
 
@@ -21,6 +21,7 @@ from calc.subjects.power.draws import with_usual
 from site_src.app import boxbridge, sharebridge
 from site_src.app.compareview import compared
 from site_src.app.given import mapping
+from site_src.app.places import places
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
 from site_src.app.view import View, view
@@ -70,21 +71,6 @@ def _finite(facts: Mapping[str, Any]) -> dict[str, Any]:
     return {key: str(item) if isinstance(item, float) and not isfinite(item) else item for key, item in facts.items()}
 
 
-def _places(found: View, more: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
-    """Yield the HTML of each place of the page that shows an answer, by its id."""
-    answer = found.answer
-    context = {"answer": answer, **more}
-    for place in ("answer", "more", "bar"):
-        yield place, render(f"{place}.html", context)
-    yield "gear-foot", render("subjects/weights/foot.html", context)
-    for name, brief in answer.briefs.items():
-        yield f"brief-{name}", render("brief.html", {"brief": brief})
-        yield f"of-{name}", render(f"subjects/{name}/answer.html", context)
-    for key, line in answer.lines.items():
-        yield f"gear-{key}-told", render("told.html", {"line": line})
-        yield f"gear-{key}-counts", render("brief.html", {"brief": line.counts})
-
-
 def _parts(found: View, document: Mapping[str, Any], params: Mapping[str, Any]) -> dict[str, Any]:
     """Return what every answer about a document holds.
 
@@ -98,7 +84,7 @@ def _parts(found: View, document: Mapping[str, Any], params: Mapping[str, Any]) 
     return {
         "name": found.name,
         "headline": found.answer.headline,
-        "places": dict(_places(found, {"example": example, **_held(held, document)})),
+        "places": dict(places(found.answer, {"example": example, **_held(held, document)})),
         "problems": dict(found.problems),
         "notes": dict(found.notes),
         "bare": list(found.bare),

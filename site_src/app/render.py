@@ -9,6 +9,7 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from calc import digits
+from calc.document.budget import MOST_ROWS
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 
@@ -75,6 +76,7 @@ def make_environment() -> Environment:
         limit_names=limit_words.LIMITS,
         subjects=tuple(each.name for each in SUBJECTS),
         waiting=WAITING,
+        most_rows=MOST_ROWS,
         places=PLACES,
         near=NEAR,
         titles={each.name: each.title for each in SUBJECTS},

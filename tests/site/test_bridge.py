@@ -12,7 +12,7 @@ from calc.digits import tight
 from calc.document.budget import read
 from calc.headline import headline_parts
 from site_src.app import bridge
-from tests.support import HEADLINE, SITE_SRC, demo_documents
+from tests.support import HEADLINE, SITE_SRC, all_places, demo_documents
 
 MARKUP = '<img src=x onerror="alert(1)">&amp;\'"`{{7*7}}{% raw %}'
 
@@ -34,12 +34,12 @@ def found_by(number: int) -> dict[str, Any]:
 
 
 def test_an_answer_holds_html_sentences_and_the_link() -> None:
-    result = ask("answer", document=demo_documents()["sedge-wren.json"])["result"]
+    result = all_places(ask("answer", document=demo_documents()["sedge-wren.json"])["result"])
     assert result["headline"] == HEADLINE
     wren = read(demo_documents()["sedge-wren.json"]).budget
     for part in headline_parts(assess(wren)):
-        assert tight(part) in result["answer"]
-    assert "Fits, 0.60\u00a0g in hand" in result["bar"]
+        assert tight(part) in all_places(result)
+    assert "Fits, 0.60\u00a0g in hand" in result["places"]["bar"]
     assert result["link"].startswith("#b=")
     assert result["problems"] == {}
 
@@ -77,8 +77,8 @@ def test_a_bad_field_has_a_sentence_and_the_rest_is_answered() -> None:
     assert set(result["problems"]) == {"gear.0.mass", "session.temperature"}
     assert 'value="1.4 gr"' in result["form"]
     assert "So far: fits" in result["headline"]
-    assert "Not counted yet, for want of a mass: bare-board receiver." in result["answer"]
-    assert 'The run time waits for</dt><dd><a href="#session-temperature"' in result["answer"]
+    assert "Not counted yet, for want of a mass: bare-board receiver." in all_places(result)
+    assert 'The run time waits for</dt><dd><a href="#session-temperature"' in all_places(result)
 
 
 def test_nothing_of_a_budget_is_ever_html() -> None:
@@ -142,7 +142,7 @@ def test_any_rows_get_a_form_and_an_answer(rows: list[dict[str, Any]]) -> None:
 
 def test_too_long_for_a_link_is_told_and_the_answer_stays() -> None:
     digits = "".join(f"{(index * 7919 + 13) ** 3 % 10**9}" for index in range(5000))
-    result = ask("answer", document={"name": digits})["result"]
+    result = all_places(ask("answer", document={"name": digits})["result"])
     assert result["link"] == ""
     assert "too long" in result["link_problem"]
 
@@ -263,21 +263,21 @@ def test_markup_in_a_part_stays_text() -> None:
 def test_an_answer_against_what_was_held() -> None:
     """Nothing differs, then a lighter linkage: 1.2 g guessed (1.44 g expected) against 0.5 g (0.60 g)."""
     held = demo_documents()["sedge-wren.json"]
-    plain = ask("answer", document=held)["result"]["answer"]
+    plain = all_places(ask("answer", document=held)["result"])
     assert 'id="held"' not in plain
     assert 'data-do="hold"' in plain
-    same = ask("answer", document=held, held=held)["result"]["answer"]
+    same = all_places(ask("answer", document=held, held=held)["result"])
     assert "Nothing differs from it yet." in same
     assert 'data-do="hold"' not in same
     changed = demo_documents()["sedge-wren.json"]
     changed["gear"][2] = {**changed["gear"][2], "name": "thread lines", "mass": "0.5 g"}
     for method in ("answer", "form"):
-        html = ask(method, document=changed, held=held)["result"]["answer"]
+        html = all_places(ask(method, document=changed, held=held)["result"])
         assert 'id="held"' in html
         assert "Thread lines instead of 1\u00a0mm carbon push rod with ends: 0.84\u00a0g lighter" in html
         assert ">−0.84\u00a0g <span" in html
     for nothing in (None, "text", [1]):
-        assert ask("answer", document=held, held=nothing)["result"]["answer"] == plain
+        assert all_places(ask("answer", document=held, held=nothing)["result"]) == plain
 
 
 def test_two_documents_side_by_side() -> None:
@@ -295,7 +295,7 @@ def test_nothing_of_a_comparison_is_ever_html() -> None:
     row = {"kind": "servo", "name": MARKUP, "mass": "1 g"}
     for before, after in (({}, {"name": MARKUP, "gear": [row]}), ({"gear": [row], "units": MARKUP}, {})):
         assert "<img" not in ask("compare", before=before, after=after)["result"]["html"]
-        assert "<img" not in ask("answer", document=after, held=before)["result"]["answer"]
+        assert "<img" not in all_places(ask("answer", document=after, held=before)["result"])
 
 
 @given(
@@ -318,10 +318,10 @@ def test_the_usual_draw_is_taken_as_a_guess() -> None:
 
 def test_a_draw_nobody_told_is_offered_on_the_page() -> None:
     gear = [{"kind": "receiver", "mass": "1 g"}, {"kind": "servo", "mass": "2 g"}, {"draw": "9 mA", "busy": "9 %"}]
-    result = ask("answer", document={"gear": gear, "cell": {"mass": "1 g", "capacity": "30 mAh"}})["result"]
-    assert result["answer"].count('data-do="usual-draw"') == 2  # nothing draws yet: the run time waits for both
+    result = all_places(ask("answer", document={"gear": gear, "cell": {"mass": "1 g", "capacity": "30 mAh"}})["result"])
+    assert all_places(result).count('data-do="usual-draw"') == 2  # nothing draws yet: the run time waits for both
     told = [{**gear[0], "draw": "20 mA"}, *gear[1:]]
-    result = ask("answer", document={"gear": told, "cell": {"mass": "1 g", "capacity": "30 mAh"}})["result"]
-    assert result["answer"].count('data-do="usual-draw"') == 1
-    assert 'data-path="gear.1"' in result["answer"]
-    assert "runs at most" in result["bar"]
+    result = all_places(ask("answer", document={"gear": told, "cell": {"mass": "1 g", "capacity": "30 mAh"}})["result"])
+    assert all_places(result).count('data-do="usual-draw"') == 1
+    assert 'data-path="gear.1"' in all_places(result)
+    assert "runs at most" in result["places"]["bar"]

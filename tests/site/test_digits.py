@@ -15,7 +15,7 @@ from site_src.app.compareview import compared
 from site_src.app.render import render
 from site_src.app.sheetview import sheet_view
 from site_src.app.view import view
-from tests.support import SITE_SRC, demo_documents
+from tests.support import SITE_SRC, demo_documents, shown_html
 
 DEMOS = demo_documents()
 SYSTEMS = ("metric", "imperial")
@@ -138,10 +138,10 @@ def pieces(name: str, system: str) -> dict[str, str]:
     found = finder.answer(made, read_box(box))
     shown = view(made)
     return {
-        "answer": render("answer.html", {"answer": shown.answer}),
+        "answer": shown_html(shown.answer),
         "bar": render("bar.html", {"answer": shown.answer}),
         "compare": render("compare.html", {"compared": compared(other, made, whole=True)}),
-        "held": render("answer.html", {"answer": shown.answer, "held": compared(other, made)}),
+        "held": shown_html(shown.answer, held=compared(other, made)),
         "finder": render("finder.html", {"finder": finder_view(found)}),
         "places": render("places.html", places_view(made, [("another", other)])),
         "sheet": render("sheet.html", {"sheet": sheet_view(made)}),
@@ -165,7 +165,7 @@ def test_every_number_has_a_unit_and_no_digit_too_many(name: str, system: str) -
 @pytest.mark.parametrize("name", DEMOS)
 def test_still_air_times_have_two_figures(name: str, system: str) -> None:
     """Good to a factor of two (common practice: 65 g with 10 g of rubber flew 107 s)."""
-    text = " ".join(text for *_, text in texts(render("answer.html", {"answer": view(document(name, system)).answer})))
+    text = " ".join(text for *_, text in texts(shown_html(view(document(name, system)).answer)))
     said = re.findall(r"(?:Still-air time|without the gear) (?:about )?([0-9.]+)\u00a0s", text)
     assert len(said) >= 2
     assert all(figures(number) <= 2 for number in said)
@@ -190,7 +190,7 @@ GUESSED = {
 def test_a_mass_goes_no_further_than_two_digits_of_its_spread(made: dict[str, Any], system: str) -> None:
     """JCGM 100:2008 (GUM), 7.2.6, from memory: an uncertainty has at most two digits, the value ends where it ends."""
     shown = view({**made, "units": system}).answer
-    rows = [cells for cells in cells_of(render("answer.html", {"answer": shown})) if len(cells) in (2, 4, 5)]
+    rows = [cells for cells in cells_of(shown_html(shown)) if len(cells) in (2, 4, 5)]
     checked = 0
     for cells in rows:
         *masses, spread = (cell.split(" ")[0] for cell in cells if re.fullmatch(r"−?[0-9.]+ (?:g|oz)", cell))
@@ -223,14 +223,14 @@ def test_no_figure_without_its_inputs(case: str) -> None:
     made["model"]["class"] = "own"
     for number, row in enumerate([*made["gear"], made["cell"]]):
         row["name"] = f"part {'abcdef'[number]}"
-    whole = render("answer.html", {"answer": view(made).answer})
+    whole = shown_html(view(made).answer)
     for path in paths:
         block, _, name = path.partition(".")
         if name:
             del made[block][name]
         else:
             del made[block]
-    html = render("answer.html", {"answer": view(made).answer})
+    html = shown_html(view(made).answer)
     assert units <= {unit for _, unit in numbers(whole)}
     assert not units & {unit for _, unit in numbers(html)}
     for each in words:
