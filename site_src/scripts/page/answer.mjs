@@ -1,6 +1,7 @@
 /** The answer of the budget page, the sentences beside its fields, and the lines that tell what was done. */
 import { announcer } from "./announce.mjs";
-import { by, change, morph, say } from "./dom.mjs";
+import { by, change, say } from "./dom.mjs";
+import { morph } from "./morph.mjs";
 
 /**
  * @typedef {object} Result what Python says of a budget

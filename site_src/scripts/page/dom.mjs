@@ -1,5 +1,4 @@
-/** Places of the page, and how they change. Texts go in as text; HTML comes only from the templates. */
-import { Idiomorph } from "idiomorph";
+/** Places of the page, and the texts that go into them. */
 
 /**
  * The place with an id, which the page has.
@@ -10,23 +9,6 @@ import { Idiomorph } from "idiomorph";
  */
 export function by(id, _kind) {
   return /** @type {T} */ (document.getElementById(id));
-}
-
-/**
- * Change a place to new HTML of the templates, keeping what is open and where the focus is.
- * @param {Element} place
- * @param {string} html
- * @param {{keepTyped?: boolean}} [how] whether the field that has the focus keeps what stands in it
- */
-export function morph(place, html, { keepTyped = false } = {}) {
-  Idiomorph.morph(place, html, {
-    morphStyle: "innerHTML",
-    ignoreActiveValue: keepTyped,
-    callbacks: {
-      beforeAttributeUpdated: (/** @type {string} */ name, /** @type {Element} */ node) =>
-        !(name === "open" && node instanceof HTMLDetailsElement),
-    },
-  });
 }
 
 /** Put a text where another one stands. @param {Element | null} place @param {string} text */

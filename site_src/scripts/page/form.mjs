@@ -1,6 +1,7 @@
 /** The form of the budget page: what stands in it is a document. */
 import { edited } from "./document.mjs";
-import { by, morph } from "./dom.mjs";
+import { by } from "./dom.mjs";
+import { morph } from "./morph.mjs";
 
 /** @typedef {import("./document.mjs").Budget} Budget */
 

@@ -1,7 +1,7 @@
 /** The stock form, on its own page and in the dialog beside a gear row: asks Python at each change. */
 import { announcer } from "./announce.mjs";
 import { collect } from "./document.mjs";
-import { morph } from "./dom.mjs";
+import { morph } from "./morph.mjs";
 
 /** @typedef {{html: string, mass: string, name: string}} Weighed */
 

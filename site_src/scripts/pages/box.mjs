@@ -1,9 +1,10 @@
 /** The page of the box: a table of parts, one of them in the form; every change is kept at once. No sums here. */
 import * as choose from "../page/choose.mjs";
 import { edited, isBudget, nameOf } from "../page/document.mjs";
-import { by, fieldText, morph } from "../page/dom.mjs";
+import { by, fieldText } from "../page/dom.mjs";
 import { askBeforeLeaving, onDo, onReturn } from "../page/events.mjs";
 import { download, onChosen } from "../page/files.mjs";
+import { morph } from "../page/morph.mjs";
 import { answered, fail, offer, startEngine, tell } from "../page/pageengine.mjs";
 import * as boxes from "../page/store/box.mjs";
 

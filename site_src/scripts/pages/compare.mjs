@@ -1,6 +1,7 @@
 /** The page that puts two budgets side by side: two choices, and Python's answer. */
 import * as choose from "../page/choose.mjs";
-import { by, morph } from "../page/dom.mjs";
+import { by } from "../page/dom.mjs";
+import { morph } from "../page/morph.mjs";
 import { answered, fail, startEngine, tell } from "../page/pageengine.mjs";
 import { budgets } from "../page/store/budgets.mjs";
 import * as held from "../page/store/held.mjs";

@@ -1,8 +1,9 @@
 /** The finder's page: searches the box for the chosen budget, step by step. No sums here. */
 import * as choose from "../page/choose.mjs";
 import { nameOf } from "../page/document.mjs";
-import { by, morph } from "../page/dom.mjs";
+import { by } from "../page/dom.mjs";
 import { askBeforeLeaving, onDo } from "../page/events.mjs";
+import { morph } from "../page/morph.mjs";
 import { answered, fail, offer, startEngine, tell } from "../page/pageengine.mjs";
 import * as boxes from "../page/store/box.mjs";
 import { budgets } from "../page/store/budgets.mjs";
