@@ -1,4 +1,5 @@
 /** The form of the budget page: what stands in it is a document. */
+import { writer } from "./answer.mjs";
 import { edited } from "./document.mjs";
 import { by } from "./dom.mjs";
 import { morph } from "./morph.mjs";
@@ -46,6 +47,7 @@ export class BudgetForm {
   /** Show another document. @param {Budget} document @param {string} html */
   show(document, html) {
     morph(by("form-gate"), html);
+    writer.forget();
     for (const field of this.#element.elements) reset(field);
     this.#shown = document;
   }

@@ -3,14 +3,11 @@
  * dragging its number or with Alt and the arrow keys, and on a phone it opens as a sheet over the page.
  */
 import { MOST_ROWS } from "./document.mjs";
-
-/** @typedef {{move: (from: number, to: number) => void}} Moves what the table asks of the page */
-
-/** @param {string} id @returns {HTMLElement} */
-const by = (id) => /** @type {HTMLElement} */ (document.getElementById(id));
+import { by } from "./dom.mjs";
 
 /** @param {EventTarget | null} target @returns {HTMLElement | null} the line that an event is about */
-const lineOf = (target) => (target instanceof Element ? /** @type {HTMLElement | null} */ (target.closest(".gear .line")) : null);
+const lineOf = (target) =>
+  target instanceof Element ? /** @type {HTMLElement | null} */ (target.closest(".gear .line")) : null;
 
 /** @param {HTMLElement} line @returns {string} its row: a number, or `cell` */
 const rowOf = (line) => line.dataset.row ?? "";
@@ -19,12 +16,12 @@ const rowOf = (line) => line.dataset.row ?? "";
 export const lines = () => /** @type {HTMLElement[]} */ ([...document.querySelectorAll(".gear tbody .line")]);
 
 export class GearTable {
-  #moves;
+  #move;
   #dragged = -1;
 
-  /** @param {HTMLElement} form @param {Moves} moves */
-  constructor(form, moves) {
-    this.#moves = moves;
+  /** @param {HTMLElement} form @param {(from: number, to: number) => void} move what moves a row */
+  constructor(form, move) {
+    this.#move = move;
     // Before the form is read: what is typed into the empty line makes it a part.
     form.addEventListener("input", (event) => this.#typed(event.target), true);
     form.addEventListener("keydown", (event) => this.#key(event));
@@ -69,7 +66,7 @@ export class GearTable {
       const to = from + (up ? -1 : 1);
       if (from < 0 || to < 0 || this.#rowNumber(document.getElementById(`gear-${to}`)) < 0) return;
       event.preventDefault();
-      this.#moves.move(from, to);
+      this.#move(from, to);
     }
   }
 
@@ -90,11 +87,11 @@ export class GearTable {
     if (from < 0) return; // a file: others take it
     event.preventDefault();
     event.stopPropagation();
-    if (to >= 0 && to !== from) this.#moves.move(from, to);
+    if (to >= 0 && to !== from) this.#move(from, to);
   }
 
   /** Show or hide what else a line holds. @param {HTMLElement} button */
-  more(button) {
+  static more(button) {
     const panel = by(button.getAttribute("aria-controls") ?? "");
     panel.hidden = !panel.hidden;
     button.setAttribute("aria-expanded", String(!panel.hidden));
@@ -134,7 +131,9 @@ export class GearTable {
 /** @param {number} index @returns {Node} a line that waits for the next part */
 export function emptyLine(index) {
   const template = /** @type {HTMLTemplateElement} */ (by("gear-blank"));
-  const line = /** @type {HTMLElement} */ (/** @type {Element} */ (template.content.querySelector(".line")).cloneNode(true));
+  const line = /** @type {HTMLElement} */ (
+    /** @type {Element} */ (template.content.querySelector(".line")).cloneNode(true)
+  );
   for (const each of [line, ...line.querySelectorAll("*")]) {
     for (const { name, value } of [...each.attributes]) {
       if (value.includes("__")) each.setAttribute(name, value.replaceAll("__", String(index)));

@@ -7,21 +7,21 @@
  * @typedef {{id: string, is: string, of: string, first: string, rest: string, bar: string, run: string, tiles: Tile[], texts: Record<string, string>}} Last
  */
 import { rowsOf } from "./document.mjs";
+import { by } from "./dom.mjs";
 import { emptyLine } from "./gear.mjs";
 
 const LAST = "thistledown.last"; // in the browser's store
 const MARKS = new Set(["fits", "close", "part", "over", "fails", "none"]);
 const PLACES = ".brief[id], .gear .counts[id], .told-name, .told-mass, .told-rest";
 
-/** @param {string} id @returns {HTMLElement} */
-const by = (id) => /** @type {HTMLElement} */ (document.getElementById(id));
 /** @param {Element | null | undefined} place @returns {string} */
 const textOf = (place) => (place?.textContent ?? "").replaceAll(/[ \n]+/g, " ").trim();
 /** @param {string} tag @param {string} name of its class @param {string} text @returns {HTMLElement} */
 const made = (tag, name, text) => Object.assign(document.createElement(tag), { className: name, textContent: text });
 
 /** @param {Element} place that has one of the words as a class, after a prefix @param {string} prefix @returns {string} */
-const isOf = (place, prefix) => [...place.classList].find((name) => name.startsWith(prefix))?.slice(prefix.length) ?? "none";
+const isOf = (place, prefix) =>
+  [...place.classList].find((name) => name.startsWith(prefix))?.slice(prefix.length) ?? "none";
 
 /** @param {Element} place @returns {string} a name for a place whose text is kept */
 const keyOf = (place) => place.id || `${place.closest("button")?.id} ${place.className}`;
@@ -42,7 +42,9 @@ export function keepLast(id) {
     run: textOf(document.querySelector(".bar-run")),
     tiles: [...document.querySelectorAll(".tile")].map((tile) => ({
       is: isOf(tile, "is-"),
-      name: textOf(tile.querySelector("b")?.firstChild ? /** @type {any} */ (tile.querySelector("b")).firstChild : null),
+      name: textOf(
+        tile.querySelector("b")?.firstChild ? /** @type {any} */ (tile.querySelector("b")).firstChild : null,
+      ),
       word: textOf(tile.querySelector(".tile-word")),
       line: textOf(tile.querySelector(".tile-line")),
     })),
@@ -81,8 +83,12 @@ export function showLast(id, budget) {
   const text = document.createElement("div");
   text.append(made("h2", "of", String(last.of)), said);
   verdict.replaceChildren(mark(last.is), text);
-  by("bar").replaceChildren(mark(last.is), made("span", "bar-word", String(last.bar)), made("span", "bar-run", String(last.run)));
-  [...document.querySelectorAll(".tile")].forEach((place, index) => showTile(place, last.tiles[index]));
+  by("bar").replaceChildren(
+    mark(last.is),
+    made("span", "bar-word", String(last.bar)),
+    made("span", "bar-run", String(last.run)),
+  );
+  for (const [index, place] of [...document.querySelectorAll(".tile")].entries()) showTile(place, last.tiles[index]);
   showRows(budget);
   fill(budget);
   for (const place of document.querySelectorAll(PLACES)) place.textContent = String(last.texts[keyOf(place)] ?? "");
@@ -120,7 +126,7 @@ function showRows(budget) {
   const cell = by("gear-cell");
   const rows = rowsOf(budget).slice(0, Number(body.dataset.most));
   body.replaceChildren(...[...rows, null].map((_, index) => emptyLine(index)), cell);
-  rows.forEach((_, index) => by(`gear-${index}`).classList.remove("blank"));
+  for (const index of rows.keys()) by(`gear-${index}`).classList.remove("blank");
 }
 
 /** Put a budget's entries into the form. @param {Budget} budget */
@@ -129,7 +135,8 @@ function fill(budget) {
     const name = field.getAttribute("name") ?? "";
     const value = name.split(".").reduce((/** @type {any} */ block, key) => block?.[key], budget);
     if (field instanceof HTMLInputElement && field.type === "checkbox") field.checked = value === true;
-    else if (field instanceof HTMLInputElement) field.value = ["string", "number"].includes(typeof value) ? String(value) : "";
+    else if (field instanceof HTMLInputElement)
+      field.value = ["string", "number"].includes(typeof value) ? String(value) : "";
     else if (field instanceof HTMLSelectElement) choose(field, value);
   }
 }

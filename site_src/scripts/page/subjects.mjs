@@ -20,7 +20,9 @@ export function watchSubjects(form) {
     "toggle",
     (event) => {
       if (!(event.target instanceof HTMLElement) || !event.target.matches(".subject")) return;
-      const open = subjects(form).filter((each) => each.open).map(({ id }) => id);
+      const open = subjects(form)
+        .filter((each) => each.open)
+        .map(({ id }) => id);
       try {
         localStorage.setItem(OPEN, JSON.stringify(open));
       } catch {
@@ -39,12 +41,17 @@ function subjects(form) {
   return [...form.querySelectorAll("details")].filter((each) => each.matches(".subject"));
 }
 
-/** Show the entries that belong to what was chosen; those in which something stands stay. @param {HTMLElement} form @param {HTMLSelectElement} choice */
+/**
+ * Show the entries that belong to what was chosen; those in which something stands stay.
+ * @param {HTMLElement} form
+ * @param {HTMLSelectElement} choice
+ */
 function showBelonging(form, choice) {
   for (const each of form.querySelectorAll("[data-belongs]")) {
-    const [path, values = ""] = (/** @type {HTMLElement} */ (each).dataset.belongs ?? "").split("=");
+    if (!(each instanceof HTMLElement)) continue;
+    const [path, values = ""] = (each.dataset.belongs ?? "").split("=");
     if (path !== choice.name) continue;
     const filled = [...each.querySelectorAll("input")].some(({ value }) => value !== "");
-    /** @type {HTMLElement} */ (each).hidden = !values.split(",").includes(choice.value) && !filled;
+    each.hidden = !values.split(",").includes(choice.value) && !filled;
   }
 }

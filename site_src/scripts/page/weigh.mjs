@@ -1,8 +1,6 @@
 /** At the scale: one part after another, one large field; the sum and what is left stand under it as it changes. */
+import { by } from "./dom.mjs";
 import { lines } from "./gear.mjs";
-
-/** @param {string} id @returns {HTMLElement} */
-const by = (id) => /** @type {HTMLElement} */ (document.getElementById(id));
 
 /** @param {HTMLElement} line @param {string} cell @returns {HTMLInputElement} */
 const entry = (line, cell) => /** @type {HTMLInputElement} */ (line.querySelector(`td.${cell} input`));
@@ -43,11 +41,11 @@ export class Weighing {
     this.#dialog().close();
   }
 
-  /** @param {number} by how many parts on */
-  step(by) {
+  /** @param {number} on how many parts on */
+  step(on) {
     const last = this.#parts().length - 1;
-    if (this.#at + by > last) return this.close();
-    this.#at = Math.max(0, this.#at + by);
+    if (this.#at + on > last) return this.close();
+    this.#at = Math.max(0, this.#at + on);
     this.#show();
   }
 
@@ -79,7 +77,9 @@ export class Weighing {
   /** There is a new answer: show it under the field. */
   answered() {
     if (!this.#dialog().open) return;
-    const cells = [...document.querySelectorAll("#gear-foot td")].map((cell) => cell.textContent?.replaceAll(/\s+/g, " ").trim());
+    const cells = [...document.querySelectorAll("#gear-foot td")].map((cell) =>
+      cell.textContent?.replaceAll(/\s+/g, " ").trim(),
+    );
     by("weigh-sum").textContent = cells.filter(Boolean).join(". ");
     const line = this.#parts()[this.#at];
     by("weigh-problem").textContent = line?.querySelector("td.weighed .problem")?.textContent ?? "";

@@ -62,9 +62,9 @@ export class Answers {
     this.#followers.push(act);
   }
 
-  /** The page shows an example's answer while another budget is being opened. */
-  opening() {
-    this.#stale.opening();
+  /** The page shows another answer while a budget is being opened. @param {boolean} own whether its own, of last time */
+  opening(own) {
+    this.#stale.opening(own);
   }
 
   /** Answer what stands in the form, which was changed. @returns {Promise<void>} once it is answered */
@@ -126,7 +126,7 @@ export class Answers {
 
   /** What is asked beside the answer. @param {Budget | null | undefined} against */
   #beside(against) {
-    return { held: against, why: this.#why.parts };
+    return { held: against, why: this.#why.parts, example: this.#place.mode === "example" };
   }
 
   /** Show an answer, and note when the first one is on the page. @param {Result} result */

@@ -2,6 +2,7 @@
 import * as address from "../../page/address.mjs";
 import { showDone, showKept, showSharedBanner } from "../../page/answer.mjs";
 import { nameOf } from "../../page/document.mjs";
+import { goTo } from "../../page/focus.mjs";
 import { copyName } from "../../page/names.mjs";
 import { budgets } from "../../page/store/budgets.mjs";
 import * as drafts from "../../page/store/shared.mjs";
@@ -22,7 +23,25 @@ export function withCopyName(budget) {
   return { ...budget, name: copyName(nameOf(budget), names) };
 }
 
+/** @returns {HTMLInputElement | HTMLSelectElement | null} the field of the form that the hand is in */
+function typedIn() {
+  const field = document.activeElement;
+  const entry = field instanceof HTMLInputElement || field instanceof HTMLSelectElement;
+  return entry && field.closest("#form") ? field : null;
+}
+
+/** @param {HTMLInputElement | HTMLSelectElement} field @returns {string} what it is called, with the part it is of */
+function told(field) {
+  const label = field.labels?.[0]?.textContent?.trim() ?? "An entry";
+  const line = field.closest(".line");
+  const name = line?.querySelector(".name input");
+  const part = name instanceof HTMLInputElement && name !== field ? name.value : "";
+  return part ? `${label} of “${part}”` : `“${label}”`;
+}
+
 export class OpenBudget {
+  /** @type {Budget | null} as it stood before what is typed next */
+  #before = null;
   #form;
   #answers;
   #held;
@@ -44,6 +63,7 @@ export class OpenBudget {
     this.#answers = answers;
     this.#held = held;
     this.#sharedAddress = sharedAddress;
+    this.#before = form.current();
     form.onInput(
       () => this.#typed(),
       (before, back) => this.#changeUnits(before, back),
@@ -57,8 +77,25 @@ export class OpenBudget {
 
   /** Something was typed, or put into a field: keep it, and answer it. */
   #typed() {
-    this.keep(this.current());
+    const budget = this.current();
+    this.#note(budget);
+    this.keep(budget);
     this.#answers.refresh();
+  }
+
+  /** Note what stood there before, with a way back; what is typed into one field on end is one step. @param {Budget} budget */
+  #note(budget) {
+    const field = typedIn();
+    const before = this.#before;
+    this.#before = budget;
+    if (!before || (field && this.undo.goesOn(field.name))) return;
+    this.undo.add(
+      field ? `${told(field)} was changed.` : "The entries were changed.",
+      async () => {
+        if (await this.replace(before)) goTo(field?.id ?? "form");
+      },
+      field?.name,
+    );
   }
 
   /** The fields were changed by the page. */
@@ -70,7 +107,9 @@ export class OpenBudget {
   async #changeUnits(before, back) {
     try {
       const done = await this.#answers.show(this.current(), { fromUnits: before });
-      if (done) this.keep(this.#form.shown);
+      if (!done) return;
+      this.#before = this.current();
+      this.keep(this.#form.shown);
     } catch (error) {
       back(); // the numbers in the form are still of the old one
       fail(error);
@@ -99,8 +138,10 @@ export class OpenBudget {
   /** Show another state of it, and keep that. @param {Budget} budget @returns {Promise<boolean>} whether it is shown */
   async replace(budget) {
     const done = await this.#answers.show(budget);
-    if (done) this.keep(budget);
-    return done;
+    if (!done) return false;
+    this.#before = this.current();
+    this.keep(budget);
+    return true;
   }
 
   /**
@@ -127,6 +168,7 @@ export class OpenBudget {
     const like = at.mode === "shared" ? held.likeOf(budget) : null;
     const against = like?.budget ?? (held.wasAsked ? held.budget : null);
     if (!(await this.#answers.show(budget, { against }))) return;
+    this.#before = this.current();
     this.#sharedAddress.stop();
     this.place.enter(at);
     held.left();
