@@ -326,7 +326,11 @@ async function openFile(file) {
   if (state.mode === "none") return;
   const text = await file.slice(0, FILE_MOST).text();
   const { before, document: budget, told, warned } = await readFile(text);
-  if (!told) return begin(budget).then(() => warned && show.trouble(warned));
+  if (!told) {
+    await begin(budget);
+    if (warned) show.trouble(warned);
+    return;
+  }
   if (!(await replace(budget))) return;
   undo.add(told, async () => {
     if (await replace({ ...current(), gear: before.gear, cell: before.cell })) show.done("The gear is as it was.");
