@@ -110,9 +110,9 @@ def test_a_start_that_stalls_is_told(open_page: OpenPage, site_url: str) -> None
 
 
 BROKEN: dict[str, tuple[str, dict[str, Any]]] = {
-    "of a wrong type": ("**/client.mjs", {"content_type": "text/plain", "body": "1"}),
-    "absent": ("**/client.mjs", {"status": 404}),
-    "cut": ("**/client.mjs", {"content_type": "text/javascript", "body": "export const cut = (() => {"}),
+    "of a wrong type": ("**/budget.mjs", {"content_type": "text/plain", "body": "1"}),
+    "absent": ("**/budget.mjs", {"status": 404}),
+    "cut": ("**/budget.mjs", {"content_type": "text/javascript", "body": "export const cut = (() => {"}),
     "without what comes first": ("**/begin.js", {"status": 404}),
 }
 
