@@ -1,8 +1,11 @@
 """The front of the package, as somebody who writes Python meets it."""
 
+import doctest
 import json
+import re
 import subprocess
 import sys
+import traceback
 from typing import Any
 
 import pytest
@@ -94,3 +97,15 @@ def test_plain_values_are_the_same_as_json() -> None:
     budget = calc.Budget.of(**given)
     assert budget == calc.read(json.loads(json.dumps(given))).budget
     assert calc.assess(budget).gear.nominal_kg == pytest.approx(0.005)
+
+
+def test_the_example_of_the_readme() -> None:
+    """Each line of it, down to the sentence below the error: doctest compares only one of these two."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    (block,) = re.findall(r"```python\n(.*?)```", text, re.DOTALL)
+    ((good, refused, told),) = re.findall(r"\A(.*)>>> (calc\.Budget\.of.*?\n)Traceback.*?:\n(.*)", block, re.DOTALL)
+    found = doctest.DocTestParser().get_doctest(good, {}, "README.md", "README.md", 0)
+    assert doctest.DocTestRunner().run(found) == (0, len(found.examples))
+    with pytest.raises(calc.BudgetError) as caught:
+        eval(refused, {"calc": calc})
+    assert told.splitlines() == "".join(traceback.format_exception_only(caught.value)).splitlines()
