@@ -19,7 +19,7 @@ from calc.document.budget import Budget
 from calc.document.jsontext import dumps
 from calc.document.letters import plain
 from calc.document.nearest import nearest
-from calc.refusals import BAD, Refusals
+from calc.refusals import BAD, Parser, Refusals
 from calc.streams import put, run
 
 EPILOG = """\
@@ -57,7 +57,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _arguments(given: Sequence[str]) -> argparse.Namespace:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog=program(),
         description="Work out radio payload budgets.",
         epilog=EPILOG,
@@ -66,7 +66,7 @@ def _arguments(given: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("file", nargs="+", help="a budget as JSON; - for standard input")
     parser.add_argument("--json", action="store_true", help="print the answer as JSON; of several files a list")
     parser.add_argument("--version", action="version", version=f"thistledown {__version__}")
-    return parser.parse_args(given)
+    return parser.arguments(given)
 
 
 def _several(names: Sequence[str], *, as_data: bool) -> int:

@@ -15,7 +15,7 @@ from calc.document.budget import Budget, read, sound
 from calc.document.jsontext import LONGEST_DOCUMENT, dumps, loads
 from calc.document.letters import plain
 from calc.errors import BudgetError, Problem
-from calc.refusals import Refusals
+from calc.refusals import Parser, Refusals
 from calc.search import finder, wishes
 from calc.search import words as finder_words
 from calc.streams import FileRefusedError, put, tell, text_of
@@ -86,11 +86,11 @@ def _mixed_up(code: str) -> BudgetError:
 
 def compare_files(argv: Sequence[str]) -> int:
     """Run `compare A B [--json]`: what the second budget has over the first."""
-    parser = argparse.ArgumentParser(prog=f"{program()} compare", description="Put two budgets side by side.")
+    parser = Parser(prog=f"{program()} compare", description="Put two budgets side by side.")
     parser.add_argument("before", help="a budget as JSON; - for standard input")
     parser.add_argument("after", help="another one")
     parser.add_argument("--json", action="store_true", help="print the comparison as JSON")
-    arguments = parser.parse_args(argv)
+    arguments = parser.arguments(argv)
     refusals = Refusals()
     before, after = (budget_of(name, refusals, name_it=True) for name in (arguments.before, arguments.after))
     if before is None or after is None:
@@ -104,7 +104,7 @@ def compare_files(argv: Sequence[str]) -> int:
 
 
 def _finder_arguments(argv: Sequence[str]) -> argparse.Namespace:
-    parser = argparse.ArgumentParser(prog=f"{program()} finder", description="Find the best sets of gear in a box.")
+    parser = Parser(prog=f"{program()} finder", description="Find the best sets of gear in a box.")
     parser.add_argument("box", help="a box of parts, JSON or CSV; - for standard input")
     parser.add_argument("budget", help="a budget as JSON: its model and session")
     parser.add_argument("--charges", default="1", help="charged cells that share the flights (1)")
@@ -112,7 +112,7 @@ def _finder_arguments(argv: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("--bar", action="append", default=[], metavar="NAME", help="a part no set may hold")
     parser.add_argument("--actuator", choices=tuple(wishes.KINDS), default="", help="servos only, or coils only")
     parser.add_argument("--json", action="store_true", help="print the answer as JSON")
-    return parser.parse_args(argv)
+    return parser.arguments(argv)
 
 
 def find_sets(argv: Sequence[str]) -> int:
@@ -176,8 +176,8 @@ def _sound_document(text: str) -> dict[str, Any]:
 
 def explain_keys(argv: Sequence[str]) -> int:
     """Run `keys`: what each key of the JSON means."""
-    parser = argparse.ArgumentParser(prog=f"{program()} keys", description="Tell what each key of the JSON means.")
-    parser.parse_args(argv)
+    parser = Parser(prog=f"{program()} keys", description="Tell what each key of the JSON means.")
+    parser.arguments(argv)
     put(keys.sheet())
     return 0
 

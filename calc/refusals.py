@@ -1,8 +1,9 @@
 """What is wrong with a command's files and arguments: a line each on standard error, and kept for `--json`."""
 
-from collections.abc import Mapping
+import argparse
+from collections.abc import Mapping, Sequence
 from math import isfinite
-from typing import Any
+from typing import Any, NoReturn
 
 from calc import wording
 from calc.document.jsontext import dumps
@@ -37,6 +38,24 @@ class Refusals:
         if as_data:
             put(dumps({"errors": self.errors}, indent=1))
         return BAD
+
+
+class Parser(argparse.ArgumentParser):
+    """Reads arguments; a wrong one is told as JSON, too, if `--json` is among them."""
+
+    _as_data = False
+
+    def arguments(self, given: Sequence[str]) -> argparse.Namespace:
+        """Return the arguments, or end the program."""
+        self._as_data = "--json" in given
+        return self.parse_args(given)
+
+    def error(self, message: str) -> NoReturn:
+        """Tell how it is used and what is wrong, and end the program."""
+        if self._as_data:
+            wrong = {"file": "", "field": "", "code": "usage", "message": message, "facts": {}}
+            put(dumps({"errors": [wrong]}, indent=1))
+        super().error(message)
 
 
 def _finite(facts: Mapping[str, Any]) -> dict[str, Any]:

@@ -163,6 +163,7 @@ def test_a_stream_that_is_shut_or_full_ends_it_in_one_line(line: str, status: in
 def test_how_a_program_ends(monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]) -> None:
     """The same within this process, where each branch is seen."""
     assert streams.run(lambda: 3) == 3
+    assert [streams.run(partial(raised, SystemExit(code))) for code in (2, 0, None)] == [2, 0, 0]
     with monkeypatch.context() as patch:
         patch.setattr("sys.stdout", None)
         assert streams.run(lambda: 3) == 2
@@ -186,7 +187,7 @@ def test_how_a_program_ends(monkeypatch: pytest.MonkeyPatch, capfd: pytest.Captu
         streams.tell("nothing")
 
 
-def raised(error: Exception) -> int:
+def raised(error: BaseException) -> int:
     raise error
 
 
@@ -318,6 +319,18 @@ def test_help_tells_the_commands_and_the_statuses(capsys: pytest.CaptureFixture[
     assert all(re.search(rf"^  {name}\b.* {{3}}\S", told, re.MULTILINE) for name in COMMANDS)
     assert "Exit status: 0 worked out" in told
     assert "; 2 a file or an argument is" in told
+
+
+@pytest.mark.parametrize("arguments", [["--jsn"], [], ["finder", "a"], ["compare", "a", "b", "c"]])
+def test_a_wrong_argument(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    for more, printed in (([], False), (["--json"], True)):
+        with pytest.raises(SystemExit, match=r"^2$"):
+            main([*arguments, *more])
+        said = capsys.readouterr()
+        assert bool(said.out) == printed
+    (error,) = json.loads(said.out)["errors"]
+    assert error["code"] == "usage"
+    assert said.err.endswith(f"error: {error['message']}\n")
 
 
 def test_what_it_is_called(monkeypatch: pytest.MonkeyPatch) -> None:
