@@ -100,6 +100,17 @@ def _boxed(raw: object, path: str, system: str, kind: type[BoxPart]) -> Boxed:
     return Boxed(part=part, document=raw if isinstance(raw, Mapping) else {}, problems=problems)
 
 
+def is_box(document: object) -> bool:
+    """Return whether a document is that of a box, and not that of a budget.
+
+    Examples
+    --------
+    >>> is_box({"parts": []}), is_box({"gear": []}), is_box([])
+    (True, False, False)
+    """
+    return isinstance(document, Mapping) and "parts" in document and "gear" not in document
+
+
 def box_from_text(source: str) -> dict[str, Any]:
     """Return the document of a box in a file's text, JSON or CSV.
 

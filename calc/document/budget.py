@@ -6,12 +6,23 @@ makes: a field that cannot be read is left out and listed in `Budget.unread`, so
 """
 
 import dataclasses
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from calc import units
-from calc.document.fields import Entry, FieldRefusedError, QuantityField, choice, described, quantity, text, whole
+from calc.document.fields import (
+    Entry,
+    FieldRefusedError,
+    QuantityField,
+    Scalar,
+    choice,
+    described,
+    quantity,
+    require_entries,
+    text,
+    whole,
+)
 from calc.document.jsontext import dumps, loads
 from calc.document.letters import plain
 from calc.document.nearest import nearest
@@ -58,7 +69,51 @@ class Budget:
     air: Air | None = None
     unread: frozenset[str] = frozenset()
 
+    def __post_init__(self) -> None:
+        """Refuse a block or an entry of a wrong type where it is given."""
+        require_entries(self, Budget, "")
+        for key, kind in BLOCKS.items():
+            block = getattr(self, key)
+            if block is not None or key == "model":
+                require_entries(block, kind, key)
+        if not isinstance(self.gear, tuple):
+            raise TypeError(f"gear: a tuple of GearRow expected, not {type(self.gear).__name__}; see Budget.of")
+        for index, row in enumerate(self.gear):
+            require_entries(row, GearRow, f"gear.{index}")
 
+    @classmethod
+    def of(cls, **parts: "Scalar | Plain | Sequence[Plain]") -> "Budget":
+        """Return the budget of plain values: each key of the document with its text or number, block or list of rows.
+
+        As strict as the command: every mass of a switched-on part must be there.
+
+        Raises
+        ------
+        BudgetError
+            With every problem at once, each with the path of its field; the error's notes have a sentence for each.
+
+        Examples
+        --------
+        >>> budget = Budget.of(model={"airframe": "34 g"}, gear=[{"kind": "servo", "mass": "2 g"}])
+        >>> budget.gear[0].mass.value
+        0.002
+        >>> try:
+        ...     Budget.of(gear=[{"kind": "servo", "mass": "2 mm"}])
+        ... except BudgetError as error:
+        ...     print(*error.__notes__)
+        Gear row 1, mass of one: “2 mm” is a length; this field needs a mass: for example 1.2 g or 0.04 oz.
+        """
+        try:
+            return sound(parts)
+        except BudgetError as error:
+            from calc import wording  # it reads budgets itself
+
+            for found in error.problems:
+                error.add_note(wording.problem(found))
+            raise
+
+
+Plain = Mapping[str, Scalar]  # a block as plain values, by the keys of the document
 BLOCKS: dict[str, type] = {
     "model": Model,
     "rule": Rule,
@@ -324,7 +379,18 @@ def from_json(source: str) -> Budget:
     >>> to_document(budget)
     {'gear': [{'kind': 'servo', 'mass': '1,7 g'}]}
     """
-    reading = read(loads(source))
+    return sound(loads(source))
+
+
+def sound(document: object) -> Budget:
+    """Return the budget of a document; strict, as `from_json`.
+
+    Raises
+    ------
+    BudgetError
+        With every problem of the document at once.
+    """
+    reading = read(document)
     named = {problem.field for problem in reading.problems}
     lacking = [path for path in missing_masses(reading.budget) if not named & {path, path[:-4] + "weighed"}]
     problems = reading.problems + tuple(Problem(field=path, code="missing") for path in lacking)

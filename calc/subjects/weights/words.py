@@ -1,5 +1,6 @@
 """What is said of the weights."""
 
+import textwrap
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -9,6 +10,9 @@ from calc.subjects.weights.masses import Total
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
+
+
+NAME_WIDTH = 40  # a longer name goes on in the next line
 
 
 def expected(mass: Total, system: str) -> str:
@@ -26,8 +30,9 @@ def gear_lines(assessment: "Assessment", system: str) -> Iterator[str]:
     """Yield the table of the gear."""
     yield f"{'Gear':44}{'expected':>12}{'spread':>14}"
     for row in assessment.rows:
-        name = row.called
-        yield _weight(name[:40], row.mass, system)
+        first, *more = textwrap.wrap(row.called, NAME_WIDTH)
+        yield _weight(first, row.mass, system)
+        yield from (f"    {rest}" for rest in more)
     yield _weight("all gear", assessment.gear, system)
     for path in assessment.uncounted:
         yield f"  {wording.field_name(path)} is not counted: its mass is not known."
