@@ -20,8 +20,6 @@ window.Worker = class extends Worker {
   goOn() { window.slow = false; for (const all of this.waiting.splice(0)) this.postMessage(...all); }
 };
 """
-
-
 SNAPSHOT = "**/snapshot-*.bin"
 
 

@@ -19,7 +19,7 @@ from calc.document.box import box_from_text, read_box
 from calc.document.budget import read, to_document
 from calc.document.jsontext import loads
 from calc.errors import BudgetError, LinkError, QuantityError
-from tests.calc.test_link import packed
+from tests.calc.document.test_link import packed
 from tests.support import demo_documents
 
 GOOD = link.encode(demo_documents()["sedge-wren.json"])

@@ -11,7 +11,7 @@ from calc.document.budget import read
 from calc.search import finder
 from calc.search import words as finder_words
 from calc.subjects.limits.allowance import governing
-from tests.calc.test_box import STARTER
+from tests.calc.document.test_box import STARTER
 from tests.support import SITE_SRC, demo_documents
 
 DEMOS = demo_documents()

@@ -214,3 +214,31 @@ def test_zero_and_no_number_are_refused(sum_: Callable[..., float], sound: tuple
 def test_impossible_arguments_are_refused(sum_: Callable[..., float], arguments: tuple[float, ...]) -> None:
     with pytest.raises(OutOfRangeError):
         sum_(*arguments)
+
+
+@pytest.mark.parametrize(
+    ("sum_", "arguments"),
+    [
+        (air.geopotential, (11_000.0,)),
+        (air.standard_temperature, (10_999.5,)),
+        (air.altitude_between, (0.9, 0.5)),
+    ],
+)
+def test_what_lies_just_inside_is_taken(sum_: Callable[..., float], arguments: tuple[object, ...]) -> None:
+    """Found by mutation testing: nothing noticed when such an end was moved."""
+    assert sum_(*arguments) > 0.0
+
+
+@pytest.mark.parametrize(
+    ("sum_", "arguments", "name"),
+    [
+        (air.geopotential, (-500.5,), "height_m"),
+        (air.standard_temperature, (-501.0,), "geopotential_m"),
+    ],
+)
+def test_what_lies_just_outside_is_refused(
+    sum_: Callable[..., float], arguments: tuple[object, ...], name: str
+) -> None:  # fmt: skip
+    with pytest.raises(OutOfRangeError) as refused:
+        sum_(*arguments)
+    assert refused.value.name == name

@@ -1,6 +1,7 @@
 """The cell against published tables."""
 
 import math
+from collections.abc import Callable
 
 import pytest
 
@@ -64,3 +65,17 @@ def test_impossible_cells_are_refused() -> None:
         cell.open_circuit_voltage(1.1)
     with pytest.raises(OutOfRangeError):
         cell.state_of_charge(math.nan)
+
+
+@pytest.mark.parametrize(
+    ("sum_", "arguments"),
+    [
+        (cell.resistance_ratio, (253.15,)),
+        (cell.resistance_ratio, (333.15,)),
+        (cell.capacity_share, (333.15,)),
+        (cell.resistance_from_capacity, (0.9,)),  # a quarter of a mAh
+    ],
+)
+def test_what_lies_just_inside_is_taken(sum_: Callable[..., float], arguments: tuple[object, ...]) -> None:
+    """Found by mutation testing: nothing noticed when such an end was moved."""
+    assert sum_(*arguments) > 0.0

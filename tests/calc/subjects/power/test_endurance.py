@@ -2,7 +2,6 @@
 
 import math
 from dataclasses import replace
-from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -11,7 +10,7 @@ from hypothesis import strategies as st
 from calc.errors import OutOfRangeError
 from calc.subjects.power import endurance, plan
 from calc.subjects.power.cell import OPEN_CIRCUIT, Table, open_circuit_voltage
-from calc.subjects.power.endurance import Consumer, Load, Pack, Source, Supply
+from calc.subjects.power.endurance import Consumer, Load, Source, Supply
 from calc.subjects.power.plan import Plan
 from tests.support import reference
 
@@ -126,37 +125,6 @@ def test_lowest_voltage_is_at_the_end_with_everything_at_work() -> None:
     assert endurance.run(FRESH, Load(mean_a=0.05, peak_a=0.188), 0.2).lowest_v == pytest.approx(3.695 - 0.188)
 
 
-def test_a_converter_that_gives_too_little_runs_no_time() -> None:
-    load = Load(mean_a=0.05, peak_a=0.05, min_volts=5.0, supply=Supply(volts=4.5, efficiency=0.9))
-    found = endurance.run(FRESH, load, 0.2)
-    assert (found.time_s, found.ends_by, found.end_state) == (0.0, "brownout", 1.0)
-    enough = replace(load, min_volts=4.5)
-    assert endurance.run(FRESH, enough, 0.2).time_s > 0.0
-
-
-def test_a_converter_gives_up_at_its_least_input() -> None:
-    """2 V 0.1 A at 80 % is 0.25 W; at 3.5 V that is 1/14 A, so 3.5 + 1/14 V at rest."""
-    load = Load(mean_a=0.01, peak_a=0.1, supply=Supply(volts=2.0, efficiency=0.8, min_input_v=3.5))
-    found = endurance.run(FRESH, load, 0.0)
-    assert found.ends_by == "brownout"
-    assert open_circuit_voltage(found.end_state) == pytest.approx(3.5 + 1 / 14)
-    assert found.lowest_v == pytest.approx(3.5)
-
-
-def test_a_cell_that_cannot_give_the_power_collapses() -> None:
-    """At s = 0.7 the table has 3.909 V: 3.909²/4 W through 1 ohm is the most there, at half the voltage."""
-    most_w = 3.909**2 / 4
-    source = replace(FRESH, cutoff_v=2.5)
-    load = Load(mean_a=0.02, peak_a=most_w / 5, supply=Supply(volts=5.0, efficiency=1.0))
-    found = endurance.run(source, load, 0.2)
-    assert found.ends_by == "brownout"
-    assert found.end_state == pytest.approx(0.7, abs=1e-9)
-    assert found.lowest_v == pytest.approx(3.909 / 2, abs=1e-6)
-    assert load.volts_under(source, 0.2, load.peak_a) == pytest.approx(3.695 / 2)
-    full = endurance.run(source, replace(load, peak_a=4.3**2 / 4 / 5), 0.2)
-    assert (full.time_s, full.ends_by) == (0.0, "brownout")
-
-
 def by_small_steps(source: Source, load: Load, start: float, end: float) -> float:
     """Return ∫ C v(s)/P ds by the midpoint rule."""
     steps = 20_000
@@ -212,90 +180,6 @@ def test_a_worse_converter_never_lengthens(load: Load, share: float, reserve: fl
     assert endurance.run(FRESH, replace(load, supply=worse), reserve).time_s <= before.time_s + 1e-6
 
 
-def test_flights_and_cells() -> None:
-    assert plan.flights_per_cell(1440.0, Plan(on_s=360.0)) == 4
-    assert plan.flights_per_cell(2.0, Plan(on_s=0.5)) == 4
-    assert plan.flights_per_cell(1439.0, Plan(on_s=360.0)) == 3
-    assert plan.flights_per_cell(3 * 0.1 * 60, Plan(on_s=0.1 * 60)) == 3  # short by a rounding error alone
-    assert plan.cells_needed(8, 4) == 2
-    assert plan.cells_needed(9, 4) == 3
-    assert plan.cells_needed(8, 0) is None
-
-
-def test_pauses_with_the_radio_on_take_their_share() -> None:
-    """Worked by hand: flights of 6 min, pauses of 10 min at 30 % are 3 min; n flights take 9 n − 3 min."""
-    left_on = Plan(on_s=360.0, pause_s=600.0, pause_share=0.3)
-    assert left_on.pause_equal_s == pytest.approx(180.0)
-    for minutes, flights in [(5.9, 0), (6.0, 1), (14.9, 1), (15.0, 2), (24.0, 3), (32.9, 3)]:
-        assert plan.flights_per_cell(minutes * 60, left_on) == flights
-    assert plan.flights_per_cell(24.0 * 60, replace(left_on, pause_share=0.0)) == 4
-
-
-@given(st.integers(0, 60), st.integers(1, 20))
-def test_swaps_part_the_flights_among_the_cells_needed(flights: int, each: int) -> None:
-    after = plan.swaps(flights, each)
-    assert len(after) == max(0, (plan.cells_needed(flights, each) or 0) - 1)
-    ends = [0, *after, flights]
-    assert all(0 <= later - earlier <= each for earlier, later in pairwise(ends))
-
-
-def test_no_swap_helps_a_cell_that_gives_no_flight() -> None:
-    assert plan.swaps(5, 0) == ()
-
-
-def test_charge_time() -> None:
-    """Worked by hand: 30 mAh at one hour's current is an hour, at half of it two."""
-    assert plan.charge_time(108.0, 0.030) == pytest.approx(3600.0)
-    assert plan.charge_time(108.0, 0.015) == pytest.approx(7200.0)
-    assert plan.charge_time(0.0, 0.015) == 0.0
-
-
-def test_the_cell_today() -> None:
-    """K = 0.925 at 5 °C; a resistance not given is 34 mohm Ah over the capacity, times that of the cold."""
-    source = endurance.today(Pack(capacity_c=108.0, resistance_ohm=None, cutoff_v=3.3), 278.15)
-    cold = math.exp(20000 / 8.314462618 * (1 / 278.15 - 1 / 298.15))
-    assert source.capacity_c == pytest.approx(99.9)
-    assert source.resistance_ohm == pytest.approx(0.034 / 0.030 * cold)
-    given_ohm = Pack(capacity_c=108.0, resistance_ohm=0.5, cutoff_v=3.3)
-    assert endurance.today(given_ohm, 298.15).resistance_ohm == pytest.approx(0.5)
-
-
-def test_age_and_leads_worked_by_hand() -> None:
-    """108 C with 80 % left at 5 °C is 79.92 C; the cold raises the cells' 2 × 0.5 ohm, not the leads' 0.06 ohm."""
-    pack = Pack(capacity_c=108.0, resistance_ohm=0.5, cutoff_v=3.3, series=2, left=0.8, wiring_ohm=0.06)
-    source = endurance.today(pack, 278.15)
-    cold = math.exp(20000 / 8.314462618 * (1 / 278.15 - 1 / 298.15))
-    assert source.capacity_c == pytest.approx(79.92)
-    assert source.resistance_ohm == pytest.approx(1.0 * cold + 0.06)
-    assert source.cutoff_v == pytest.approx(6.6)
-    assert open_circuit_voltage(1.0, source.table) == pytest.approx(8.4)
-
-
-@pytest.mark.parametrize("series", [2, 3])
-@pytest.mark.parametrize("min_volts", [None, 3.5])
-def test_cells_in_series_share_the_work(series: int, min_volts: float | None) -> None:
-    """The same current, or the same power for each cell, lasts as long; the voltages add."""
-    one = Pack(capacity_c=108.0, resistance_ohm=0.8, cutoff_v=3.3)
-    alone, together = endurance.today(one, 283.15), endurance.today(replace(one, series=series), 283.15)
-    load = Load(mean_a=0.05, peak_a=0.2, min_volts=min_volts)
-    direct = replace(load, min_volts=None if min_volts is None else series * min_volts)
-    few, many = endurance.run(alone, load, 0.05), endurance.run(together, direct, 0.05)
-    assert many.time_s == pytest.approx(few.time_s)
-    assert many.ends_by == few.ends_by
-    assert many.lowest_v == pytest.approx(series * few.lowest_v)
-    small, large = replace(load, supply=BOOST), replace(load, supply=replace(BOOST, volts=series * BOOST.volts))
-    assert endurance.run(together, large, 0.05).time_s == pytest.approx(endurance.run(alone, small, 0.05).time_s)
-
-
-@given(st.floats(0.1, 1.0), st.floats(0.01, 0.2))
-def test_a_run_that_ends_at_the_reserve_shrinks_with_age(left: float, draw_a: float) -> None:
-    pack = Pack(capacity_c=108.0, resistance_ohm=0.0, cutoff_v=3.3)
-    load = Load(mean_a=draw_a, peak_a=draw_a)
-    fresh = endurance.run(endurance.today(pack, 293.15), load, 0.2)
-    aged = endurance.run(endurance.today(replace(pack, left=left), 293.15), load, 0.2)
-    assert aged.time_s == pytest.approx(left * fresh.time_s)
-
-
 @pytest.mark.parametrize(
     ("mean_a", "peak_a", "reserve", "start"),
     [
@@ -309,30 +193,6 @@ def test_a_run_that_ends_at_the_reserve_shrinks_with_age(left: float, draw_a: fl
 def test_impossible_runs_are_refused(mean_a: float, peak_a: float, reserve: float, start: float) -> None:
     with pytest.raises(OutOfRangeError):
         endurance.run(FRESH, Load(mean_a=mean_a, peak_a=peak_a), reserve, start)
-
-
-@pytest.mark.parametrize(
-    "pack",
-    [
-        Pack(capacity_c=0.0, resistance_ohm=None, cutoff_v=3.3),
-        Pack(capacity_c=0.0, resistance_ohm=0.5, cutoff_v=3.3),
-        Pack(capacity_c=108.0, resistance_ohm=-0.1, cutoff_v=3.3),
-        Pack(capacity_c=108.0, resistance_ohm=0.5, cutoff_v=3.3, left=0.0),
-        Pack(capacity_c=108.0, resistance_ohm=0.5, cutoff_v=3.3, left=1.01),
-        Pack(capacity_c=108.0, resistance_ohm=0.5, cutoff_v=3.3, wiring_ohm=-0.01),
-    ],
-)
-def test_impossible_packs_are_refused(pack: Pack) -> None:
-    with pytest.raises(OutOfRangeError):
-        endurance.today(pack, 293.15)
-
-
-@pytest.mark.parametrize(
-    "supply", [Supply(volts=0.0, efficiency=0.8), Supply(volts=5.0, efficiency=0.0), Supply(volts=5.0, efficiency=1.01)]
-)
-def test_impossible_converters_are_refused(supply: Supply) -> None:
-    with pytest.raises(OutOfRangeError):
-        endurance.run(FRESH, Load(mean_a=0.05, peak_a=0.05, supply=supply), 0.2)
 
 
 def test_impossible_arguments_are_refused() -> None:
@@ -360,3 +220,9 @@ def test_impossible_arguments_are_refused() -> None:
             endurance.run_time(FRESH, load, start, end)
     with pytest.raises(OutOfRangeError):
         endurance.run(replace(FRESH, resistance_ohm=math.nan), load, 0.2)
+
+
+def test_a_reserve_below_nothing_is_refused() -> None:
+    with pytest.raises(OutOfRangeError) as refused:
+        endurance.run(FRESH, Load(mean_a=0.06, peak_a=0.06), -0.1)
+    assert refused.value.name == "reserve"

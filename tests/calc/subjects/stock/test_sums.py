@@ -167,3 +167,8 @@ def test_nothing_is_weighed_of_nothing(sum_: Callable[..., float], sound: tuple[
 def test_impossible_arguments_are_refused(sum_: Callable[..., float], arguments: tuple[float, ...]) -> None:
     with pytest.raises(OutOfRangeError):
         sum_(*arguments)
+
+
+def test_copper_is_the_figure_of_the_method_page() -> None:
+    """8890 kg/m³ from memory, backed by published wire tables within 0.6 %: only that nobody changes it unnoticed."""
+    assert stock.COPPER_KG_M3 == 8890.0
