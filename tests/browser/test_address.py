@@ -75,6 +75,7 @@ def test_what_is_no_link_is_told(own: bool, open_page: OpenPage, site_url: str) 
     page = start(open_page(), site_url)
     if own:
         fill_in(page, {"name": "Own work"})
+        expect(page.locator("#verdict h2")).to_have_text("Own work")  # an answer under way would say that all is well
     name = page.input_value("[name='name']")
     for hash in ("#b", "#b-q1ZKSS1O", "#B=q1ZK", "#b%ZZ"):
         page.evaluate("() => { document.getElementById('trouble').textContent = ''; }")

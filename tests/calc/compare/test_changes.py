@@ -1,12 +1,11 @@
 """What counts as a change, what it is worth and how it is judged: found by mutation testing."""
 
-from types import SimpleNamespace
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from calc.assess import assess
-from calc.compare import changes
 from calc.compare import sides as compare
 from calc.document.budget import read
 
@@ -27,16 +26,35 @@ def test_rows_of_other_kinds_become_each_other_only_one_for_one() -> None:
 
 
 def test_a_cell_takes_along_what_cannot_be_read_of_it_and_nothing_else() -> None:
-    before = read({"cell": {"mass": "x"}, "gear": [{"draw": "x"}], "balance": 1}).budget
-    after = read({"cell": {"weighed": "x"}, "gear": [{"mass": "x"}], "air": 1, "session": 1}).budget
-    assert changes._with_cell(before, after).unread == {"balance", "gear.0.draw", "cell.weighed"}
+    """Half a cell more runs half as long again; what cannot be read besides the cell belongs to other swaps."""
+    one = {"gear": [{"mass": "1 g", "draw": "20 mA"}], "cell": {"mass": "1 g", "capacity": "30 mAh"}}
+    larger = {"mass": "1 g", "capacity": "45 mAh"}
+    unread = {**one, "gear": [{"mass": "1 g", "draw": "x"}], "cell": larger, "wiring": 1, "supply": 1}
+
+    def longer_s(before: dict[str, Any], after: dict[str, Any]) -> float | None:
+        found = compare.compare(read(before).budget, read(after).budget)
+        return next(swap.run_s for swap in found.swaps if swap.path == "cell")
+
+    alone = longer_s(one, {**one, "cell": larger})
+    assert alone is not None
+    assert alone > 0.0
+    assert longer_s(one, unread) == alone
+    assert longer_s(one, {**one, "cell": {**larger, "cutoff": "x"}}) is None
+    assert longer_s({**one, "gear": unread["gear"]}, {**one, "cell": larger}) is None
 
 
-def test_a_still_air_time_that_one_side_lacks_has_no_change() -> None:
-    with_time, without = SimpleNamespace(air=SimpleNamespace(time_s=9.0)), SimpleNamespace(air=None)
-    longer: Any = changes._longer
-    assert longer(with_time, SimpleNamespace(air=SimpleNamespace(time_s=12.0))) == 3.0
-    assert longer(with_time, without) is longer(without, with_time) is longer(without, without) is None
+def test_a_still_air_time_that_is_not_known_has_no_change() -> None:
+    """A lighter servo flies longer; without the wing's area nobody knows for how long."""
+
+    def longer_s(**model: str) -> float | None:
+        air = {"launch": "rubber", "rubber_energy": "4 kJ/kg", "efficiency": "50 %"}
+        whole: dict[str, Any] = {"model": {"airframe": "40 g", "rubber": "10 g", **model}, "air": air}
+        one, other = (read({**whole, "gear": [{"mass": mass}]}).budget for mass in ("3 g", "2 g"))
+        (swap,) = compare.compare(one, other).swaps
+        return swap.still_air_s
+
+    assert (longer_s(wing_area="8 dm²") or 0.0) > 0.0
+    assert longer_s() is None
 
 
 @pytest.mark.parametrize(
@@ -55,10 +73,15 @@ def test_a_still_air_time_that_one_side_lacks_has_no_change() -> None:
         ("spread", 0.001, 0.002, ""), ("flights", 100, 150, "better"), ("mean", 0.3, 0.2, "better"),
     ],
 )  # fmt: skip
-def test_when_a_change_is_seen(name: str, was: float, now: float, judged: str) -> None:
+def test_when_a_change_is_seen(
+    name: str, was: float, now: float, judged: str, monkeypatch: pytest.MonkeyPatch
+) -> None:  # fmt: skip
     """Judged by what is shown; from five times as strong as needed on, twice for a linkage, more is no better."""
     figure = next(each for each in compare.FIGURES if each.id == name)
-    assert compare._row(figure, was, now, (0.0, 0.0), "metric").judged == judged
+    given = replace(figure, take=lambda found: was if found.budget.name.value == "before" else now)
+    monkeypatch.setattr(compare, "FIGURES", (given,))
+    (row,) = compare.compare(*(read({"name": each}).budget for each in ("before", "after"))).rows
+    assert row.judged == judged
 
 
 def test_each_limit_has_its_own_row() -> None:

@@ -136,6 +136,7 @@ def test_a_draw_that_nobody_told_makes_no_figure_better() -> None:
         assert rows[name].shown[1].startswith(f"{bound} ")
         assert not rows[name].shown[0].startswith("at ")
         assert (rows[name].told, rows[name].judged, rows[name].change) == ("", "", None)
-    assert compare_data._row_json(rows["run"])["after_is"] == "at most"
-    assert "before_is" not in compare_data._row_json(rows["run"])
+    run = next(row for row in compare_data.compared_json(found)["rows"] if row["id"] == "run")
+    assert run["after_is"] == "at most"
+    assert "before_is" not in run
     assert [swap.run_s for swap in found.swaps] == [None]

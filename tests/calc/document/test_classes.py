@@ -1,6 +1,8 @@
 """The class table: each figure has where it was read and the year that this speaks for."""
 
+import json
 import re
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -8,7 +10,6 @@ import pytest
 from calc.assess import assess
 from calc.document import classes
 from calc.document.budget import read
-from calc.document.classes import _year
 from calc.subjects.limits import words as limit_words
 from calc.wording import notice
 
@@ -20,6 +21,24 @@ def class_words(model: dict[str, Any], **document: Any) -> str:
     return limit_words.class_sentence(assess(budget), budget.units.value)
 
 
+def year_in_table(year: object, folder: Path, monkeypatch: pytest.MonkeyPatch) -> int | None:
+    """Return the year that the table gives to a class whose row says it so."""
+    row = {
+        "id": "x",
+        "name": "X",
+        "counts": "ready to fly",
+        "sizes": "span",
+        "radio": "ask",
+        "source": "",
+        "year": year,
+    }
+    lines = [f"{key} = {json.dumps(item)}" for key, item in row.items() if item is not None]
+    (folder / "document").mkdir(exist_ok=True)
+    (folder / "document" / "classes.toml").write_text("\n".join(["[[class]]", *lines]), encoding="utf-8")
+    monkeypatch.setattr(classes, "files", lambda _: folder)
+    return classes.table.__wrapped__()["x"].year
+
+
 def test_a_year_stands_in_the_source_it_is_of() -> None:
     """No year is invented: it is the latest that the source itself names, and a source that names one has one."""
     for rule in classes.table().values():
@@ -29,13 +48,16 @@ def test_a_year_stands_in_the_source_it_is_of() -> None:
 
 
 @pytest.mark.parametrize("year", [None, 0, "2018", 2018.0, True, 1949, 2101])
-def test_a_row_with_figures_must_say_its_year(year: object) -> None:
+def test_a_row_with_figures_must_say_its_year(
+    year: object, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:  # fmt: skip
     with pytest.raises(ValueError, match=r'class x: year is .*, not 1950 to 2100 or "not known"'):
-        _year({"id": "x", "sizes": "span", "year": year})
+        year_in_table(year, tmp_path, monkeypatch)
 
 
-def test_the_first_and_last_year() -> None:
-    assert [_year({"id": "x", "year": year}) for year in (1950, 2100, "not known")] == [1950, 2100, None]
+def test_the_first_and_last_year(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    years = (1950, 2100, "not known")
+    assert [year_in_table(year, tmp_path, monkeypatch) for year in years] == [1950, 2100, None]
 
 
 AREA = {"wing_area": "20 dm²", "rubber": "0 g"}

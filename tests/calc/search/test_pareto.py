@@ -80,7 +80,7 @@ def found_by(families: list[Family], batteries: list[Battery], need: Need) -> Fo
     return found
 
 
-@settings(max_examples=600, deadline=None)
+@settings(max_examples=250, deadline=None)
 @given(
     families=st.lists(FAMILY, min_size=1, max_size=2),
     sources=st.lists(st.tuples(FEW.map(lambda mass: mass * 10**8), SOURCE), min_size=0, max_size=4),
@@ -134,7 +134,7 @@ def test_through_a_converter_too(mean: int, peak: int, source: Source, volts: in
     assert battery.most(mean) >= time_ns
 
 
-@settings(max_examples=500)
+@settings(max_examples=200)
 @given(labels=st.lists(st.tuples(FEW, FEW, FEW, FEW, st.sampled_from([0, 0, 1])), max_size=30), quiet=st.booleans())
 def test_undominated_by_definition(labels: list[pareto.Label], quiet: bool) -> None:
     labels = labels if quiet else [(*label[:4], 0) for label in labels]
