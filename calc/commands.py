@@ -8,7 +8,8 @@ from calc import wording
 from calc.compare import data as compare_data
 from calc.compare import words as compare_words
 from calc.compare.sides import compare
-from calc.document.box import LONGEST_BOX, Box, box_from_text, read_box
+from calc.document.box import Box, read_box
+from calc.document.boxfile import LONGEST_BOX, box_from_text
 from calc.document.budget import Budget, from_json, read
 from calc.document.jsontext import LONGEST_DOCUMENT, dumps, loads
 from calc.document.letters import plain

@@ -10,13 +10,14 @@ from hypothesis import strategies as st
 from calc import headline, text, wording
 from calc.assess import Assessment, assess
 from calc.data import as_json
-from calc.document.budget import read, read_stock
+from calc.document.budget import read
 from calc.subjects.air import words as air_words
 from calc.subjects.balance import words as balance_words
 from calc.subjects.linkage import words as linkage_words
 from calc.subjects.power import words as power_words
 from calc.subjects.stock import answer as stock
 from calc.subjects.surface import words as surface_words
+from tests.support import read_stock
 
 GEAR = [
     {"kind": "receiver", "mass": "1.1 g", "draw": "28 mA", "min_volts": "3.1 V", "station": "120 mm"},

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from calc import data, headline, text, wording
 from calc.assess import Assessment, assess
 from calc.document.budget import BLOCKS, Budget, read
+from calc.document.entries import GearRow
 from calc.document.fields import described
-from calc.document.parts import GearRow
 from calc.subjects.limits import words as limit_words
 from calc.subjects.power import words as power_words
 from calc.subjects.surface import words as surface_words
