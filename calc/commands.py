@@ -10,7 +10,8 @@ from calc import keys, wording
 from calc.compare import data as compare_data
 from calc.compare import words as compare_words
 from calc.compare.sides import compare
-from calc.document.box import LONGEST_BOX, Box, box_from_text, from_csv, is_box, read_box
+from calc.document.box import Box, is_box, read_box
+from calc.document.boxfile import LONGEST_BOX, box_from_text, from_csv
 from calc.document.budget import Budget, read, sound
 from calc.document.jsontext import LONGEST_DOCUMENT, dumps, loads
 from calc.document.letters import plain

@@ -14,7 +14,8 @@ import zlib
 from collections.abc import Mapping
 from typing import Any
 
-from calc.document.budget import FORMAT, Budget, to_document
+from calc.document.blocks import FORMAT, Budget
+from calc.document.budget import to_document
 from calc.document.jsontext import LONGEST_DOCUMENT, dumps, loads
 from calc.document.letters import halves_written, plain
 from calc.errors import BudgetError, LinkError

@@ -15,9 +15,9 @@ from typing import Any
 
 from calc import units
 from calc.document import classes
+from calc.subjects.stock.entries import SHAPES
 from site_src.app import boxbridge, bridge
 from site_src.app.render import SITE_SRC, TEMPLATES, make_environment
-from site_src.app.view import SHAPE_WORDS
 from site_src.app.why import PARTS
 
 DEMO = TEMPLATES.parent / "demo"
@@ -147,7 +147,7 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
         yield from (("open_link", {"fragment": link}), ("gear_csv", {"document": document}))
         yield "usual_draw", {"document": document, "path": "gear.0"}
         yield from (("sheet", {"document": document}), ("open_any", {"text": json.dumps(document), "document": {}}))
-    for shape in SHAPE_WORDS:
+    for shape in SHAPES:
         for system in ("metric", "imperial"):
             yield "stock", {"fields": {"shape": shape, "length": "300 mm", "diameter": "1 mm"}, "units": system}
     yield from (("qr", {"address": "https://a/#b=" + "x" * length}) for length in (10, 700, 3000))

@@ -11,8 +11,8 @@ from typing import Any
 import pytest
 
 import calc
+from calc.document.entries import GearRow, Model
 from calc.document.fields import Entry
-from calc.document.parts import GearRow, Model
 from tests.support import ROOT, demo_documents
 
 ALONE = """

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 from calc import headline, wording
 from calc.assess import assess
 from calc.document.budget import BLOCKS, Budget, read
+from calc.document.entries import GearRow
 from calc.document.fields import described
-from calc.document.parts import GearRow
 from tests.calc.budgets import assessed, reported
 from tests.calc.full import RECEIVER, full, with_entry
 from tests.calc.test_properties import DOCUMENT

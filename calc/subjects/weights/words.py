@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from calc import digits, wording
-from calc.english import row_name
 from calc.subjects.weights.masses import Total
 
 if TYPE_CHECKING:
@@ -23,7 +22,7 @@ def expected(mass: Total, system: str) -> str:
 def names_of(assessment: "Assessment") -> dict[str, str]:
     """Return what each row of the gear is called, by path."""
     rows = assessment.budget.gear
-    return {f"gear.{index}": row_name(row.kind.value, row.name.value) for index, row in enumerate(rows)}
+    return {f"gear.{index}": row.called for index, row in enumerate(rows)}
 
 
 def gear_lines(assessment: "Assessment", system: str) -> Iterator[str]:

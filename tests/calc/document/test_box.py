@@ -10,10 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calc import wording
-from calc.document.box import box_from_text, from_csv, put_back, read_box, take, to_csv
+from calc.document.blocks import BoxPart
+from calc.document.box import put_back, read_box, take
+from calc.document.boxfile import box_from_text, from_csv, to_csv
 from calc.document.budget import read
 from calc.document.fields import described
-from calc.document.parts import BoxPart
 from calc.errors import BudgetError
 from tests.support import SITE_SRC
 

@@ -8,9 +8,9 @@ import pytest
 from calc import wording
 from calc.document import budget
 from calc.document.budget import Budget, from_json, read, to_document, to_json
+from calc.document.entries import GearRow
 from calc.document.fields import described
 from calc.document.jsontext import loads
-from calc.document.parts import GearRow
 from calc.errors import BudgetError
 from tests.support import demo_documents
 

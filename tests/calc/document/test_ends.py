@@ -4,10 +4,11 @@ from typing import Any
 
 import pytest
 
-from calc.document import box, budget
-from calc.document.budget import read, read_part, read_stock
+from calc.document import box, boxfile, budget, reading
+from calc.document.budget import read
 from calc.document.jsontext import loads
 from calc.errors import BudgetError
+from tests.support import read_part, read_stock
 
 approx: Any = pytest.approx
 
@@ -61,20 +62,20 @@ def test_a_weighed_mass_that_cannot_be_read_is_one_problem() -> None:
 
 def test_texts_stay_readable_and_short() -> None:
     assert "Möwe" in budget.to_json(read({"name": "Möwe"}).budget)
-    assert budget.shortened("a" * 40) == "a" * 40
-    assert budget.shortened("a" * 41) == "a" * 40 + "…"
+    assert reading.shortened("a" * 40) == "a" * 40
+    assert reading.shortened("a" * 41) == "a" * 40 + "…"
 
 
 def test_a_box_as_json(monkeypatch: pytest.MonkeyPatch) -> None:
-    assert box.box_from_text('{"parts": []}') == {"parts": []}
+    assert boxfile.box_from_text('{"parts": []}') == {"parts": []}
     for text in ("[]", "{}"):
         with pytest.raises(BudgetError, match="not_a_box"):
-            box.box_from_text(text)
+            boxfile.box_from_text(text)
     table = "name,mass\na;b;c;d,1 g\n"
-    monkeypatch.setattr(box, "LONGEST_BOX", len(table))
-    assert box.box_from_text(table)["parts"] == [{"name": "a;b;c;d", "mass": "1 g"}]
+    monkeypatch.setattr(boxfile, "LONGEST_BOX", len(table))
+    assert boxfile.box_from_text(table)["parts"] == [{"name": "a;b;c;d", "mass": "1 g"}]
     with pytest.raises(BudgetError, match="too_large"):
-        box.box_from_text(table + "\n")
+        boxfile.box_from_text(table + "\n")
 
 
 def test_a_part_takes_its_own_place_or_one_at_the_end() -> None:

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from calc import wording
 from calc.assess import assess
-from calc.document.box import box_from_text, escaped, from_csv, read_box, to_csv, unescaped
+from calc.document.box import read_box
+from calc.document.boxfile import box_from_text, escaped, from_csv, to_csv, unescaped
 from calc.document.budget import read
 from calc.document.gearcsv import gear_from_csv, gear_to_csv
 from calc.errors import BudgetError

@@ -15,7 +15,8 @@ from calc import units, wording
 from calc.assess import assess
 from calc.data import as_json
 from calc.document import link
-from calc.document.box import box_from_text, read_box
+from calc.document.box import read_box
+from calc.document.boxfile import box_from_text
 from calc.document.budget import read, to_document
 from calc.document.jsontext import loads
 from calc.errors import BudgetError, LinkError, QuantityError

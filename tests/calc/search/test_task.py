@@ -3,11 +3,12 @@
 import pytest
 
 from calc.document.box import read_box
-from calc.document.budget import read, read_part
-from calc.document.parts import Session
+from calc.document.budget import read
 from calc.search import finder
 from calc.search import task as finder_task
 from calc.search.strength import Strength, rating_of
+from calc.subjects.power.entries import Session
+from tests.support import read_part
 
 
 def test_one_charge_does_the_session_unless_more_are_asked_for() -> None:

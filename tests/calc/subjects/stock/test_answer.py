@@ -5,8 +5,8 @@ from typing import Any
 import pytest
 
 from calc import wording
-from calc.document.budget import read_stock
 from calc.subjects.stock import answer as stock
+from tests.support import read_stock
 
 METRE = {"length": "1 m"}
 STOCK: list[tuple[dict[str, Any], float, str]] = [
