@@ -11,7 +11,7 @@ from calc.plain import known
 from calc.subjects.listed import SUBJECTS
 
 
-def as_json(assessment: Assessment, budget: Budget) -> dict[str, Any]:  # noqa: ARG001 - the assessment holds its budget
+def as_json(assessment: Assessment, budget: Budget | None = None) -> dict[str, Any]:  # noqa: ARG001 - it holds its own
     """Return the assessment of a budget as plain data; what could not be worked out is not in it."""
     whole = assessment.whole
     answer: dict[str, Any] = {

@@ -6,6 +6,10 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
+from calc.document.blocks import BoxPart
+from calc.document.reading import read_block
+from calc.errors import Problem
+from calc.subjects.stock.entries import Stock
 from site_src.app.places import places
 from site_src.app.view import Answer
 from site_src.tools import environment
@@ -29,6 +33,16 @@ def demo_documents() -> dict[str, dict[str, Any]]:
         for file in files
         if file.name not in ("index.json", "box.json")
     }
+
+
+def read_stock(fields: object, system: str) -> tuple[Stock, tuple[Problem, ...]]:
+    """Return a piece of stock from its fields as typed, with every problem."""
+    return read_block(Stock, fields, "stock", system)
+
+
+def read_part(fields: object, path: str, system: str) -> tuple[BoxPart, tuple[Problem, ...]]:
+    """Return a part of the box from its fields as typed, with every problem."""
+    return read_block(BoxPart, fields, path, system)
 
 
 HEADLINE = (  # of the example that the page opens with

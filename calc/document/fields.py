@@ -1,12 +1,16 @@
-"""What one entry of a budget may be: its kind, its range, its default; and how a raw value becomes an entry.
+"""What one entry of a budget is: its label, its kind, range, default; and how a raw value becomes an entry.
+
+An entry is told once, in the line of its dataclass; form, box, CSV, comparison and labels take it from there.
 
 An `Entry` keeps what was typed beside what it means, so a budget gives back exactly what it was given.
 Ranges are SI; they bound what makes sense for a small model, not what the sums can take.
 """
 
 import dataclasses
+from abc import ABC, abstractmethod
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any, Generic, Protocol, TypeVar
+from typing import Any, ClassVar, Generic, Literal, TypedDict, TypeVar, Unpack
 
 from calc import units
 from calc.document.letters import has_half, plain
@@ -14,14 +18,22 @@ from calc.errors import QuantityError
 
 T = TypeVar("T")
 Scalar = str | int | float | bool
+# Whose an entry is: of the part itself, so that the box has it; of its place in the model, so that it stays there when
+# another part comes, and only the gear as CSV has it; or of this one budget.
+Belongs = Literal["part", "place", "budget"]
+Control = Literal["quantity", "whole", "text", "choice", "check"]
 
 
 @dataclass(frozen=True, kw_only=True)
 class Entry(Generic[T]):
-    """A value and the form it was typed in; `typed` is None where a default stands in."""
+    """A value and the form it was typed in; `typed` is None where a default stands in.
+
+    `unit` is the unit that a quantity was typed in; that of the system of units where none was typed.
+    """
 
     value: T
     typed: Scalar | None = None
+    unit: str | None = None
 
 
 class FieldRefusedError(Exception):
@@ -33,25 +45,52 @@ class FieldRefusedError(Exception):
         self.facts = facts
 
 
-class Field(Protocol):
-    """What every kind of field can do."""
+@dataclass(frozen=True, kw_only=True)
+class Field(ABC):
+    """What every kind of field tells and can do."""
 
+    label: str = ""
+    hint: str = ""  # a sentence under the entry
+    belongs: Belongs | None = None  # told in the blocks of parts
+    in_box: str = ""  # its label on a part of the box, if another one
+    control: ClassVar[Control]
+
+    @property
+    def box_label(self) -> str:
+        """The label on a part of the box."""
+        return self.in_box or self.label
+
+    @abstractmethod
     def read(self, raw: Scalar, system: str) -> Entry[Any]:
         """Return the entry for a raw value, or raise FieldRefusedError."""
 
+    @abstractmethod
     def default_entry(self) -> Entry[Any] | None:
         """Return the entry that stands in for an absent value, if there is one."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class QuantityField:
-    """A number with a unit. Range [low, high], or (low, high] with `above`; SI."""
+class About(TypedDict, total=False):
+    """What any field may tell beside its label; see Field."""
 
+    hint: str
+    belongs: Belongs
+    in_box: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class QuantityField(Field):
+    """A number with a unit. Range [low, high], or (low, high] with `above`; SI.
+
+    `smaller_than` names another entry of the block, and the greatest share of it that this one may be.
+    """
+
+    control: ClassVar[Control] = "quantity"
     dimension: str
     low: float
     high: float
     above: bool = False
     default: float | None = None
+    smaller_than: tuple[str, float] | None = None
 
     def read(self, raw: Scalar, system: str) -> Entry[float]:
         """Return the quantity; a bare JSON number takes the budget's default unit."""
@@ -66,7 +105,7 @@ class QuantityField:
                 "out_of_range", dimension=self.dimension, unit=found.unit,
                 low=self.low, high=self.high, above=self.above,
             )  # fmt: skip
-        return Entry(value=min(max(found.si, self.low), self.high), typed=raw)
+        return Entry(value=min(max(found.si, self.low), self.high), typed=raw, unit=found.unit)
 
     def _outside(self, value: float) -> bool:
         """Return whether a value lies outside; an end of the range missed by rounding alone counts as that end."""
@@ -80,9 +119,10 @@ class QuantityField:
 
 
 @dataclass(frozen=True, kw_only=True)
-class WholeField:
+class WholeField(Field):
     """A whole number in [low, high]."""
 
+    control: ClassVar[Control] = "whole"
     low: int
     high: int
     default: int | None = None
@@ -102,9 +142,10 @@ class WholeField:
 
 
 @dataclass(frozen=True, kw_only=True)
-class TextField:
+class TextField(Field):
     """A free text of at most `most` characters, never read as anything but text; its value is one plain line."""
 
+    control: ClassVar[Control] = "text"
     most: int
 
     def read(self, raw: Scalar, system: str) -> Entry[str]:  # noqa: ARG002
@@ -123,11 +164,17 @@ class TextField:
 
 
 @dataclass(frozen=True, kw_only=True)
-class ChoiceField:
-    """One of a few words."""
+class ChoiceField(Field):
+    """One of a few words; `words` says what a person reads in the place of some of them."""
 
+    control: ClassVar[Control] = "choice"
     choices: tuple[str, ...]
     default: str
+    words: Mapping[str, str] = dataclasses.field(default_factory=dict)
+
+    def word(self, typed: str) -> str:
+        """Return a choice in words, anything else as it was typed."""
+        return self.words.get(typed, typed)
 
     def read(self, raw: Scalar, system: str) -> Entry[str]:  # noqa: ARG002
         """Return the word."""
@@ -141,8 +188,10 @@ class ChoiceField:
 
 
 @dataclass(frozen=True, kw_only=True)
-class FlagField:
+class FlagField(Field):
     """Yes or no; no where absent."""
+
+    control: ClassVar[Control] = "check"
 
     def read(self, raw: Scalar, system: str) -> Entry[bool]:  # noqa: ARG002
         """Return the flag."""
@@ -161,30 +210,42 @@ def entry(field: Field) -> Any:
 
 
 def quantity(
-    dimension: str, low: float, high: float, *, above: bool = False, default: float | None = None
+    label: str, dimension: str, low: float, high: float, *, above: bool = False, default: float | None = None,
+    smaller_than: tuple[str, float] | None = None, **about: Unpack[About],
 ) -> Any:  # fmt: skip
     """Return a dataclass field for a quantity; see QuantityField."""
-    return entry(QuantityField(dimension=dimension, low=low, high=high, above=above, default=default))
+    return entry(
+        QuantityField(
+            label=label, dimension=dimension, low=low, high=high, above=above, default=default,
+            smaller_than=smaller_than, **about,
+        )
+    )  # fmt: skip
 
 
-def whole(low: int, high: int, default: int | None = None) -> Any:
+def whole(label: str, low: int, high: int, default: int | None = None, **about: Unpack[About]) -> Any:
     """Return a dataclass field for a whole number; see WholeField."""
-    return entry(WholeField(low=low, high=high, default=default))
+    return entry(WholeField(label=label, low=low, high=high, default=default, **about))
 
 
-def text(most: int = 80) -> Any:
+def text(label: str, most: int = 80, **about: Unpack[About]) -> Any:
     """Return a dataclass field for a free text; see TextField."""
-    return entry(TextField(most=most))
+    return entry(TextField(label=label, most=most, **about))
 
 
-def choice(*choices: str, default: str) -> Any:
-    """Return a dataclass field for one of a few words; see ChoiceField."""
-    return entry(ChoiceField(choices=choices, default=default))
+def choice(label: str, choices: Mapping[str, str] | Iterable[str], default: str, **about: Unpack[About]) -> Any:
+    """Return a dataclass field for one of a few words, in a mapping with what a person reads; see ChoiceField."""
+    words = choices if isinstance(choices, Mapping) else {}
+    return entry(ChoiceField(label=label, choices=tuple(choices), default=default, words=words, **about))
 
 
-def flag() -> Any:
+def flag(label: str, **about: Unpack[About]) -> Any:
     """Return a dataclass field for yes or no; see FlagField."""
-    return entry(FlagField())
+    return entry(FlagField(label=label, **about))
+
+
+def same_as(block: type, name: str) -> Any:
+    """Return a dataclass field that is the entry of another block."""
+    return entry(described(block)[name])
 
 
 _DESCRIBED: dict[type, dict[str, Field]] = {}
@@ -193,15 +254,30 @@ _DESCRIBED: dict[type, dict[str, Field]] = {}
 def described(block: type) -> dict[str, Field]:
     """Return the fields of a block (a dataclass made with the functions above) by name, in order.
 
+    A block with `HOLDS` has those fields alone that belong there, in that order.
+
     Examples
     --------
     >>> @dataclass(frozen=True, kw_only=True)
     ... class Block:
-    ...     flights: Entry[int] | None = whole(1, 200)
-    >>> described(Block)
-    {'flights': WholeField(low=1, high=200, default=None)}
+    ...     flights: Entry[int] | None = whole("Flights", 1, 200)
+    >>> found = described(Block)["flights"]
+    >>> found.label, found.control, found.read("12", "metric").value
+    ('Flights', 'whole', 12)
     """
     if block not in _DESCRIBED:
-        listed = dataclasses.fields(block)
-        _DESCRIBED[block] = {item.name: item.metadata["field"] for item in listed if "field" in item.metadata}
+        listed = {item.name: item.metadata["field"] for item in dataclasses.fields(block) if "field" in item.metadata}
+        holds: tuple[Belongs, ...] = getattr(block, "HOLDS", ())
+        held = {name: each for whose in holds for name, each in listed.items() if each.belongs == whose}
+        _DESCRIBED[block] = held if holds else listed
     return _DESCRIBED[block]
+
+
+def keys_of(block: type, belongs: Belongs) -> tuple[str, ...]:
+    """Return the keys of the entries of a block that belong to the part itself, to its place, or to the budget."""
+    return tuple(name for name, each in described(block).items() if each.belongs == belongs)
+
+
+def key_of(name: str) -> str:
+    """Return the key in the document of an entry that had to be called otherwise in Python: `class` of `class_`."""
+    return name.rstrip("_")

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from calc import digits
 from calc.assess import Assessment
 from calc.document.budget import MOST_ROWS, Budget
-from calc.document.parts import Cell, GearRow
+from calc.document.entries import Cell, GearRow
 from calc.english import row_name
 
 KNOWN = {"weighed": "weighed", "maker": "maker’s figure", "guess": "a guess"}

@@ -8,10 +8,11 @@ from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from calc import digits
+from calc import digits, wording
 from calc.document.budget import MOST_ROWS
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
+from site_src.app.controls import ANY_ROW
 
 PLACES = (  # where one can go: file, word, and the pages that belong to it beside its own
     ("index.html", "Budget", ()),
@@ -69,6 +70,7 @@ def make_environment() -> Environment:
         stands=digits.station,
         tight=digits.tight,
         unbroken=_unbroken,
+        lowered=wording.lowered,
         volts=digits.volts,
         allows=limit_words.allows,
     )
@@ -77,6 +79,7 @@ def make_environment() -> Environment:
         subjects=tuple(each.name for each in SUBJECTS),
         waiting=WAITING,
         most_rows=MOST_ROWS,
+        any_row=ANY_ROW,
         places=PLACES,
         near=NEAR,
         titles={each.name: each.title for each in SUBJECTS},

@@ -13,6 +13,9 @@ READY = """new Promise((ready, reject) => {
 })"""
 
 
+OPENED = "field => { field.closest('details')?.setAttribute('open', ''); return field.tagName; }"
+
+
 class Waiting:
     """Requests of a page for a file that wait until they are let go; what is asked for later goes on at once."""
 
@@ -51,8 +54,7 @@ def fill_in(page: Page, entries: dict[str, str]) -> None:
     """Type into fields by their name; open what is folded."""
     for name, text in entries.items():
         field = page.locator(f"[name='{name}']")
-        field.evaluate("field => field.closest('details')?.setAttribute('open', '')")
-        if field.evaluate("field => field.tagName") == "SELECT":
+        if field.evaluate(OPENED) == "SELECT":
             field.select_option(text)
         else:
             field.fill(text)

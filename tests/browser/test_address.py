@@ -9,7 +9,7 @@ from playwright.sync_api import Page, expect
 from calc.document import link
 from tests.browser.actions import fill_in, headline, start
 from tests.browser.conftest import OpenPage
-from tests.calc.test_link import packed
+from tests.calc.document.test_link import packed
 
 pytestmark = pytest.mark.browser
 THEIRS = {"format": 1, "name": "Theirs", "model": {"airframe": "31 g"}, "gear": [{"kind": "servo", "mass": "1.9 g"}]}
@@ -75,6 +75,7 @@ def test_what_is_no_link_is_told(own: bool, open_page: OpenPage, site_url: str) 
     page = start(open_page(), site_url)
     if own:
         fill_in(page, {"name": "Own work"})
+        expect(page.locator("#verdict h2")).to_have_text("Own work")  # an answer under way would say that all is well
     name = page.input_value("[name='name']")
     for hash in ("#b", "#b-q1ZKSS1O", "#B=q1ZK", "#b%ZZ"):
         page.evaluate("() => { document.getElementById('trouble').textContent = ''; }")

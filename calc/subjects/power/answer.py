@@ -5,12 +5,13 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from calc.document.budget import Budget
-from calc.document.parts import Cell, GearRow, Session
+from calc.document.entries import Cell, GearRow
 from calc.subject import Answered, Answers, Needs, value
 from calc.subjects.power import cell as cells
 from calc.subjects.power import endurance, plan
 from calc.subjects.power.draws import CONSUMERS, untold
 from calc.subjects.power.endurance import Consumer, Load, Pack, Run, Source, Supply
+from calc.subjects.power.entries import Session
 from calc.subjects.power.plan import Plan
 from calc.subjects.stock import sums as stock
 

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from calc import digits, wording
+from calc.document.paths import place
 from calc.english import counted, listed, the, wrapped
 from calc.subject import not_yet
 from calc.subjects.power import words as power_words
@@ -67,7 +68,7 @@ def _enough_for(power: Power) -> str:
 
 def _rows_of(paths: Iterable[str]) -> list[str]:
     """Return the paths of the rows, each once."""
-    return list(dict.fromkeys(".".join(path.split(".")[:2]) for path in paths))
+    return list(dict.fromkeys(place(path).part for path in paths))
 
 
 def _not_told(power: Power, names: Mapping[str, str]) -> str:
