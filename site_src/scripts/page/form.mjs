@@ -55,13 +55,13 @@ export class BudgetForm {
   /**
    * Tell of what is typed or chosen. Another system of units is told by itself, for it changes every field's unit: the
    * form is then written anew, and each bare number keeps its unit.
-   * @param {() => void} typed
+   * @param {(field: EventTarget | null) => void} typed
    * @param {(before: string, back: () => void) => void} otherUnits the system before, and what chooses that again
    */
   onInput(typed, otherUnits) {
     this.#element.addEventListener("input", ({ target }) => {
       if (this.inert) return;
-      if (!(target instanceof HTMLSelectElement && target.name === "units")) return typed();
+      if (!(target instanceof HTMLSelectElement && target.name === "units")) return typed(target);
       const before = [...target.options].find((option) => option.defaultSelected)?.value ?? "";
       otherUnits(before, () => {
         target.value = before;

@@ -4,7 +4,7 @@
  *
  * @typedef {import("./document.mjs").Budget} Budget
  * @typedef {{is: string, name: string, word: string, line: string}} Tile
- * @typedef {{id: string, is: string, of: string, first: string, rest: string, bar: string, run: string, tiles: Tile[], texts: Record<string, string>}} Last
+ * @typedef {{id: string, is: string, of: string, first: string, rest: string, bar: string, run: string, tiles: Tile[], foot: string[], texts: Record<string, string>}} Last
  */
 import { rowsOf } from "./document.mjs";
 import { by } from "./dom.mjs";
@@ -18,6 +18,9 @@ const PLACES = ".brief[id], .gear .counts[id], .told-name, .told-mass, .told-res
 const textOf = (place) => (place?.textContent ?? "").replaceAll(/[ \n]+/g, " ").trim();
 /** @param {string} tag @param {string} name of its class @param {string} text @returns {HTMLElement} */
 const made = (tag, name, text) => Object.assign(document.createElement(tag), { className: name, textContent: text });
+
+/** @returns {Element[]} the sum under the gear, and what is left */
+const footCells = () => [...document.querySelectorAll("#gear-foot th, #gear-foot td")];
 
 /** @param {Element} place that has one of the words as a class, after a prefix @param {string} prefix @returns {string} */
 const isOf = (place, prefix) =>
@@ -48,6 +51,7 @@ export function keepLast(id) {
       word: textOf(tile.querySelector(".tile-word")),
       line: textOf(tile.querySelector(".tile-line")),
     })),
+    foot: footCells().map(textOf),
     texts: Object.fromEntries([...document.querySelectorAll(PLACES)].map((place) => [keyOf(place), textOf(place)])),
   };
   try {
@@ -61,7 +65,12 @@ export function keepLast(id) {
 function kept(id) {
   try {
     const last = JSON.parse(localStorage.getItem(LAST) ?? "null");
-    const sound = last?.id === id && Array.isArray(last.tiles) && typeof last.texts === "object" && last.texts;
+    const sound =
+      last?.id === id &&
+      Array.isArray(last.tiles) &&
+      Array.isArray(last.foot) &&
+      typeof last.texts === "object" &&
+      last.texts;
     return sound ? last : null;
   } catch {
     return null;
@@ -89,6 +98,7 @@ export function showLast(id, budget) {
     made("span", "bar-run", String(last.run)),
   );
   for (const [index, place] of [...document.querySelectorAll(".tile")].entries()) showTile(place, last.tiles[index]);
+  for (const [index, cell] of footCells().entries()) cell.textContent = String(last.foot[index] ?? "");
   showRows(budget);
   fill(budget);
   for (const place of document.querySelectorAll(PLACES)) place.textContent = String(last.texts[keyOf(place)] ?? "");
@@ -132,6 +142,7 @@ function showRows(budget) {
 /** Put a budget's entries into the form. @param {Budget} budget */
 function fill(budget) {
   for (const field of document.querySelectorAll("#form [name]")) {
+    if (field.closest(".blank")) continue;
     const name = field.getAttribute("name") ?? "";
     const value = name.split(".").reduce((/** @type {any} */ block, key) => block?.[key], budget);
     if (field instanceof HTMLInputElement && field.type === "checkbox") field.checked = value === true;

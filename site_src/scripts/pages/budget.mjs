@@ -89,6 +89,7 @@ function showLastOf(id) {
 
 answers.onAnswer(() => {
   forgetLast();
+  if (place.mode !== "example") by("first-step").hidden = true;
   if (place.mode === "own") keepLast(place.id);
 });
 onDo(Object.assign(own, ...parts.map(({ doers }) => doers)), fail, (target) => answers.showWhy(target));

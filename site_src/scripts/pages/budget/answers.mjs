@@ -90,16 +90,16 @@ export class Answers {
    * Show another document in the form, with its answer. Until it is shown the form takes nothing: what is typed while
    * it is written anew would be lost. When that fails, what stood there stands there still.
    * @param {Budget} budget
-   * @param {{fromUnits?: string, against?: Budget | null}} [how] the system of units in which its bare numbers were
-   *   typed; what it is compared with, if not with what is held
+   * @param {{fromUnits?: string, against?: Budget | null, example?: boolean}} [how] the system of units in which its bare numbers were
+   *   typed; what it is compared with, if not with what is held; whether it is nobody's own
    * @returns {Promise<boolean>} whether it is shown; not if another one was asked for meanwhile
    */
-  async show(budget, { fromUnits, against = this.#held.budget } = {}) {
+  async show(budget, { fromUnits, against = this.#held.budget, example = false } = {}) {
     this.#turn += 1;
     const mine = this.#turn;
     this.#form.inert = true;
     try {
-      const params = { document: budget, from_units: fromUnits, ...this.#beside(against) };
+      const params = { document: budget, from_units: fromUnits, ...this.#beside(against), example };
       const result = await this.engine.ask("form", params);
       if (mine !== this.#turn) return false;
       this.#form.show(result.document, result.form);

@@ -23,12 +23,8 @@ export function withCopyName(budget) {
   return { ...budget, name: copyName(nameOf(budget), names) };
 }
 
-/** @returns {HTMLInputElement | HTMLSelectElement | null} the field of the form that the hand is in */
-function typedIn() {
-  const field = document.activeElement;
-  const entry = field instanceof HTMLInputElement || field instanceof HTMLSelectElement;
-  return entry && field.closest("#form") ? field : null;
-}
+/** @param {EventTarget | null} field @returns {HTMLInputElement | HTMLSelectElement | null} it, if it is an entry */
+const entryOf = (field) => (field instanceof HTMLInputElement || field instanceof HTMLSelectElement ? field : null);
 
 /** @param {HTMLInputElement | HTMLSelectElement} field @returns {string} what it is called, with the part it is of */
 function told(field) {
@@ -65,7 +61,7 @@ export class OpenBudget {
     this.#sharedAddress = sharedAddress;
     this.#before = form.current();
     form.onInput(
-      () => this.#typed(),
+      (field) => this.#typed(field),
       (before, back) => this.#changeUnits(before, back),
     );
   }
@@ -76,16 +72,19 @@ export class OpenBudget {
   }
 
   /** Something was typed, or put into a field: keep it, and answer it. */
-  #typed() {
+  #typed(/** @type {EventTarget | null} */ field = null) {
     const budget = this.current();
-    this.#note(budget);
+    this.#note(budget, entryOf(field));
     this.keep(budget);
     this.#answers.refresh();
   }
 
-  /** Note what stood there before, with a way back; what is typed into one field on end is one step. @param {Budget} budget */
-  #note(budget) {
-    const field = typedIn();
+  /**
+   * Note what stood there before, with a way back; what is typed into one field on end is one step.
+   * @param {Budget} budget
+   * @param {HTMLInputElement | HTMLSelectElement | null} field
+   */
+  #note(budget, field) {
     const before = this.#before;
     this.#before = budget;
     if (!before || (field && this.undo.goesOn(field.name))) return;
@@ -167,7 +166,7 @@ export class OpenBudget {
     const held = this.#held;
     const like = at.mode === "shared" ? held.likeOf(budget) : null;
     const against = like?.budget ?? (held.wasAsked ? held.budget : null);
-    if (!(await this.#answers.show(budget, { against }))) return;
+    if (!(await this.#answers.show(budget, { against, example: at.mode === "example" }))) return;
     this.#before = this.current();
     this.#sharedAddress.stop();
     this.place.enter(at);
