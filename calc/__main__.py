@@ -1,4 +1,6 @@
-"""`python -m calc FILE [--json]`: a budget file's answer, as a sheet to read or as JSON.
+"""`python -m calc FILE [--json] [--changes [--box BOX]]`: a budget file's answer, as a sheet to read or as JSON.
+
+With `--changes` also what would make it fit; in the JSON that is the key `changes`.
 
 `python -m calc compare A B [--json]` puts two side by side; see `calc.commands` for this and other commands.
 
@@ -11,8 +13,12 @@ from collections.abc import Sequence
 
 from calc import data, text
 from calc.assess import assess
-from calc.commands import COMMANDS, budget_of
-from calc.document.budget import Budget
+from calc.changes import data as changes_data
+from calc.changes import words as changes_words
+from calc.changes.find import Found, find
+from calc.commands import COMMANDS, box_of, budget_of
+from calc.document.box import Box
+from calc.document.budget import Budget, to_document
 from calc.document.jsontext import dumps
 from calc.streams import put, run
 
@@ -29,18 +35,26 @@ def main(argv: Sequence[str] | None = None) -> int:
     )
     parser.add_argument("file", help="a budget as JSON; - for standard input")
     parser.add_argument("--json", action="store_true", help="print the answer as JSON")
+    parser.add_argument("--changes", action="store_true", help="tell also what would make it fit, least change first")
+    parser.add_argument("--box", help="with --changes: a box of parts, JSON or CSV, to take parts from")
     arguments = parser.parse_args(given)
+    if arguments.box is not None and not arguments.changes:
+        parser.error("--box goes with --changes")
     budget = budget_of(arguments.file)
-    if budget is None:
+    box = Box() if arguments.box is None else box_of(arguments.box)
+    if budget is None or box is None:
         return 2
-    put(_answer(budget, as_data=arguments.json))
+    changes = find(to_document(budget), box) if arguments.changes else None
+    put(_answer(budget, changes, as_data=arguments.json))
     return 0
 
 
-def _answer(budget: Budget, *, as_data: bool) -> str:
+def _answer(budget: Budget, changes: Found | None, *, as_data: bool) -> str:
     if as_data:
-        return dumps(data.as_json(assess(budget), budget), indent=1)
-    return text.sheet(budget, assess(budget))
+        told = {} if changes is None else {"changes": changes_data.as_json(changes)}
+        return dumps({**data.as_json(assess(budget), budget), **told}, indent=1)
+    lines = [] if changes is None else changes_words.lines(changes)
+    return "\n".join([text.sheet(budget, assess(budget)), *([""] if lines else []), *lines])
 
 
 if __name__ == "__main__":

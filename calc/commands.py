@@ -75,11 +75,9 @@ def find_sets(argv: Sequence[str]) -> int:
     if charges is None:
         tell(f"--charges: {wishes.NO_CHARGES.format(typed=arguments.charges[:20])}")
         return 2
-    box, document = _in_file(arguments.box, _box, longest=LONGEST_BOX), _in_file(arguments.budget, _sound_document)
+    box, document = box_of(arguments.box), _in_file(arguments.budget, _sound_document)
     if box is None or document is None:
         return 2
-    for problem in box.all_problems:
-        tell(wording.problem(problem))
     asked = wishes.Wishes(keep=tuple(arguments.keep), bar=tuple(arguments.bar), actuator=arguments.actuator)
     answer = finder.answer(document, box, charges, asked)
     if answer.task.unknown:
@@ -91,6 +89,14 @@ def find_sets(argv: Sequence[str]) -> int:
     else:
         put(finder_words.sheet(answer, answer.system))
     return 0
+
+
+def box_of(name: str) -> Box | None:
+    """Return the box in a file, its problems told on standard error; None where the file is no box."""
+    box = _in_file(name, _box, longest=LONGEST_BOX)
+    for problem in () if box is None else box.all_problems:
+        tell(wording.problem(problem))
+    return box
 
 
 def _box(text: str) -> Box:

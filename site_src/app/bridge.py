@@ -18,7 +18,7 @@ from calc.document.budget import read, with_units_written
 from calc.document.jsontext import loads
 from calc.errors import BudgetError, LinkError
 from calc.subjects.power.draws import with_usual
-from site_src.app import boxbridge, sharebridge
+from site_src.app import boxbridge, changebridge, sharebridge
 from site_src.app.compareview import compared
 from site_src.app.given import mapping
 from site_src.app.render import render
@@ -165,5 +165,6 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "open_link": open_link,
     "usual_draw": usual_draw,
     **boxbridge.METHODS,
+    **changebridge.METHODS,
     **sharebridge.METHODS,
 }
