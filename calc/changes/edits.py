@@ -6,7 +6,7 @@ something else stands there by now, it is refused: a list of changes may be olde
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NoReturn
 
 from calc.errors import BudgetError, Problem
 
@@ -106,7 +106,7 @@ def _found(held: Any, key: str | int) -> Held:
     return (held[key],) if key in held else ()
 
 
-def _stale() -> Held:
+def _stale() -> NoReturn:
     raise BudgetError((Problem(field="", code="change_stale"),))
 
 
@@ -132,17 +132,17 @@ def from_data(raw: object) -> tuple[Edit, ...]:
     BudgetError
         code `change_stale`, if that is no list of edits.
     """
-    if not isinstance(raw, list) or len(raw) > MOST_EDITS or not all(_is_edit(each) for each in raw):
-        _stale()
-        return ()
-    return tuple(
-        Edit(keys=tuple(each["keys"]), before=_given(each, "before"), after=_given(each, "after")) for each in raw
-    )
+    listed = raw if isinstance(raw, list) and len(raw) <= MOST_EDITS else [None]
+    return tuple(_edit(each) for each in listed)
 
 
-def _is_edit(raw: object) -> bool:
+def _edit(raw: object) -> Edit:
     keys = raw.get("keys") if isinstance(raw, Mapping) else None
-    return isinstance(keys, list) and bool(keys) and all(isinstance(key, str | int) for key in keys)
+    if not isinstance(raw, Mapping) or not isinstance(keys, list) or not keys:
+        _stale()
+    if not all(isinstance(key, str | int) for key in keys):
+        _stale()
+    return Edit(keys=tuple(keys), before=_given(raw, "before"), after=_given(raw, "after"))
 
 
 def _given(raw: Mapping[str, Any], name: str) -> Held:

@@ -111,11 +111,11 @@ def _pair(trials: Trials, singles: Iterable[Change]) -> Change | None:
 
 
 def _together(trials: Trials, first: Change, second: Change) -> Change | None:
-    if first.what.path.split(".")[:2] == second.what.path.split(".")[:2] and first.what.code == second.what.code:
-        return None
+    if first.what.path.split(".")[:2] == second.what.path.split(".")[:2]:
+        return None  # one place takes one change
     try:
         changed = applied(first.document, second.edits)
     except BudgetError:
-        return None  # both change the same place
+        return None  # both change the same entry, as two actuators do
     found = trials.tried(changed, of_pair(first, second))
     return None if found is None else replace(found, parts=(first.what, second.what))

@@ -19,8 +19,6 @@ Tried = tuple[Mapping[str, Any], Proposal]
 
 def leaving_out(trials: Trials) -> Iterator[Tried]:
     """Yield the rows that could stay at home, by kind; left out, they stay in the document."""
-    if not trials.stands.worst:
-        return
     rows = [row for row in trials.now.rows if row.kind in OPTIONAL and trials.sound(row.path)]
     for row in sorted(rows, key=lambda each: (OPTIONAL.index(each.kind), int(each.path[5:]))):
         part = trials.row(row.path)
@@ -54,8 +52,7 @@ def weighing(trials: Trials) -> Change | None:
     path = chance.settle.path
     block, key = ("model", "airframe_weighed") if path == "model.airframe" else (path, "weighed")
     entry = _planned(trials, path)
-    if entry is None or entry.typed is None:
-        return None
+    assert entry is not None  # what is not weighed counts as planned
     changed = with_entries(trials.document, block, {key: entry.typed})
     answer = trials.answer(changed)
     if answer is None:

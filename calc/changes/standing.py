@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from calc.assess import Assessment
-from calc.whole import BAD, CLOSE, GOOD, NOT_ASKED, OPEN
+from calc.whole import BAD, CLOSE, GOOD, OPEN
 
 WEIGHT = "weight"
 NOTICED = 1e-3  # our rule: nearer by less than a thousandth of what is asked is not told
@@ -112,13 +112,8 @@ def knows_less(before: Assessment, after: Assessment, allowed: str = "") -> bool
 
 
 def _asks_less(before: Assessment, after: Assessment) -> bool:
-    """Return whether a part is no longer asked or known that was: from good to open alone is left to `opened`."""
-    if after.lead_open and not before.lead_open:
-        return True
-    pairs = [(before.whole.parts[name], word) for name, word in after.whole.parts.items()]
-    return any(
-        (now == NOT_ASKED and was != NOT_ASKED) or (now == OPEN and was in (BAD, CLOSE)) for was, now in pairs
-    )  # fmt: skip
+    """Return whether a part is open that was bad or close: from good to open is left to `opened`."""
+    return any(before.whole.parts[name] in (BAD, CLOSE) for name in after.whole.that_are(OPEN))
 
 
 def _told_less(before: Assessment, after: Assessment) -> bool:

@@ -115,11 +115,16 @@ def _larger(place: _Place, alike: Iterable[Boxed]) -> list[Boxed]:
 
 
 def _stronger(trials: Trials, place: _Place, alike: Iterable[Boxed]) -> list[Boxed]:
-    """Return the stronger actuators of the same sort, the weakest first."""
+    """Return the stronger actuators of the same sort: first those that should do, the weakest first."""
     assert isinstance(place.row, GearRow)
     word, rated, _ = rating_of_row(place.row, trials.budget)
-    ratings = [(*rating_of(each.part), each) for each in alike]
-    return _ranked((r, each) for w, r, each in ratings if w == word and r is not None and r > (rated or 0.0))
+    surface = trials.now.surface
+    need = 0.0 if surface is None else surface.need or 0.0
+    all_ratings = [(*rating_of(each.part), each) for each in alike]
+    ratings = [(r, each) for w, r, each in all_ratings if w == word and r is not None and r > (rated or 0.0)]
+    return _ranked((r, each) for r, each in ratings if r >= need) + _ranked(
+        (-r, each) for r, each in ratings if r < need
+    )
 
 
 def _mean(part: GearRow | BoxPart) -> float:

@@ -95,7 +95,7 @@ def outcome(change: Change, system: str = "metric") -> str:
     found = change.assessment
     fails = [PARTS[name](found, system) for name in found.whole.that_are("bad")]
     close = [PART_NAMES[name] for name in found.whole.that_are("close")]
-    said = [", ".join(each for each in said if each)]
+    said = [", ".join(each for each in said if each) or "it runs"]  # without a limit only the run could be bad
     said += [f"but {listed(fails)}"] if fails else []
     said += [f"{listed(close)} only just"] if close else []
     said += [f"whether {listed([OPENS[name] for name in change.opens])} is then open"] if change.opens else []
@@ -108,13 +108,12 @@ OPENS = {"run": "it runs for the session", "balance": "it balances", "strength":
 def _lead(change: Change, system: str) -> Iterator[str]:
     """Yield what becomes of the lead that balance takes, where a part is moved."""
     moved = next((part for part in change.parts or (change.what,) if part.code == "move"), None)
-    block = change.assessment.balance
-    if moved is None or block is None:
+    if moved is None:
         return
     was_kg, kg = moved.facts["lead_before_kg"], change.assessment.lead_kg
     if kg <= 0.0:
         yield "no lead needed" if was_kg > 0.0 else "it balances"
-    elif kg < was_kg:
+    else:
         yield f"{digits.mass(kg, system)} of lead instead of {digits.mass(was_kg, system)}"
 
 
