@@ -57,8 +57,9 @@ def _short_of_balance(found: Assessment) -> float:
 
 def _short_of_strength(found: Assessment) -> float:
     block = found.surface
-    if block is None or (block.factor is not None and block.factor < 1.0):
-        return 1.0 if block is None or block.factor is None else 1.0 - block.factor
+    assert block is not None  # else it would be open, or not asked
+    if block.factor is not None and block.factor < 1.0:
+        return 1.0 - block.factor
     if block.enough_throw is False and block.throw_rad is not None:
         return max(0.0, 1.0 - min(block.throw_rad) / block.wanted_rad)
     return 0.5  # the linkage would not hold

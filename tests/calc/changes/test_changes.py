@@ -251,6 +251,36 @@ def test_a_weak_actuator_takes_a_stronger_one_of_the_same_sort() -> None:
     assert headline(found(WEAK)) == "No single change that could be tried makes it fit."
 
 
+def test_a_throw_that_falls_short_takes_no_stronger_actuator() -> None:
+    document = with_(WEAK, surface={"horn": "30 mm", "torque": "9 mN m"})
+    assert answered(document).whole.parts["strength"] == "bad"
+    assert found(document, STRONG_BOX).changes == ()
+
+
+def test_a_part_of_the_same_name_is_told_by_its_mass() -> None:
+    box = {"parts": [{**BOX["parts"][0], "name": "cased receiver"}]}
+    assert sentence(found(OVER, box).changes[0]) == (
+        "Use the cased receiver of 1.2 g from your box instead of the one of 2.0 g: 0.30 g in hand."
+    )
+
+
+def test_several_equal_parts_are_swapped_and_left_out_together() -> None:
+    document = with_(OVER, row0={"count": 2, "mass": "1.0 g"}, row2={"count": "2", "mass": "0.75"})
+    swap, *_, logger = found(document, {"parts": [{**BOX["parts"][0], "mass": "0.6 g"}]}).changes
+    assert sentence(swap) == (
+        "Use 2 × bare receiver (0.6 g) from your box instead of the cased receiver (1.0 g): 0.30 g in hand."
+    )
+    assert sentence(logger).startswith("Leave the logger out (2 × 0.75 g), if you can do without: ")
+
+
+def test_ounces_stay_ounces() -> None:
+    """0.07 oz is 1.98 g; a bare 0.07 of an imperial budget is told with its unit, a part of the box in its own."""
+    document = {**with_(OVER, row0={"mass": 0.07}), "units": "imperial"}
+    first = found(document, {"parts": [{**BOX["parts"][0], "mass": "1.2"}]}).changes[0]
+    assert (first.what.before, first.what.after) == ("0.07 oz", "1.2 g")
+    assert sentence(first, "imperial").endswith(": 0.010 oz in hand.")
+
+
 def test_another_linkage_leaves_its_strength_open() -> None:
     document = demo_documents()["reed-bunting.json"]
     box = {"parts": [{"kind": "linkage", "name": "lines", "mass": "0.3 g"}]}

@@ -75,7 +75,7 @@ LIGHT = st.integers(2, 40).map(lambda n: f"{n / 10:.1f} g")
 NEAR = st.builds(  # budgets that are near to fitting: the sound one and what it was bent to, bent further
     lambda base, rows, **blocks: with_(base, **{f"row{n}": row for n, row in enumerate(rows)}, **blocks),
     st.sampled_from([SOUND, OVER, SHORT_RUN, NOSE_LEAD, WEAK]),
-    st.lists(st.fixed_dictionaries({}, optional={"mass": LIGHT, **PART, "count": st.integers(1, 2)}), max_size=3),
+    st.lists(st.fixed_dictionaries({}, optional={"mass": LIGHT, **PART, "count": st.integers(1, 2)}), max_size=1),
     model=st.fixed_dictionaries({}, optional={"target": st.integers(470, 510).map(lambda n: f"{n / 10} g")}),
     cell=st.fixed_dictionaries({}, optional={"mass": LIGHT, **CELL_ENTRIES}),
     session=st.fixed_dictionaries({}, optional={"on_time": st.integers(5, 90).map(lambda n: f"{n} min")}),
@@ -144,7 +144,7 @@ def test_hostile_documents_raise_nothing() -> None:
         except (ValueError, RecursionError):
             continue
         parsed += 1
-        listed = find(document, read_box(document), 8)
-        assert listed.count <= 8
+        listed = find(document, read_box(document), 4)
+        assert listed.count <= 4
         dumps(as_json(listed))
     assert parsed > 200
