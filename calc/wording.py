@@ -72,6 +72,7 @@ SENTENCES = {
     "link_too_large": "The link unpacks to more than a budget can be.",
     "link_format": "The link was made in format {format}; this edition reads format {known}. Load the page anew.",
     "link_no_format": "The link does not say in which format it was made, so it cannot be read. Ask for it again.",
+    "change_stale": "The budget was changed there since this was worked out: ask anew what would make it fit.",
     "inside": "Something went wrong inside the program ({what}). What you typed is kept.",
     "unknown_method": "The page asked for something this edition does not have. Load the page anew.",
 }

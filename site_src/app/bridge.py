@@ -20,7 +20,7 @@ from calc.document.paths import block, place, rows
 from calc.document.systems import with_units_written
 from calc.errors import BudgetError, LinkError
 from calc.subjects.power.draws import with_usual
-from site_src.app import boxbridge, sharebridge
+from site_src.app import boxbridge, changebridge, sharebridge
 from site_src.app.compareview import compared
 from site_src.app.given import mapping
 from site_src.app.places import places
@@ -86,6 +86,7 @@ def _parts(found: View, document: Mapping[str, Any], params: Mapping[str, Any]) 
     return {
         "name": found.name,
         "headline": found.answer.headline,
+        "wanting": found.answer.settled in ("close", "over", "fails"),
         "places": dict(places(found.answer, {"example": example, **_held(held, document)})),
         "problems": dict(found.problems),
         "notes": dict(found.notes),
@@ -173,5 +174,6 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "open_link": open_link,
     "usual_draw": usual_draw,
     **boxbridge.METHODS,
+    **changebridge.METHODS,
     **sharebridge.METHODS,
 }

@@ -12,6 +12,7 @@ import { morph } from "./morph.mjs";
  * @property {Record<string, string>} problems by the path of the field
  * @property {Record<string, string>} notes by the path of the field
  * @property {string[]} bare paths of numbers that were typed without a unit
+ * @property {boolean} wanting whether something keeps it from fitting, for sure or by a chance
  * @property {string} link the fragment, "" if the budget fits into none
  * @property {string} link_problem
  */

@@ -19,6 +19,7 @@ import { showTools } from "../page/toolbar.mjs";
 import { Undo } from "../page/undo.mjs";
 import { Answers, fail } from "./budget/answers.mjs";
 import { BoxParts } from "./budget/boxparts.mjs";
+import { Changes } from "./budget/changes.mjs";
 import { Comparison } from "./budget/comparison.mjs";
 import { Files } from "./budget/files.mjs";
 import { Mine } from "./budget/mine.mjs";
@@ -58,6 +59,7 @@ const parts = [
   new Files(open, engine),
   new Rows(open, answers),
   new BoxParts(open, engine),
+  new Changes(open, answers),
   new StockDialog(open, engine),
 ];
 
