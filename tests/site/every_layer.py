@@ -18,43 +18,42 @@ from site_src.app.boxview import box_view, part_view
 from site_src.app.render import render
 from site_src.app.view import view
 
-KEY, LABEL = sys.argv[1:3]
-PART = {"kind": "servo", "name": "a servo", "mass": "1.7 g", KEY: "9 in"}
-BUDGET: dict[str, Any] = {"gear": [PART]}
-LOWERED = LABEL[:1].lower() + LABEL[1:]
 
-
-def layers() -> dict[str, bool]:
-    """Return which layers have the entry."""
-    bad = read({"gear": [{KEY: "3 g"}]}).problems
-    form = render("form.html", {"view": view(BUDGET)})
-    part_form = render("boxpart.html", {"part": part_view(PART, "metric")})
-    table = render("boxtable.html", {"box": box_view({"parts": [PART]})})
-    taken = box.take({"gear": [{"station": "1 in", "count": 2, KEY: "1 in"}]}, PART, "gear.0", "metric")
-    gear = gearcsv.gear_from_csv(gearcsv.gear_to_csv(BUDGET), {}).document["gear"][0]
-    longer = read({"gear": [{**PART, KEY: "10 in"}]}).budget
-    bare = with_units_written({"units": "imperial", "gear": [{KEY: "9"}]}, "imperial")["gear"][0]
+def layers(key: str, label: str) -> dict[str, bool]:
+    """Return which layers have the entry of a key, whose label is told."""
+    part = {"kind": "servo", "name": "a servo", "mass": "1.7 g", key: "9 in"}
+    budget: dict[str, Any] = {"gear": [part]}
+    lowered = label[:1].lower() + label[1:]
+    bad = read({"gear": [{key: "3 g"}]}).problems
+    form = render("form.html", {"view": view(budget)})
+    part_form = render("boxpart.html", {"part": part_view(part, "metric")})
+    table = render("boxtable.html", {"box": box_view({"parts": [part]})})
+    taken = box.take({"gear": [{"station": "1 in", "count": 2, key: "1 in"}]}, part, "gear.0", "metric")
+    gear = gearcsv.gear_from_csv(gearcsv.gear_to_csv(budget), {}).document["gear"][0]
+    longer = read({"gear": [{**part, key: "10 in"}]}).budget
+    bare = with_units_written({"units": "imperial", "gear": [{key: "9"}]}, "imperial")["gear"][0]
     return {
-        "reading": read(BUDGET).problems == () and getattr(read(BUDGET).budget.gear[0], KEY).unit == "in",
+        "reading": read(budget).problems == () and getattr(read(budget).budget.gear[0], key).unit == "in",
         "refusing": [found.code for found in bad] == ["other_dimension"],
-        "label in a sentence": problem(bad[0]).startswith(f"Gear row 1, {LOWERED}: "),
-        "form": f'name="gear.0.{KEY}" type="text" inputmode="text" value="9 in" placeholder="" data-unit="mm"' in form,
-        "label in the form": f'<label for="gear-0-{KEY}">{LABEL}</label>' in form,
-        "note in the form": view(BUDGET).notes.get(f"gear.0.{KEY}") == "= 228.6 mm",
-        "line of a folded row": f"{LOWERED} 9 in" in form,
-        "form of a part": f'name="box.{KEY}" type="text" inputmode="text" value="9 in"' in part_form,
-        "table of the box": f"{LOWERED} 22" in table.replace("\u00a0", " "),
-        "into the box": box.put_back(BUDGET, "gear.0").get(KEY) == "9 in",
-        "out of the box": taken["gear"][0] == {**PART, "station": "1 in", "count": 2},
-        "box as CSV": f"{LABEL} [mm]" in boxfile.to_csv({"parts": [PART]}),
-        "box from CSV": boxfile.from_csv(boxfile.to_csv({"parts": [PART]}))["parts"][0].get(KEY) == "228.6 mm",
-        "gear as CSV and back": gear.get(KEY) == "228.6 mm",
-        "comparison": f"({LOWERED})" in compare_words.sheet(compare(read(BUDGET).budget, longer)),
-        "link": link.decode(link.encode(BUDGET))["gear"] == [PART],
-        "file": to_document(from_json(to_json(read(BUDGET).budget))) == BUDGET,
-        "change of units": bare == {KEY: "9 in"},
-        "answer": assess(read(BUDGET).budget).gear.nominal_kg == assess(longer).gear.nominal_kg,
+        "label in a sentence": problem(bad[0]).startswith(f"Gear row 1, {lowered}: "),
+        "form": f'name="gear.0.{key}" type="text" inputmode="text" value="9 in" placeholder="" data-unit="mm"' in form,
+        "label in the form": f'<label for="gear-0-{key}">{label}</label>' in form,
+        "note in the form": view(budget).notes.get(f"gear.0.{key}") == "= 228.6 mm",
+        "line of a folded row": f"{lowered} 9 in" in form,
+        "form of a part": f'name="box.{key}" type="text" inputmode="text" value="9 in"' in part_form,
+        "table of the box": f"{lowered} 22" in table.replace("\u00a0", " "),
+        "into the box": box.put_back(budget, "gear.0").get(key) == "9 in",
+        "out of the box": taken["gear"][0] == {**part, "station": "1 in", "count": 2},
+        "box as CSV": f"{label} [mm]" in boxfile.to_csv({"parts": [part]}),
+        "box from CSV": boxfile.from_csv(boxfile.to_csv({"parts": [part]}))["parts"][0].get(key) == "228.6 mm",
+        "gear as CSV and back": gear.get(key) == "228.6 mm",
+        "comparison": f"({lowered})" in compare_words.sheet(compare(read(budget).budget, longer)),
+        "link": link.decode(link.encode(budget))["gear"] == [part],
+        "file": to_document(from_json(to_json(read(budget).budget))) == budget,
+        "change of units": bare == {key: "9 in"},
+        "answer": assess(read(budget).budget).gear.nominal_kg == assess(longer).gear.nominal_kg,
     }
 
 
-print(json.dumps(layers()))
+if __name__ == "__main__":
+    print(json.dumps(layers(*sys.argv[1:3])))
