@@ -23,6 +23,7 @@ from calc.document.fields import (
     key_of,
     keys_of,
 )
+from calc.document.schema import box_schema, budget_schema
 from calc.subjects.stock.entries import Stock
 from site_src.app.boxview import part_view
 from site_src.app.controls import control
@@ -128,6 +129,12 @@ def test_yes_and_no_in_csv(monkeypatch: pytest.MonkeyPatch) -> None:
     text = to_csv({"parts": parts})
     assert [line.rpartition(",")[2] for line in text.splitlines()] == ["Spare", "yes", "no", "perhaps"]
     assert from_csv(text)["parts"] == parts
+
+
+def test_the_site_has_the_schemas(built_site: Path) -> None:
+    for name, schema in {"budget": budget_schema(), "box": box_schema()}.items():
+        assert json.loads((built_site / f"{name}.schema.json").read_text(encoding="utf-8")) == schema
+        assert f"{name}.schema.json" not in (built_site / "precache.js").read_text(encoding="utf-8")
 
 
 FIELDS = {
