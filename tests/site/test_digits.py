@@ -29,13 +29,14 @@ COUNTED = {
     "block",
     "disc",
     "ps-cells",
+    "told-rest",  # as it was typed
 }  # numbers of rows, flights, discs, cells; scales
 COUNTS = ("Flights from one cell", "Cells for the session")
 RATIOS = ("Times the load", "Actuator, times the need", "Linkage, times the load", "Glide factor Φ")
 WITHOUT_UNIT = re.compile(  # counts that their words name, references, and what the visitor typed
     r"[0-9]+(?:,? (?:and )?[0-9]+)* (?:flights?|charged cells?|sets?|of [0-9\u202f]+ sets)\b|Bring [0-9]+:|"
     r"about [0-9][ \u00a0]in 10|"
-    r"[0-9]+ to be safe|"
+    r"[0-9]+ to be safe|[0-9]+ parts?\b|[0-9]+ guess(?:es)?\b|"
     r"after flights? [0-9]+(?:, [0-9]+)*(?: and [0-9]+)?[.:]|of [0-9\u202f]+ sets|[0-9]+ more, heavier|"
     r"January 20[0-9]{2}|as of 20[0-9]{2}|14 CFR 48\.15|[0-9.]+ / (?=[0-9.]+ mm)|^.*, before .*$|"
     r"[0-9]+ × (?=[0-9]+ min)|(?:^|· )[0-9]+ × |^[0-9]+ cells$|[0-9]+ of [0-9]+ models?"  # the sheet's; places
@@ -192,7 +193,10 @@ GUESSED = {
 def test_a_mass_goes_no_further_than_two_digits_of_its_spread(made: dict[str, Any], system: str) -> None:
     """JCGM 100:2008 (GUM), 7.2.6, from memory: an uncertainty has at most two digits, the value ends where it ends."""
     shown = view({**made, "units": system}).answer
-    rows = [cells for cells in cells_of(shown_html(shown)) if len(cells) in (2, 4, 5)]
+    html = shown_html(shown)
+    rows = [cells for cells in cells_of(html) if len(cells) in (2, 4, 5)]
+    plain = re.sub("<.*?>", "", html).replace("\u00a0", " ")
+    rows += [list(pair) for pair in re.findall(r"(−?[0-9.]+ (?:g|oz)) ± ([0-9.]+ (?:g|oz))", plain)]
     checked = 0
     for cells in rows:
         *masses, spread = (cell.split(" ")[0] for cell in cells if re.fullmatch(r"−?[0-9.]+ (?:g|oz)", cell))

@@ -101,7 +101,13 @@ export function withRows(document, what, index) {
   return { ...document, gear: rows };
 }
 
-/** Return the document with a row moved. @param {Budget} document @param {number} from @param {number} to @returns {Budget} */
+/**
+ * Return the document with a row moved.
+ * @param {Budget} document
+ * @param {number} from
+ * @param {number} to
+ * @returns {Budget}
+ */
 export function withMoved(document, from, to) {
   const rows = rowsOf(document);
   return { ...document, gear: rows.toSpliced(from, 1).toSpliced(to, 0, rows[from]) };

@@ -4,7 +4,8 @@
  *
  * @typedef {import("./document.mjs").Budget} Budget
  * @typedef {{is: string, name: string, word: string, line: string}} Tile
- * @typedef {{id: string, is: string, of: string, first: string, rest: string, bar: string, run: string, tiles: Tile[], foot: string[], texts: Record<string, string>}} Last
+ * @typedef {{id: string, is: string, of: string, first: string, rest: string, bar: string, run: string, tiles:
+ *   Tile[], foot: string[], texts: Record<string, string>}} Last
  */
 import { rowsOf } from "./document.mjs";
 import { by } from "./dom.mjs";
@@ -22,7 +23,11 @@ const made = (tag, name, text) => Object.assign(document.createElement(tag), { c
 /** @returns {Element[]} the sum under the gear, and what is left */
 const footCells = () => [...document.querySelectorAll("#gear-foot th, #gear-foot td")];
 
-/** @param {Element} place that has one of the words as a class, after a prefix @param {string} prefix @returns {string} */
+/**
+ * @param {Element} place that has one of the words as a class, after a prefix
+ * @param {string} prefix
+ * @returns {string}
+ */
 const isOf = (place, prefix) =>
   [...place.classList].find((name) => name.startsWith(prefix))?.slice(prefix.length) ?? "none";
 

@@ -11,7 +11,10 @@ export class Stale {
   #timer = 0;
   #answered = false;
 
-  /** The page shows another answer while a budget is being opened. @param {boolean} own whether its own, of last time */
+  /**
+   * The page shows another answer while a budget is being opened.
+   * @param {boolean} own whether its own, of last time
+   */
   opening(own) {
     mark(own ? LAST_TIME : OPENING);
   }

@@ -2,7 +2,8 @@
  * What can be undone: a bar at the foot of the window tells the last step, with a button that takes it back; then the
  * step before stands there. A step belongs to the budget it was made in, and waits while another one is open.
  *
- * @typedef {{place: string | null, text: string, act: () => void | Promise<void>, field: string}} Step `field`: that was
+ * @typedef {{place: string | null, text: string, act: () => void | Promise<void>, field: string}} Step `field`:
+ *   that was
  *   typed in, "" for another kind of step
  */
 import { by } from "./dom.mjs";
@@ -54,7 +55,10 @@ export class Undo {
     this.#put({ place: null, text, act, field: "" });
   }
 
-  /** @param {string} field @returns {boolean} whether the last step was typed into this field, and the hand has not left it */
+  /**
+   * @param {string} field
+   * @returns {boolean} whether the last step was typed into this field, and the hand has not left it
+   */
   goesOn(field) {
     return this.#typing && this.#here().at(-1)?.field === field;
   }

@@ -83,7 +83,10 @@ const own = {
   },
 };
 
-/** @param {string | null} id of the budget worked on last @returns {boolean} whether its answer of last time is shown */
+/**
+ * @param {string | null} id of the budget worked on last
+ * @returns {boolean} whether its answer of last time is shown
+ */
 function showLastOf(id) {
   const budget = id && address.linkIn(location.hash) === null ? budgets.load(id) : null;
   return id !== null && budget !== null && showLast(id, budget);

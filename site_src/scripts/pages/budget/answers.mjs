@@ -62,7 +62,10 @@ export class Answers {
     this.#followers.push(act);
   }
 
-  /** The page shows another answer while a budget is being opened. @param {boolean} own whether its own, of last time */
+  /**
+   * The page shows another answer while a budget is being opened.
+   * @param {boolean} own whether its own, of last time
+   */
   opening(own) {
     this.#stale.opening(own);
   }
@@ -90,7 +93,8 @@ export class Answers {
    * Show another document in the form, with its answer. Until it is shown the form takes nothing: what is typed while
    * it is written anew would be lost. When that fails, what stood there stands there still.
    * @param {Budget} budget
-   * @param {{fromUnits?: string, against?: Budget | null, example?: boolean}} [how] the system of units in which its bare numbers were
+   * @param {{fromUnits?: string, against?: Budget | null, example?: boolean}} [how] the system of units in which
+   *   its bare numbers were
    *   typed; what it is compared with, if not with what is held; whether it is nobody's own
    * @returns {Promise<boolean>} whether it is shown; not if another one was asked for meanwhile
    */
