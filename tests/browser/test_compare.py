@@ -5,7 +5,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.actions import budget_names, fill_in, headline, start
+from tests.browser.actions import budget_names, fill_in, headline, press, start
 from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
@@ -60,7 +60,7 @@ def test_going_back_never_writes_over_another_budget(open_page: OpenPage, site_u
     fill_in(page, {"name": "First"})
     page.click("#hold")
     expect(page.locator("#held")).to_be_visible()
-    page.click("#new")
+    press(page, "#new")
     expect(page.locator("[name='name']")).to_have_value("New budget")
     page.click("#held-back")
     expect(page.locator("[name='name']")).to_have_value("First copy")
@@ -84,7 +84,7 @@ def test_the_page_of_two(open_page: OpenPage, site_url: str) -> None:
     page = start(open_page(), site_url)
     fill_in(page, {"name": "Mine", **LINES})
     expect(page.locator("#verdict h2")).to_have_text("Mine")
-    page.click("#copy")
+    press(page, "#copy")
     expect(page.locator("[name='name']")).to_have_value("Mine copy")
     start(page, site_url + "compare.html")
     expect(page.locator(".side-1 h2")).to_have_text("Before: Mine")

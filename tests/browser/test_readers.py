@@ -5,7 +5,7 @@ from typing import Literal
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.actions import fill_in, headline, start
+from tests.browser.actions import fill_in, headline, press, start
 from tests.browser.conftest import OpenPage
 from tests.support import SITE_SRC
 
@@ -97,7 +97,7 @@ def test_axe_with_a_dialog_a_shared_budget_and_what_is_held(width: int, open_pag
     expect(page.locator(".workings")).to_have_count(8)
     expect(page.locator("#held")).to_be_visible()
     assert violations(page) == []
-    page.click("#gear-1-take")
+    press(page, "#gear-1-take")
     expect(page.locator("#box-picks li").first).to_be_visible()
     assert violations(page) == []
     page.keyboard.press("Escape")
