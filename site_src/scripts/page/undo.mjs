@@ -15,7 +15,7 @@ export class Undo {
   #steps = [];
   #place;
   #dismissed = false;
-  #busy = false;
+  #asked = 0; // how often it was asked for while a step is taken back
   #typing = false; // whether what is typed now goes on with the last step
 
   /** @param {() => string} place where the budget that is open is kept, "" for an example */
@@ -83,17 +83,23 @@ export class Undo {
 
   /** Take the last step back; it stays when that fails. */
   async run() {
-    const step = this.#here().at(-1);
-    if (!step || this.#busy) return;
-    this.#busy = true;
+    this.#asked += 1;
+    if (this.#asked > 1) return; // the one under way takes the next step back, too
     try {
-      await step.act();
-      this.#steps = this.#steps.filter((each) => each !== step);
-      this.#typing = false;
+      for (; this.#asked > 0; this.#asked -= 1) await this.#takeBack();
     } finally {
-      this.#busy = false;
+      this.#asked = 0;
       this.show();
     }
+  }
+
+  async #takeBack() {
+    const step = this.#here().at(-1);
+    if (!step) return;
+    await step.act();
+    this.#typing = false;
+    this.#steps = this.#steps.filter((each) => each !== step);
+    this.show();
   }
 
   /** Put the bar away until the next step. */
