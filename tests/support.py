@@ -3,12 +3,15 @@
 import json
 import subprocess
 import tomllib
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from calc.document.blocks import BoxPart
 from calc.document.reading import read_block
-from calc.errors import Problem
+from calc.errors import OutOfRangeError, Problem
 from calc.subjects.stock.entries import Stock
 from site_src.tools import environment
 
@@ -75,3 +78,10 @@ class PyodideBridge:
         self._process.stdin.close()
         self._process.wait(timeout=30)
         self._process.stdout.close()
+
+
+def refused(sum_: Callable[..., float], arguments: tuple[object, ...]) -> str:
+    """Return the name of the argument that a sum refuses."""
+    with pytest.raises(OutOfRangeError) as found:
+        sum_(*arguments)
+    return found.value.name
