@@ -20,7 +20,7 @@ from calc.data import as_json
 from calc.document.box import read_box
 from calc.document.budget import read
 from calc.search import finder
-from calc.search.words import as_json as found_json
+from calc.search.data import as_json as found_json
 from calc.subjects.listed import SUBJECTS
 from tests.support import SITE_SRC, demo_documents
 
@@ -93,6 +93,9 @@ def test_of_a_search() -> None:
     for document in demo_documents().values():
         for parts in (box, nothing):
             came |= set(paths(found_json(finder.answer(document, parts))))
+    quiet = [{"kind": kind, "mass": "1 g", "draw": "9 mA"} for kind in ("receiver", "servo", "linkage")]
+    quiet.append({"kind": "cell", "mass": "1 g", "capacity": "40 mAh"})
+    came |= set(paths(found_json(finder.answer({"model": {"airframe": "40 g"}}, read_box({"parts": quiet})))))
     assert_told(came, FOUND)
 
 

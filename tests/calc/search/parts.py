@@ -6,9 +6,10 @@ from calc.document.box import read_box
 from calc.search import finder
 from calc.search.wishes import Wishes
 
+NO_MORE = {"busy_draw": "5 mA", "busy": "10 %"}  # at work than quiet: told, and the figures stay round
 RECEIVER = {"kind": "receiver", "name": "rx", "mass": "1 g", "draw": "20 mA"}
-SERVO = {"kind": "servo", "name": "servo", "mass": "2 g", "draw": "5 mA", "thrust": "40 gf"}
-COIL = {"kind": "coil actuator", "name": "coil", "mass": "1 g", "draw": "5 mA", "torque": "5 mN m"}
+SERVO = {"kind": "servo", "name": "servo", "mass": "2 g", "draw": "5 mA", "thrust": "40 gf", **NO_MORE}
+COIL = {"kind": "coil actuator", "name": "coil", "mass": "1 g", "draw": "5 mA", "torque": "5 mN m", **NO_MORE}
 ROD = {"kind": "linkage", "name": "rod", "mass": "0.5 g"}
 CELL = {"kind": "cell", "name": "cell", "mass": "1 g", "capacity": "30 mAh", "resistance": "0.5 ohm"}
 BOX = [RECEIVER, SERVO, COIL, ROD, CELL]
