@@ -129,6 +129,7 @@ def _listed(key: str) -> dict[str, Any]:
 
 
 BLOCKS: dict[str, type] = _listed("block")
+BLOCK_LABELS: dict[str, str] = _listed("label")
 
 BOX_KINDS = ("receiver", "servo", "coil actuator", "cell", *KINDS[3:])
 
@@ -171,7 +172,7 @@ def labels_of(path: str, kind: type) -> dict[str, str]:
 
 def labels() -> dict[str, str]:
     """Return the label of each block and each entry by path; the entries of a part of the box as `box.…`."""
-    found = dict(_listed("label"))
+    found = dict(BLOCK_LABELS)
     for path, kind in places():
         found |= labels_of(path, kind)
     return found | {f"box.{name}": each.box_label for name, each in described(GearPart).items()}

@@ -23,6 +23,7 @@ from calc.errors import BudgetError, Problem
 __all__ = ["BLOCKS", "MOST_ROWS", "Budget", "Reading", "from_json", "missing_masses", "read", "to_document", "to_json"]
 
 MOST_ROWS = 60
+SCHEMA = "$schema"  # a document may name its schema; nothing is read there
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,7 +53,7 @@ def read(document: object) -> Reading:
     if not isinstance(document, Mapping):
         return Reading(budget=Budget(), problems=(Problem(field="", code="not_a_budget"),))
     reader = Reader(system_of(document))
-    top = reader.block(Budget, document, "", frozenset([*BLOCKS, "gear"]))
+    top = reader.block(Budget, document, "", frozenset([*BLOCKS, "gear", SCHEMA]))
     blocks: dict[str, Any] = {
         key: reader.block(kind, document[key], key) for key, kind in BLOCKS.items() if document.get(key) is not None
     }

@@ -56,12 +56,21 @@ def _fill(target: Path, before: Path, address: str) -> None:
     _copy_pyodide(target)
     write_archive(target / "app.zip")
     write_pages(target, address)
+    write_schemas(target)
     edition = editions.edition(target, SITE_SRC / "scripts")
     defined = {"EDITION": edition, "PARTS": editions.parts(target)}
     run_node(BUNDLE, SITE_SRC / "scripts", target, json.dumps(defined))
     editions.stamp(target, edition)
     snapshot.write(target, before)
     precache.write(target)
+
+
+def write_schemas(target: Path) -> None:
+    """Write the JSON Schema of a budget and of a box."""
+    from calc.document.schema import box_schema, budget_schema
+
+    for name, schema in {"budget.schema.json": budget_schema(), "box.schema.json": box_schema()}.items():
+        (target / name).write_text(json.dumps(schema, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
 
 
 def _copy_pyodide(target: Path) -> None:

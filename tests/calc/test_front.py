@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 import calc
+from calc.__main__ import command
 from calc.document.entries import GearRow, Model
 from calc.document.fields import Entry
 from tests.support import ROOT, demo_documents
@@ -109,3 +110,9 @@ def test_the_example_of_the_readme() -> None:
     with pytest.raises(calc.BudgetError) as caught:
         eval(refused, {"calc": calc})
     assert told.splitlines() == "".join(traceback.format_exception_only(caught.value)).splitlines()
+
+
+def test_what_the_installed_program_calls(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    monkeypatch.setattr(sys, "argv", ["thistledown", "keys"])
+    assert command() == 0
+    assert "in_hand_g" in capsys.readouterr().out

@@ -13,7 +13,7 @@ export class Undo {
   #steps = [];
   #place;
   #dismissed = false;
-  #busy = false;
+  #asked = 0; // how often it was asked for while a step is taken back
 
   /** @param {() => string} place where the budget that is open is kept, "" for an example */
   constructor(place) {
@@ -57,16 +57,22 @@ export class Undo {
 
   /** Take the last step back; it stays when that fails. */
   async run() {
-    const step = this.#here().at(-1);
-    if (!step || this.#busy) return;
-    this.#busy = true;
+    this.#asked += 1;
+    if (this.#asked > 1) return; // the one under way takes the next step back, too
     try {
-      await step.act();
-      this.#steps = this.#steps.filter((each) => each !== step);
+      for (; this.#asked > 0; this.#asked -= 1) await this.#takeBack();
     } finally {
-      this.#busy = false;
+      this.#asked = 0;
       this.show();
     }
+  }
+
+  async #takeBack() {
+    const step = this.#here().at(-1);
+    if (!step) return;
+    await step.act();
+    this.#steps = this.#steps.filter((each) => each !== step);
+    this.show();
   }
 
   /** Put the bar away until the next step. */
