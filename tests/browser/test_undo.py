@@ -12,19 +12,17 @@ from tests.browser.conftest import OpenPage
 pytestmark = pytest.mark.browser
 UNDO = "#undo [data-do='undo']"
 PRESSED = """async ([button, counts]) => {
-  const frame = () => new Promise(requestAnimationFrame);
-  const rows = () => document.querySelectorAll(".row").length;
+  const look = () => document.querySelectorAll(".row").length;
   for (const count of counts) {
-    document.querySelector(button).click();
-    const until = performance.now() + 30_000;
-    while (rows() !== count) {
-      if (performance.now() > until) throw new Error(`${rows()} rows instead of ${count}`);
-      await frame();
-    }
-    await frame();
-    await frame();  // nobody presses again before the page is drawn
+    await new Promise((there, gone) => {
+      const seen = new MutationObserver(() => { if (look() === count) there(); });
+      seen.observe(document.body, { childList: true, subtree: true });
+      setTimeout(() => gone(new Error(`${look()} rows instead of ${count}`)), 30_000);
+      document.querySelector(button).click();
+      if (look() === count) there();
+    });
   }
-}"""  # presses a button until there are as many rows as each time there should be: one step of Playwright, not fifty
+}"""  # presses a button until the rows are as many as each time they should be; one step of Playwright instead of fifty
 
 
 def rows(page: Page) -> list[str]:
