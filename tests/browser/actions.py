@@ -11,8 +11,6 @@ READY = """new Promise((ready, reject) => {
   setTimeout(() => reject(new Error(`the sums are ${root.dataset.engine} after a minute`)), 60_000);
   look();
 })"""
-
-
 OPENED = "field => { field.closest('details')?.setAttribute('open', ''); return field.tagName; }"
 
 

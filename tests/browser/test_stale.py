@@ -105,8 +105,6 @@ AFTER_EIGHT_SECONDS = """() => {
   for (const each of waits) each.finish();
   return waits.length;
 }"""  # what the style waits for is over at once
-
-
 BROKEN: dict[str, tuple[str, dict[str, Any]]] = {
     "of a wrong type": ("**/budget.mjs", {"content_type": "text/plain", "body": "1"}),
     "absent": ("**/budget.mjs", {"status": 404}),
