@@ -20,6 +20,7 @@ from calc.document.jsontext import LONGEST_DOCUMENT, dumps, loads
 from calc.document.letters import plain
 from calc.errors import BudgetError, Problem
 from calc.refusals import Parser, Refusals
+from calc.search import data as finder_data
 from calc.search import finder, wishes
 from calc.search import words as finder_words
 from calc.streams import FileRefusedError, put, tell, text_of
@@ -141,7 +142,7 @@ def find_sets(argv: Sequence[str]) -> int:
     if refusals.errors:
         return refusals.status(as_data=arguments.json)
     if arguments.json:
-        put(dumps(finder_words.as_json(answer), indent=1))
+        put(dumps(finder_data.as_json(answer), indent=1))
     else:
         put(finder_words.sheet(answer, answer.system))
     return 0

@@ -98,7 +98,7 @@ NOTICES = {
     "charge_fast": "That current is {rate:.1f} times the capacity in one hour. Many small cells take no more than "
     "once, some half: the maker’s figure decides.",
     "supply_low": "The converter gives less than the gear needs.",
-    "quiet_only": "Only the quiet draw of these is known; at work they draw more, so the run time is too long: "
+    "quiet_only": "Only the quiet draw of these is known; at work they draw more, so the run is at most so long: "
     "{parts}.",
     "ballast_over": "In a contest ballast fills the model up to {minimum}, which is over the wished flying mass of "
     "{target}.",

@@ -3,12 +3,15 @@
 import json
 import subprocess
 import tomllib
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from calc.document.blocks import BoxPart
 from calc.document.reading import read_block
-from calc.errors import Problem
+from calc.errors import OutOfRangeError, Problem
 from calc.subjects.stock.entries import Stock
 from site_src.app.places import places
 from site_src.app.view import Answer
@@ -87,3 +90,10 @@ def shown_html(answer: Answer, **more: Any) -> str:
 def all_places(result: dict[str, Any]) -> str:
     """Return the HTML of all the places that the worker wrote for an answer."""
     return "\n".join(result["places"].values())
+
+
+def refused(sum_: Callable[..., float], arguments: tuple[object, ...]) -> str:
+    """Return the name of the argument that a sum refuses."""
+    with pytest.raises(OutOfRangeError) as found:
+        sum_(*arguments)
+    return found.value.name

@@ -18,9 +18,9 @@ from calc.document.fields import (
     Scalar,
     choice,
     described,
+    entry,
     key_of,
     quantity,
-    same_as,
     text,
     whole,
 )
@@ -36,6 +36,11 @@ from calc.subjects.surface.entries import Surface
 
 FORMAT = 1
 Plain = Mapping[str, Scalar]  # a block as plain values, by the keys of the document
+
+
+def same_as(block: type, name: str) -> Any:
+    """Return a dataclass field that is the entry of another block."""
+    return entry(described(block)[name])
 
 
 def _block(label: str, kind: type, default: object = None) -> Any:

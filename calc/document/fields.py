@@ -1,8 +1,7 @@
 """What one entry of a budget is: its label, its kind, range, default; and how a raw value becomes an entry.
 
-An entry is told once, in the line of its dataclass; form, box, CSV, comparison and labels take it from there.
-
-An `Entry` keeps what was typed beside what it means, so a budget gives back exactly what it was given.
+An entry is told once, in the line of its dataclass; form, box, CSV, comparison and labels take it from there. It keeps
+what was typed beside what it means, so a budget gives back exactly what it was given.
 Ranges are SI; they bound what makes sense for a small model, not what the sums can take.
 """
 
@@ -68,6 +67,10 @@ class Field(ABC):
     def default_entry(self) -> Entry[Any] | None:
         """Return the entry that stands in for an absent value, if there is one."""
 
+    @abstractmethod
+    def allows(self, value: object) -> bool:
+        """Return whether an entry may have this value: of its type, and one that reading could give."""
+
 
 class About(TypedDict, total=False):
     """What any field may tell beside its label; see Field."""
@@ -107,11 +110,15 @@ class QuantityField(Field):
             )  # fmt: skip
         return Entry(value=min(max(found.si, self.low), self.high), typed=raw, unit=found.unit)
 
+    def allows(self, value: object) -> bool:
+        """Return whether it is a number within the range."""
+        return isinstance(value, int | float) and not isinstance(value, bool) and not self._outside(value)
+
     def _outside(self, value: float) -> bool:
         """Return whether a value lies outside; an end of the range missed by rounding alone counts as that end."""
         rounding = 1e-12 * max(abs(self.low), abs(self.high))
-        too_low = value <= self.low if self.above else value < self.low - rounding
-        return too_low or value > self.high + rounding
+        high_enough = value > self.low if self.above else value >= self.low - rounding
+        return not (high_enough and value <= self.high + rounding)  # so that no number lies within no range
 
     def default_entry(self) -> Entry[float] | None:
         """Return the default quantity, if any."""
@@ -130,11 +137,14 @@ class WholeField(Field):
     def read(self, raw: Scalar, system: str) -> Entry[int]:  # noqa: ARG002 - the system matters to quantities alone
         """Return the number, from a JSON number or from its digits."""
         text = str(raw).strip()
-        if isinstance(raw, bool) or not (text.isascii() and text.isdigit() and len(text) < 8):
-            raise FieldRefusedError("not_whole", low=self.low, high=self.high)
-        if not self.low <= int(text) <= self.high:
+        is_whole = not isinstance(raw, bool) and text.isascii() and text.isdigit() and len(text) < 8
+        if not (is_whole and self.allows(int(text))):
             raise FieldRefusedError("not_whole", low=self.low, high=self.high)
         return Entry(value=int(text), typed=raw)
+
+    def allows(self, value: object) -> bool:
+        """Return whether it is a whole number within the range."""
+        return isinstance(value, int) and not isinstance(value, bool) and self.low <= value <= self.high
 
     def default_entry(self) -> Entry[int] | None:
         """Return the default number, if any."""
@@ -158,6 +168,10 @@ class TextField(Field):
             raise FieldRefusedError("half_letter")
         return Entry(value=plain(raw), typed=raw)
 
+    def allows(self, value: object) -> bool:
+        """Return whether it is a plain text; what was typed may be longer than the line that it reads as."""
+        return isinstance(value, str) and not has_half(value)
+
     def default_entry(self) -> Entry[str]:
         """Return the empty text."""
         return Entry(value="")
@@ -178,9 +192,13 @@ class ChoiceField(Field):
 
     def read(self, raw: Scalar, system: str) -> Entry[str]:  # noqa: ARG002
         """Return the word."""
-        if raw not in self.choices or not isinstance(raw, str):
+        if not self.allows(raw) or not isinstance(raw, str):
             raise FieldRefusedError("not_a_choice", choices=self.choices)
         return Entry(value=raw, typed=raw)
+
+    def allows(self, value: object) -> bool:
+        """Return whether it is one of the words."""
+        return value in self.choices
 
     def default_entry(self) -> Entry[str]:
         """Return the word that stands in."""
@@ -199,6 +217,10 @@ class FlagField(Field):
             raise FieldRefusedError("not_a_flag")
         return Entry(value=raw, typed=raw)
 
+    def allows(self, value: object) -> bool:
+        """Return whether it is yes or no."""
+        return isinstance(value, bool)
+
     def default_entry(self) -> Entry[bool]:
         """Return no."""
         return Entry(value=False)
@@ -214,12 +236,10 @@ def quantity(
     smaller_than: tuple[str, float] | None = None, **about: Unpack[About],
 ) -> Any:  # fmt: skip
     """Return a dataclass field for a quantity; see QuantityField."""
-    return entry(
-        QuantityField(
-            label=label, dimension=dimension, low=low, high=high, above=above, default=default,
-            smaller_than=smaller_than, **about,
-        )
-    )  # fmt: skip
+    return entry(QuantityField(
+        label=label, dimension=dimension, low=low, high=high, above=above, default=default,
+        smaller_than=smaller_than, **about,
+    ))  # fmt: skip
 
 
 def whole(label: str, low: int, high: int, default: int | None = None, **about: Unpack[About]) -> Any:
@@ -241,11 +261,6 @@ def choice(label: str, choices: Mapping[str, str] | Iterable[str], default: str,
 def flag(label: str, **about: Unpack[About]) -> Any:
     """Return a dataclass field for yes or no; see FlagField."""
     return entry(FlagField(label=label, **about))
-
-
-def same_as(block: type, name: str) -> Any:
-    """Return a dataclass field that is the entry of another block."""
-    return entry(described(block)[name])
 
 
 _DESCRIBED: dict[type, dict[str, Field]] = {}

@@ -132,7 +132,7 @@ def assessment(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return the assessment as data, with every problem of the document as a sentence."""
     reading = read(params["document"])
     problems = [wording.problem(problem) for problem in reading.problems]
-    return {"assessment": as_json(assess(reading.budget), reading.budget), "problems": problems}
+    return {"assessment": as_json(assess(reading.budget)), "problems": problems}
 
 
 def usual_draw(params: Mapping[str, Any]) -> dict[str, Any]:

@@ -131,7 +131,7 @@ def _set_row(number: int, found: WorkingSet, system: str) -> SetRow:
         number=number,
         parts=tuple(name for _, name in found.parts),
         mass=finder_words.mass(found, system),
-        run=digits.duration(found.time_s),
+        run=finder_words.runs(found),
         in_hand="" if governs is None else finder_words.in_hand(governs, system),
         verdict=found.verdict or "none",
         why=finder_words.why(found, system),

@@ -11,9 +11,17 @@ READY = """new Promise((ready, reject) => {
   setTimeout(() => reject(new Error(`the sums are ${root.dataset.engine} after a minute`)), 60_000);
   look();
 })"""
-
-
 OPENED = "field => { field.closest('details')?.setAttribute('open', ''); return field.tagName; }"
+
+
+# A worker that gets the page's requests only once `goOn` is called, while `slow` is set.
+SHIMS = """
+window.Worker = class extends Worker {
+  constructor(...all) { super(...all); window.theWorker = this; this.waiting = []; }
+  postMessage(...all) { if (window.slow) this.waiting.push(all); else super.postMessage(...all); }
+  goOn() { window.slow = false; for (const all of this.waiting.splice(0)) this.postMessage(...all); }
+};
+"""
 
 
 class Waiting:

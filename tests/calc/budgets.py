@@ -42,7 +42,7 @@ def assessed(**document: Any) -> Assessment:
 def reported(**document: Any) -> dict[str, Any]:
     """Return the answer to a document as JSON."""
     budget = read(document).budget
-    return as_json(assess(budget), budget)
+    return as_json(assess(budget))
 
 
 def small(**document: Any) -> Assessment:

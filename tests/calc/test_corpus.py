@@ -35,7 +35,7 @@ def told_by(source: str) -> list[str]:
     except BudgetError as error:
         return [wording.problem(problem) for problem in error.problems]
     reading = read(document)
-    json.dumps(as_json(assess(reading.budget), reading.budget), allow_nan=False)
+    json.dumps(as_json(assess(reading.budget)), allow_nan=False)
     return [wording.problem(problem) for problem in reading.problems]
 
 

@@ -87,6 +87,32 @@ def test_a_wrong_type_is_refused_where_it_is_given(block: Any, parts: dict[str, 
         block(**parts)
 
 
+@pytest.mark.parametrize(
+    ("row", "said"),
+    [
+        ({"mass": Entry(value="2 g")}, "gear.0.mass cannot be '2 g'"),
+        ({"mass": Entry(value=-0.002)}, "gear.0.mass cannot be -0.002"),
+        ({"mass": Entry(value=float("nan"))}, "gear.0.mass cannot be nan"),
+        ({"mass": Entry(value=True)}, "gear.0.mass cannot be True"),
+        ({"busy": Entry(value=1.5)}, "gear.0.busy cannot be 1.5"),
+        ({"count": Entry(value=0)}, "gear.0.count cannot be 0"),
+        ({"count": Entry(value=True)}, "gear.0.count cannot be True"),
+        ({"known_by": Entry(value="gues")}, "gear.0.known_by cannot be 'gues'"),
+        ({"name": Entry(value="\ud800")}, r"gear.0.name cannot be '\\ud800'"),
+        ({"off": Entry(value="no")}, "gear.0.off cannot be 'no'"),
+    ],
+)
+def test_a_value_that_reading_could_not_give_is_refused_where_it_is_given(row: dict[str, Any], said: str) -> None:
+    """Else less than nothing, or more than all the time, could make an answer better."""
+    with pytest.raises(ValueError, match=f"^{said}; "):
+        calc.Budget(gear=(GearRow(**row),))
+
+
+def test_what_has_a_default_cannot_be_nothing() -> None:
+    with pytest.raises(TypeError, match=r"^gear\.0\.known_by: Entry expected, not NoneType; "):
+        calc.Budget(gear=(GearRow(known_by=None),))  # type: ignore[arg-type]
+
+
 def test_what_is_of_its_type_is_taken() -> None:
     rows = (GearRow(mass=Entry(value=0.002)),)
     assert calc.assess(calc.Budget(name=Entry(value="Moth"), gear=rows)).gear.nominal_kg == 0.002

@@ -22,7 +22,7 @@ from calc.data import as_json
 from calc.document.box import read_box
 from calc.document.budget import read
 from calc.search import finder
-from calc.search.words import as_json as found_json
+from calc.search.data import as_json as found_json
 from calc.subjects.listed import SUBJECTS
 from tests.support import SITE_SRC, demo_documents
 
@@ -106,6 +106,9 @@ def test_of_a_search() -> None:
     for document in demo_documents().values():
         for parts in (box, nothing):
             came |= set(paths(found_json(finder.answer(document, parts))))
+    quiet = [{"kind": kind, "mass": "1 g", "draw": "9 mA"} for kind in ("receiver", "servo", "linkage")]
+    quiet.append({"kind": "cell", "mass": "1 g", "capacity": "40 mAh"})
+    came |= set(paths(found_json(finder.answer({"model": {"airframe": "40 g"}}, read_box({"parts": quiet})))))
     assert_told(came, FOUND)
 
 
@@ -121,7 +124,10 @@ def test_each_is_told_once_and_in_words(capsys: pytest.CaptureFixture[str]) -> N
     printed = capsys.readouterr().out
     assert max(map(len, printed.splitlines())) <= 78
     for title in keys.PLACES:
-        listed = [key for place in keys.PLACES[title] for key, _ in keys._told(keys.HERE / place / "keys.txt")]
+        files = [keys.HERE / place / "keys.txt" for place in keys.PLACES[title]]
+        lines = [line for file in files for line in file.read_text(encoding="utf-8").splitlines()]
+        listed = [line.partition("  ")[0] for line in lines]
+        assert set(listed) == set(keys.of(title))
         assert len(listed) == len(set(listed))
         for key, meaning in keys.of(title).items():
             assert meaning

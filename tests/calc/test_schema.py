@@ -4,6 +4,7 @@ import json
 import random
 from typing import Any
 
+import jsonschema  # the reference library in Python (python-jsonschema), draft 2020-12
 import pytest
 
 from calc.document.blocks import BoxPart, places
@@ -14,7 +15,6 @@ from calc.document.schema import DIALECT, box_schema, budget_schema
 from tests.corpus import all_paths, with_odd
 from tests.support import SITE_SRC, demo_documents
 
-jsonschema = pytest.importorskip("jsonschema")  # the reference library in Python (python-jsonschema), draft 2020-12
 BUDGET: Any = jsonschema.Draft202012Validator(budget_schema())
 BOX: Any = jsonschema.Draft202012Validator(box_schema())
 # What a schema can see; that a text is no quantity, or out of range, only reading tells.

@@ -17,8 +17,6 @@ LONGER = {
     "calc/search/task.py": 341,
     "calc/subjects/power/answer.py": 339,
     "calc/units.py": 334,
-    "tests/browser/test_box.py": 303,
-    "tests/calc/test_command.py": 339,
 }
 STATE = re.compile(r"^(?:export )?(?:let|var)\b", re.MULTILINE)
 

@@ -72,11 +72,13 @@ def _rows_of(paths: Iterable[str]) -> list[str]:
 
 
 def _not_told(power: Power, names: Mapping[str, str]) -> str:
-    """Return whose draw nobody has told, with what that means."""
-    if not power.at_most:
-        return ""
-    called = listed([the(names.get(path, path)) for path in _rows_of(power.untold)])
-    return f"; it is less, for nobody has said what {called} draw{'s' if len(_rows_of(power.untold)) == 1 else ''}"
+    """Return whose draw nobody has told, at all or at work, with what that means."""
+    said = [
+        f"what {listed([the(names.get(path, path)) for path in paths])} draw{'s' if len(paths) == 1 else ''}{when}"
+        for paths, when in ((_rows_of(power.untold), ""), (power.quiet_only, " at work"))
+        if paths
+    ]
+    return f"; it is less, for nobody has said {' and '.join(said)}" if said else ""
 
 
 def _guessed_draws(power: Power, names: Mapping[str, str]) -> str:

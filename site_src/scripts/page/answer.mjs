@@ -71,7 +71,7 @@ function beside(problems, notes, bare) {
   }
   change(document.getElementById("gear-problem"), problems.gear ?? "");
   const other = Object.entries(problems).filter(([path]) => !seen.has(path));
-  showTrouble(other.map(([path, text]) => `${path || "budget"}: ${text}`).join(" "));
+  trouble.ofDocument(other.map(([path, text]) => `${path || "budget"}: ${text}`).join(" "));
 }
 
 /** @param {Element} field @param {string} problem "" for none */
@@ -85,10 +85,32 @@ function showProblem(field, problem) {
   if (problem && !known) openAround(field);
 }
 
-/** Tell what is wrong, "" for nothing. @param {string} text */
-export function showTrouble(text) {
-  say("trouble", text);
+/**
+ * What is wrong: with the document that is open, as each answer tells anew, and with what was done last. The latter
+ * stays until the visitor goes on: an answer to what was asked before would wipe it away.
+ */
+class Trouble {
+  #ofDocument = "";
+  #told = "";
+
+  /** @param {string} text "" for nothing */
+  ofDocument(text) {
+    this.#ofDocument = text;
+    this.#show();
+  }
+
+  /** @param {string} text "" for nothing */
+  tell(text) {
+    this.#told = text;
+    this.#show();
+  }
+
+  #show() {
+    say("trouble", [this.#told, this.#ofDocument].filter(Boolean).join(" "));
+  }
 }
+
+export const trouble = new Trouble();
 
 /** Tell what was done, "" for nothing. @param {string} text */
 export function showDone(text) {

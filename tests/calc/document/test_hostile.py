@@ -74,7 +74,7 @@ def test_a_hostile_document_is_read_in_part_and_everything_wrong_is_told(name: s
     for problem in reading.problems:
         said = wording.problem(problem)
         assert len(said) < 400
-    json.dumps(as_json(assess(reading.budget), reading.budget), allow_nan=False)  # a figure that is none raises
+    json.dumps(as_json(assess(reading.budget)), allow_nan=False)  # a figure that is none raises
     assert read(to_document(reading.budget)).problems == ()
     found = read_box({"parts": document.get("gear", [])})
     assert all(wording.problem(problem) for problem in found.all_problems)

@@ -8,6 +8,7 @@ import pytest
 from calc.__main__ import main
 from calc.document.box import read_box
 from calc.document.budget import read
+from calc.search import data as finder_data
 from calc.search import finder
 from calc.search import words as finder_words
 from calc.subjects.limits.allowance import governing
@@ -145,7 +146,7 @@ def test_what_must_be_there_first(document: dict[str, Any], parts: list[Any] | N
     assert found.task.waits == waits
     assert finder_words.headline(found).startswith("Nothing can be searched yet: ")
     assert finder_words.sheet(found)
-    assert finder_words.as_json(found)["waits"] == list(waits)
+    assert finder_data.as_json(found)["waits"] == list(waits)
 
 
 def test_parts_that_cannot_be_used_are_named_with_the_reason() -> None:
@@ -208,7 +209,7 @@ def test_estimates_are_told_as_estimates() -> None:
     assert found.counts.drawn > 0
     assert finder_words.works(found).startswith("about ")
     assert "estimated from" in finder_words.sheet(found)
-    assert finder_words.as_json(found)["sets"]["estimated_from"] == found.counts.drawn
+    assert finder_data.as_json(found)["sets"]["estimated_from"] == found.counts.drawn
 
 
 def test_the_reasons_of_a_set_in_words() -> None:

@@ -6,28 +6,13 @@ from typing import Any
 import pytest
 
 from calc.document.box import read_box
+from calc.search import data as finder_data
 from calc.search import finder
 from calc.search import words as finder_words
-from calc.search.wishes import Wishes
+from tests.calc.search.parts import BOX, CELL, COIL, MODEL, NO_MORE, RECEIVER, ROD, SERVO, names, searched
 from tests.support import SITE_SRC, demo_documents
 
 WREN = demo_documents()["sedge-wren.json"]
-RECEIVER = {"kind": "receiver", "name": "rx", "mass": "1 g", "draw": "20 mA"}
-SERVO = {"kind": "servo", "name": "servo", "mass": "2 g", "draw": "5 mA", "thrust": "40 gf"}
-COIL = {"kind": "coil actuator", "name": "coil", "mass": "1 g", "draw": "5 mA", "torque": "5 mN m"}
-ROD = {"kind": "linkage", "name": "rod", "mass": "0.5 g"}
-CELL = {"kind": "cell", "name": "cell", "mass": "1 g", "capacity": "30 mAh", "resistance": "0.5 ohm"}
-BOX = [RECEIVER, SERVO, COIL, ROD, CELL]
-MODEL = {"airframe": "40 g"}
-
-
-def searched(document: dict[str, Any], parts: list[Any], charges: int = 1, **wishes: Any) -> finder.Answer:
-    """Return the finder's answer."""
-    return finder.answer(document, read_box({"parts": parts}), charges, Wishes(**wishes))
-
-
-def names(found: finder.WorkingSet) -> list[str]:
-    return [name for _, name in found.parts]
 
 
 @pytest.mark.parametrize("kind", ["receiver", "servo", "coil actuator", "altimeter", "tracker"])
@@ -93,7 +78,7 @@ def test_the_budget_s_own_actuator_is_held_against_the_surface() -> None:
     untold = searched({**WREN, "surface": unrated}, box, charges=8)
     assert untold.task.strength_untold == ("surface.thrust",)
     assert "surface, rated thrust is not known" in finder_words.need_sentence(untold.task)
-    assert finder_words.as_json(untold)["strength_not_compared"] == ["surface.thrust"]
+    assert finder_data.as_json(untold)["strength_not_compared"] == ["surface.thrust"]
     turned = {**unrated, "actuator": "coil actuator", "torque": "1 mN m"}  # of a coil, but the row is a servo
     assert searched({**WREN, "surface": turned}, box, charges=8).task.strength_untold == ("surface.torque",)
     rotary = {**unrated, "actuator": "rotary servo", "torque": "5 mN m"}
@@ -141,7 +126,7 @@ def test_a_servo_brings_its_linkage_though_the_budget_has_no_row_for_it() -> Non
     bare = searched({"model": MODEL}, [RECEIVER, SERVO, CELL])
     assert bare.task.not_counted == ("linkage",)
     assert "Servos are counted without a linkage" in finder_words.sheet(bare)
-    assert finder_words.as_json(bare)["not_counted"] == ["linkage"]
+    assert finder_data.as_json(bare)["not_counted"] == ["linkage"]
     twins = searched({"model": MODEL, "gear": [{"kind": "servo", "count": 2, "mass": "1 g"}]}, box).sets[0]
     assert names(twins) == ["2 × servo", "rx", "2 × rod", "cell"]
     assert twins.mass_kg == pytest.approx(0.001 + 2 * 0.0025 + 0.001)
@@ -153,8 +138,8 @@ def test_where_no_set_fits_the_headline_says_so() -> None:
     over = searched({"model": {"airframe": "10 g"}, "scale_division": "0.01 g"}, BOX)
     said = "The sets run, but none fits: the lightest weighs 3.00 g, is 0.50 g over and runs 57 min"
     assert finder_words.headline(over).startswith(said)
-    assert finder_words.as_json(over)["fits"] == 0
-    assert finder_words.as_json(searched({"model": MODEL}, BOX))["fits"] == 1
+    assert finder_data.as_json(over)["fits"] == 0
+    assert finder_data.as_json(searched({"model": MODEL}, BOX))["fits"] == 1
     assert finder_words.works(searched({"model": MODEL}, BOX)) == "2 of 2 sets work"
     assert finder_words.works(searched({"model": MODEL}, BOX, actuator="coil")) == "the only set works"
 
@@ -194,7 +179,7 @@ def test_the_present_set_is_no_point_where_its_draw_is_not_told() -> None:
     found = searched({"model": MODEL, "gear": [row, RECEIVER], "cell": {"mass": "1 g", "capacity": "30 mAh"}}, BOX)
     assert found.sets
     assert found.present is None
-    assert finder_words.as_json(found)["present"] is None
+    assert finder_data.as_json(found)["present"] is None
 
 
 def test_a_set_that_fails_beside_the_grams_says_so() -> None:
@@ -209,13 +194,16 @@ def test_a_set_that_fails_beside_the_grams_says_so() -> None:
     assert all(each.verdict in ("fails", "over") for each in failing)
     assert found.fitting == sum(each.verdict == "fits" for each in found.sets)
     assert "fails in balance" in finder_words.sheet(found, "metric")
-    assert finder_words.as_json(found)["best"][0]["fails"] == list(found.sets[0].fails)
+    assert finder_data.as_json(found)["best"][0]["fails"] == list(found.sets[0].fails)
 
 
 def test_what_a_run_stands_on_is_told_beside_the_set() -> None:
     """A servo with its quiet draw alone, parts without a lowest voltage, a cell without a resistance."""
     bare = {key: item for key, item in CELL.items() if key != "resistance"}
-    (found,) = searched({"model": MODEL}, [RECEIVER, SERVO, ROD, bare]).sets
+    quiet = {key: item for key, item in SERVO.items() if key not in NO_MORE}
+    (found,) = searched({"model": MODEL}, [RECEIVER, quiet, ROD, bare]).sets
+    assert finder_words.runs(found).startswith("at most ")
+    assert "run_min" not in finder_data.as_json(searched({"model": MODEL}, [RECEIVER, quiet, ROD, bare]))["best"][0]
     said = " ".join(finder_words.asides(found))
     assert "at work “servo” draws more than the quiet draw given" in said
     assert "brown-out not looked at for “rx” and “servo”" in said

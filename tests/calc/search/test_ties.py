@@ -8,33 +8,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.assess import assess
-from calc.document.box import read_box
 from calc.document.budget import read
 from calc.document.fields import Entry
-from calc.search import finder
 from calc.search import words as finder_words
 from calc.search.exact import exact_mass
-from calc.search.wishes import Wishes
 from calc.subjects.limits import allowance
+from tests.calc.search.parts import BOX, CELL, COIL, MODEL, RECEIVER, ROD, SERVO, names, searched
 from tests.support import demo_documents
 
 WREN = demo_documents()["sedge-wren.json"]
-RECEIVER = {"kind": "receiver", "name": "rx", "mass": "1 g", "draw": "20 mA"}
-SERVO = {"kind": "servo", "name": "servo", "mass": "2 g", "draw": "5 mA", "thrust": "40 gf"}
-COIL = {"kind": "coil actuator", "name": "coil", "mass": "1 g", "draw": "5 mA", "torque": "5 mN m"}
-ROD = {"kind": "linkage", "name": "rod", "mass": "0.5 g"}
-CELL = {"kind": "cell", "name": "cell", "mass": "1 g", "capacity": "30 mAh", "resistance": "0.5 ohm"}
-BOX = [RECEIVER, SERVO, COIL, ROD, CELL]
-MODEL = {"airframe": "40 g"}
-
-
-def searched(document: dict[str, Any], parts: list[Any], charges: int = 1, **wishes: Any) -> finder.Answer:
-    """Return the finder's answer."""
-    return finder.answer(document, read_box({"parts": parts}), charges, Wishes(**wishes))
-
-
-def names(found: finder.WorkingSet) -> list[str]:
-    return [name for _, name in found.parts]
 
 
 def ounces(known_by: str = "weighed") -> list[dict[str, Any]]:

@@ -9,28 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.__main__ import main
-from calc.document.box import read_box
 from calc.errors import OutOfRangeError
-from calc.search import finder
 from calc.search import words as finder_words
-from calc.search.wishes import Wishes
-
-RECEIVER = {"kind": "receiver", "name": "rx", "mass": "1 g", "draw": "20 mA"}
-SERVO = {"kind": "servo", "name": "servo", "mass": "2 g", "draw": "5 mA", "thrust": "40 gf"}
-COIL = {"kind": "coil actuator", "name": "coil", "mass": "1 g", "draw": "5 mA", "torque": "5 mN m"}
-ROD = {"kind": "linkage", "name": "rod", "mass": "0.5 g"}
-CELL = {"kind": "cell", "name": "cell", "mass": "1 g", "capacity": "30 mAh", "resistance": "0.5 ohm"}
-BOX = [RECEIVER, SERVO, COIL, ROD, CELL]
-MODEL = {"airframe": "40 g"}
-
-
-def searched(document: dict[str, Any], parts: list[Any], charges: int = 1, **wishes: Any) -> finder.Answer:
-    """Return the finder's answer."""
-    return finder.answer(document, read_box({"parts": parts}), charges, Wishes(**wishes))
-
-
-def names(found: finder.WorkingSet) -> list[str]:
-    return [name for _, name in found.parts]
+from tests.calc.search.parts import BOX, CELL, COIL, MODEL, RECEIVER, ROD, SERVO, names, searched
 
 
 def test_parts_are_kept_and_barred() -> None:

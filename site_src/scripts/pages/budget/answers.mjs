@@ -3,7 +3,7 @@
  */
 import { Engine, EngineError } from "../../engine/engine.mjs";
 import { keeping } from "../../engine/offline.mjs";
-import { showAnswer, showTrouble } from "../../page/answer.mjs";
+import { showAnswer, trouble } from "../../page/answer.mjs";
 import * as engineLine from "../../page/engineline.mjs";
 import { Stale } from "../../page/stale.mjs";
 import { showTools } from "../../page/toolbar.mjs";
@@ -17,7 +17,7 @@ import { Why } from "../../page/why.mjs";
 /** Show what went wrong. @param {unknown} error */
 export function fail(error) {
   if (error instanceof EngineError && error.code === "stopped") return; // the engine's own line says it
-  showTrouble(error instanceof Error ? error.message : String(error));
+  trouble.tell(error instanceof Error ? error.message : String(error));
 }
 
 export class Answers {
@@ -72,6 +72,7 @@ export class Answers {
 
   /** Answer what stands in the form, which was changed. @returns {Promise<void>} once it is answered */
   refresh() {
+    trouble.tell(""); // the visitor has gone on
     this.#stale.asked();
     return this.first();
   }
@@ -102,6 +103,7 @@ export class Answers {
     this.#turn += 1;
     const mine = this.#turn;
     this.#form.inert = true;
+    trouble.tell("");
     try {
       const params = { document: budget, from_units: fromUnits, ...this.#beside(against), example };
       const result = await this.engine.ask("form", params);

@@ -1,5 +1,5 @@
 /** Files of the budget page: a budget saved and opened, gear as CSV, parts put into the gear. */
-import { showTrouble } from "../../page/answer.mjs";
+import { trouble } from "../../page/answer.mjs";
 import { nameOf } from "../../page/document.mjs";
 import { download, onChosen, onDrop } from "../../page/files.mjs";
 import { budgets } from "../../page/store/budgets.mjs";
@@ -71,7 +71,7 @@ export class Files {
       return;
     }
     await open.begin(document);
-    if (warned) showTrouble(warned);
+    if (warned) trouble.tell(warned);
   }
 
   /**

@@ -1,7 +1,7 @@
 /** What the page opens by itself: the budget of its address, the one last worked on, or an example. */
 import { EngineError } from "../../engine/engine.mjs";
 import * as address from "../../page/address.mjs";
-import { showSharedTold, showTrouble } from "../../page/answer.mjs";
+import { showSharedTold, trouble } from "../../page/answer.mjs";
 import * as choose from "../../page/choose.mjs";
 import { budgets } from "../../page/store/budgets.mjs";
 import * as drafts from "../../page/store/shared.mjs";
@@ -60,7 +60,7 @@ export class Opening {
   /** Say that the address holds no link, and let it be that of what is shown. */
   refuse() {
     address.write(this.#open.place.rightFragment);
-    showTrouble(NOT_A_LINK);
+    trouble.tell(NOT_A_LINK);
   }
 
   /** Open what the address holds: a shared budget. @returns {Promise<boolean>} whether it was one */

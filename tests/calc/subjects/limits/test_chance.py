@@ -97,7 +97,7 @@ def test_one_limit_twice_is_one_limit() -> None:
 
 def reported(**document: Any) -> dict[str, Any]:
     budget = read(document).budget
-    return data.as_json(assess(budget), budget)
+    return data.as_json(assess(budget))
 
 
 MODEL = {"airframe": "40 g"}  # the share rule allows 10 g; weighed to ± 0.05 g, which is 0.0125 g under that rule

@@ -36,6 +36,17 @@ def test_strength_without_a_linkage_speaks_of_the_actuator_alone() -> None:
     assert "is strong enough" in headline.headline(assessed(**{**full(), "model": model}))
 
 
+def test_a_coil_needs_no_linkage() -> None:
+    """It sits at the hinge, so what was looked at is all there is."""
+    surface = {key: item for key, item in full()["surface"].items() if key not in ("horn", "arm", "travel")}
+    bare = {key: item for key, item in full().items() if key != "linkage"}
+    model = {"airframe": "60 g", "wing_area": "9 dm2"}
+    coil = {**surface, "actuator": "coil actuator", "torque": "8 mN m"}
+    said = headline.headline(assessed(**{**bare, "model": model, "surface": coil}))
+    assert "is strong enough" in said
+    assert "has a strong" not in said
+
+
 def test_strength_at_the_gentlest_speed_alone_says_so() -> None:
     surface = {**full()["surface"], "speed": ""}
     model = {"airframe": "60 g", "wing_area": "9 dm2", "rubber": "9 g"}
