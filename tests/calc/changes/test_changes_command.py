@@ -31,7 +31,7 @@ def test_the_sheet_ends_with_what_would_make_it_fit(
         "What would make it fit:",
         "* Use the bare receiver (1.2 g) from your box instead of the cased receiver",
     ]
-    assert "Part 5, mass of one" in said.err  # what is wrong with the box is told
+    assert "Part 5, mass: “gg” is not a unit" in said.err  # what is wrong with the box is told
 
 
 def test_the_json_has_the_key_only_when_asked(files: tuple[str, str], capsys: pytest.CaptureFixture[str]) -> None:
