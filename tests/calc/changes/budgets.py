@@ -3,6 +3,10 @@
 from typing import Any
 
 from calc.assess import Assessment, assess
+from calc.changes.change import Change
+from calc.changes.edits import applied, backwards
+from calc.changes.find import Found, find
+from calc.document.box import read_box
 from calc.document.budget import read
 
 SOUND: dict[str, Any] = {
@@ -79,3 +83,20 @@ STRONG_BOX: dict[str, Any] = {
 def answered(document: Any) -> Assessment:
     """Return the answer to a document, as anybody else would work it out."""
     return assess(read(document).budget)
+
+
+def found(document: Any, box: Any = None, most: int = 60) -> Found:
+    """Return the changes, after each of them was applied and assessed anew."""
+    listed = find(document, None if box is None else read_box(box), most)
+    for change in listed.changes:
+        if change.edits:
+            after = applied(document, change.edits)
+            assert answered(after).whole == change.assessment.whole
+            assert applied(after, backwards(change.edits)) == document
+            assert change.fits == (answered(after).whole.verdict == "fits" and not change.opens)
+    return listed
+
+
+def named(listed: Found, code: str, path: str = "") -> list[Change]:
+    """Return the changes of one sort, at a path if that is given."""
+    return [each for each in listed.changes if each.what.code == code and path in ("", each.what.path)]
