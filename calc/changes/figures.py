@@ -6,6 +6,7 @@ cell has to last one flight (`calc.whole`), so fewer flights change nothing: wha
 """
 
 from collections.abc import Iterator, Mapping
+from itertools import islice
 from math import ceil, floor, log10
 from typing import Any
 
@@ -150,11 +151,6 @@ def airframe(trials: Trials) -> Iterator[Change]:
         return with_entries(trials.document, "model", {name: text}), what
 
     first, needed = _below(number, step), trials.stands.short[WEIGHT] / units.to_si(step, unit, "mass")
-    for times in TRIED:
-        low = first - max(1, ceil(needed * times))
-        if low < LIGHTEST * first:
-            return
-        found = trials.least(way, low, first, WEIGHT)
-        if found is not None:
-            yield found
-            return
+    lows = [first - max(1, ceil(needed * times)) for times in TRIED]
+    found = (trials.least(way, low, first, WEIGHT) for low in lows if low >= LIGHTEST * first)
+    yield from islice((each for each in found if each is not None), 1)

@@ -3,10 +3,11 @@
 import json
 from typing import Any
 
+import pytest
 from markupsafe import Markup
 
 from site_src.app.bridge import handle
-from tests.support import SITE_SRC, demo_documents
+from tests.support import SITE_SRC, PyodideBridge, demo_documents
 
 OVER = demo_documents()["reed-bunting.json"]
 BOX = json.loads((SITE_SRC / "demo" / "box.json").read_text(encoding="utf-8"))
@@ -58,3 +59,11 @@ def test_names_are_escaped_and_a_budget_that_fits_has_no_list() -> None:
     for document in (demo_documents()["goldcrest.json"], {}, None):
         result = ask("changes", document=document)["result"]
         assert (result["html"].strip(), result["list"], result["assessments"]) == ("", [], 1)
+
+
+@pytest.mark.node
+@pytest.mark.parametrize("name", demo_documents())
+def test_cpython_and_pyodide_find_the_same_changes(name: str, pyodide_bridge: PyodideBridge) -> None:
+    params = {"document": demo_documents()[name], "box": BOX}
+    request = json.dumps({"v": 1, "id": 1, "method": "changes", "params": params})
+    assert json.loads(pyodide_bridge.ask(request)) == json.loads(handle(request))

@@ -98,4 +98,5 @@ def found(document: Any, box: Any = None, most: int = 60) -> Found:
 
 
 def named(listed: Found, code: str, path: str = "") -> list[Change]:
+    """Return the changes of one sort, at a path if that is given."""
     return [each for each in listed.changes if each.what.code == code and path in ("", each.what.path)]
