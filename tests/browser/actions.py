@@ -11,7 +11,6 @@ READY = """new Promise((ready, reject) => {
   setTimeout(() => reject(new Error(`the sums are ${root.dataset.engine} after a minute`)), 60_000);
   look();
 })"""
-OPENED = "field => { field.closest('details')?.setAttribute('open', ''); return field.tagName; }"
 
 
 # A worker that gets the page's requests only once `goOn` is called, while `slow` is set.
@@ -82,7 +81,8 @@ def fill_in(page: Page, entries: dict[str, str]) -> None:
     """Type into fields by their name; open what is folded."""
     for name, text in entries.items():
         field = page.locator(f"[name='{name}']")
-        if field.evaluate(OPENED) == "SELECT":
+        field.evaluate(UNFOLD)
+        if field.evaluate("field => field.tagName") == "SELECT":
             field.select_option(text)
         else:
             field.fill(text)

@@ -77,7 +77,7 @@ def test_planned_and_weighed(open_page: OpenPage, site_url: str) -> None:
     expect(page.locator("#growth .lead")).to_contain_text("The weighed parts came out as planned together.")
     expect(page.locator("#growth tfoot td")).to_have_text(["35.2 g", "35.2 g", "0.00 g"])
     page.reload()
-    expect(page.locator("#gear-0-more summary")).to_contain_text("weighed 1.7 g", timeout=60_000)
+    expect(page.locator("[name='gear.0.weighed']")).to_have_value("1.7 g", timeout=60_000)
 
 
 def test_the_page_of_two(open_page: OpenPage, site_url: str) -> None:
@@ -103,7 +103,7 @@ def test_the_page_of_two_reads_without_javascript_and_prints_on_one_page(
 ) -> None:  # fmt: skip
     page = open_page(java_script_enabled=False)
     page.goto(site_url + "compare.html")
-    expect(page.locator(".pair .headline p").first).to_have_text(
+    expect(page.locator(".both .headline p").first).to_have_text(
         "Over by 1.05 g, in every case you gave. The share rule decides. "
         "It runs for the session and is strong enough in the glide. Not asked yet: balance."
     )

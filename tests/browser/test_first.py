@@ -48,7 +48,7 @@ def test_a_first_budget_in_ounces_with_a_servo_brings_its_push_rod(open_page: Op
         "Close: 0.021 oz in hand; about 7 in 10 that it fits. Weigh the airframe first. The share rule decides. "
         "It runs for the session. Not asked yet: balance and strength."
     )
-    expect(page.locator("#weights tfoot")).to_contain_text("oz")
+    expect(page.locator("#gear-foot")).to_contain_text("oz")
 
 
 def test_a_guessed_airframe_is_a_guess_and_a_weighed_one_is_weighed(open_page: OpenPage, site_url: str) -> None:

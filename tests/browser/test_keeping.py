@@ -54,7 +54,7 @@ def test_sums_that_do_not_start_leave_the_work_alone_and_it_can_be_taken_out(
     page.click("text=Start again")
     expect(page.locator("[name='name']")).to_have_value("Kept work", timeout=60_000)
     fill_in(page, {"gear.0.mass": "2 g"})
-    expect(page.locator("#weights tfoot td").first).to_have_text("2.00 g")
+    expect(page.locator("#gear-foot [data-why='gear']")).to_have_text("2.00 g")
     assert stored(page)["a"]["gear"] == [{"kind": "servo", "mass": "2 g"}]
 
 

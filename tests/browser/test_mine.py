@@ -132,7 +132,7 @@ def test_an_entry_nested_without_end_is_told_and_costs_nothing(open_page: OpenPa
     expect(page.locator("[name='name']")).to_have_value("Kept work")
     expect(page.locator("#damaged")).to_contain_text("One saved budget on this device cannot be read.")
     fill_in(page, {"gear.0.mass": "2 g"})
-    expect(page.locator("#weights tfoot td").first).to_have_text("2.00 g")
+    expect(page.locator("#gear-foot [data-why='gear']")).to_have_text("2.00 g")
     assert page.evaluate("localStorage.getItem('thistledown.budget.b')") == deep
 
 

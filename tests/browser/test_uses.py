@@ -92,7 +92,7 @@ def test_share_between_two_people(width: int, height: int, open_page: OpenPage, 
     fill_in(sender, {"name": "Kittiwake & Söhne <b>", "gear.0.mass": "2,05 g", "cell.capacity": "65 mAh"})
     expect(sender.locator("#link")).to_have_value(re.compile(r"#b="))
     expect(sender.locator("#verdict h2")).to_have_text("Kittiwake & Söhne <b>")
-    expect(sender.locator("#weights tfoot td").first).to_have_text("8.51 g")
+    expect(sender.locator("#gear-foot [data-why='gear']")).to_have_text("8.51 g")
     expect(sender.locator("#power .lead")).to_contain_text("1 h 8 min")  # the last entry is answered, too
     address = sender.input_value("#link")
     said = headline(sender).inner_text()
@@ -150,8 +150,9 @@ def test_typing_keeps_focus_and_text_and_marks_a_bad_field(open_page: OpenPage, 
 
 def test_rows_are_added_moved_switched_off_and_removed(open_page: OpenPage, site_url: str) -> None:
     page = start(open_page(), site_url)
+    press(page, "#gear-1-more")
     page.check("[name='gear.1.off']")
-    expect(page.locator("#weights tbody")).not_to_contain_text("linear servo")
+    expect(page.locator("#gear-1-counts")).to_be_empty()
     expect(page.locator("[name='gear.1.name']")).to_have_value("linear servo for the rudder")
     page.uncheck("[name='gear.1.off']")
     press(page, "#gear-1-up")
@@ -233,6 +234,7 @@ def test_without_javascript_the_example_is_readable_and_says_so(open_page: OpenP
     page.goto(site_url)
     expect(headline(page)).to_have_text(HEADLINE)
     expect(page.locator("noscript .banner")).to_contain_text("This is an example, Sedge Wren")
+    page.click("#subject-power > summary")
     expect(page.locator("#power svg.curve")).to_be_visible()
 
 
