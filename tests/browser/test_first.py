@@ -5,7 +5,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.actions import fill_in, headline, start
+from tests.browser.actions import fill_in, headline, press, start
 from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
@@ -85,7 +85,7 @@ def test_steering_in_a_class_whose_contests_forbid_it_starts_as_a_sport_model(
 ) -> None:  # fmt: skip
     page = start(open_page(), site_url)
     for chosen, actuator, use in (("f1g", 1, "sport"), ("f1g", 0, "contest"), ("own", 1, "contest")):
-        page.click("#first")
+        press(page, "#new-model")
         page.select_option("#first-class", chosen)
         page.select_option("#first-actuator", index=actuator)
         expect(page.locator("#first-sport")).to_be_visible(visible=use == "sport")

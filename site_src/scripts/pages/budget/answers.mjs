@@ -94,12 +94,12 @@ export class Answers {
    * Show another document in the form, with its answer. Until it is shown the form takes nothing: what is typed while
    * it is written anew would be lost. When that fails, what stood there stands there still.
    * @param {Budget} budget
-   * @param {{fromUnits?: string, against?: Budget | null, example?: boolean}} [how] the system of units in which
-   *   its bare numbers were
-   *   typed; what it is compared with, if not with what is held; whether it is nobody's own
+   * @param {{fromUnits?: string, against?: Budget | null, example?: boolean, enter?: () => void}} [how] the system of
+   *   units in which its bare numbers were typed; what it is compared with, if not with what is held; whether it is
+   *   nobody's own; what is done once it stands in the form, before its answer is told of as that of the open budget
    * @returns {Promise<boolean>} whether it is shown; not if another one was asked for meanwhile
    */
-  async show(budget, { fromUnits, against = this.#held.budget, example = false } = {}) {
+  async show(budget, { fromUnits, against = this.#held.budget, example = false, enter } = {}) {
     this.#turn += 1;
     const mine = this.#turn;
     this.#form.inert = true;
@@ -109,6 +109,7 @@ export class Answers {
       const result = await this.engine.ask("form", params);
       if (mine !== this.#turn) return false;
       this.#form.show(result.document, result.form);
+      enter?.();
       this.#put(result);
       return true;
     } finally {

@@ -166,10 +166,12 @@ export class OpenBudget {
     const held = this.#held;
     const like = at.mode === "shared" ? held.likeOf(budget) : null;
     const against = like?.budget ?? (held.wasAsked ? held.budget : null);
-    if (!(await this.#answers.show(budget, { against, example: at.mode === "example" }))) return;
+    const enter = () => {
+      this.#sharedAddress.stop();
+      this.place.enter(at);
+    };
+    if (!(await this.#answers.show(budget, { against, example: at.mode === "example", enter }))) return;
     this.#before = this.current();
-    this.#sharedAddress.stop();
-    this.place.enter(at);
     held.left();
     if (like) held.holdUnasked(like.budget, like.place);
     else if (!held.wasAsked) held.letGo();
