@@ -54,7 +54,7 @@ def test_a_first_budget_in_ounces_with_a_servo_brings_its_push_rod(open_page: Op
 def test_a_guessed_airframe_is_a_guess_and_a_weighed_one_is_weighed(open_page: OpenPage, site_url: str) -> None:
     page = start(open_page(), site_url)
     for choice, known_by in ((None, "guess"), ("weighed", "weighed")):
-        page.click("#first")
+        press(page, "#new-model")
         page.fill("#first-airframe", "34 g")
         if choice:
             page.select_option("#first-known", choice)
