@@ -29,7 +29,6 @@ def test_a_class_and_three_parts_make_a_verdict(open_page: OpenPage, site_url: s
     expect(headline(page)).to_be_in_viewport()
     expect(page.locator("#power .lead")).to_contain_text("flights of 5 min from one cell")
     expect(page.locator("#mine option:checked")).to_have_text(re.compile(r"My model \(today, \d\d:\d\d\)"))
-    page.click("#bar")
     fill_in(page, {"model.airframe": "30 g", "model.airframe_known_by": "weighed"})
     expect(headline(page)).to_contain_text("Fits, with 3.30\u00a0g in hand,")  # 0.2 × 30 / 0.8 = 7.5 g
 

@@ -51,7 +51,7 @@ export class GearTable {
     if (next < MOST_ROWS) line.after(emptyLine(next));
   }
 
-  /** @param {KeyboardEvent} event */
+  /** @param {KeyboardEvent} event @returns {void} */
   #key(event) {
     const line = lineOf(event.target);
     if (!line || !(event.target instanceof HTMLElement)) return;
@@ -59,6 +59,7 @@ export class GearTable {
     const up = event.key === "ArrowUp";
     if (event.key === "Enter" && event.target.matches("input[type='text']") && cell) {
       event.preventDefault();
+      if (this.#opened()) return this.step(rowOf(line), event.shiftKey ? -1 : 1);
       const next = event.shiftKey ? line.previousElementSibling : line.nextElementSibling;
       /** @type {HTMLElement | null | undefined} */ (next?.querySelector(`td.${cell.classList[0]} input`))?.focus();
     } else if (event.altKey && (up || event.key === "ArrowDown")) {

@@ -55,7 +55,7 @@ const opening = new Opening(open, engine, form.example);
 const parts = [
   new Mine(open, opening, answers),
   new Comparison(open, answers, held),
-  new Newcomer(open, answers, phone),
+  new Newcomer(open, answers),
   new Files(open, engine),
   new Rows(open, answers),
   new BoxParts(open, engine),

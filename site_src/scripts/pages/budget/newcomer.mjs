@@ -9,7 +9,6 @@ import { isAnythingToOpen } from "./opening.mjs";
 export class Newcomer {
   #open;
   #answers;
-  #phone;
   #form = dialogs.formIn("first");
 
   /** @type {import("../../page/events.mjs").Doers} */
@@ -23,15 +22,10 @@ export class Newcomer {
     "first-go": () => this.#begin(),
   };
 
-  /**
-   * @param {import("./open.mjs").OpenBudget} open
-   * @param {import("./answers.mjs").Answers} answers
-   * @param {import("../../page/phone.mjs").PhoneAnswer} phone
-   */
-  constructor(open, answers, phone) {
+  /** @param {import("./open.mjs").OpenBudget} open @param {import("./answers.mjs").Answers} answers */
+  constructor(open, answers) {
     this.#open = open;
     this.#answers = answers;
-    this.#phone = phone;
     first.watch(this.#form);
     by("first-step").hidden = isAnythingToOpen() || budgets.list().length > 0;
   }
@@ -50,7 +44,6 @@ export class Newcomer {
     } finally {
       first.showWaiting("");
     }
-    this.#phone.open();
     focus("answer");
   }
 }
