@@ -15,7 +15,7 @@ from calc.document.systems import is_bare_number
 # What a line of the gear shows, and what has its place elsewhere; every other entry of a row opens under its line.
 FACE = ("name", "kind", "mass", "known_by", "weighed", "draw")
 ELSEWHERE = ("off", "station")  # among the line's tools; with the balance
-EMPTY_ROW = {"known_by": "maker"}  # the line that waits for the next part
+EMPTY_ROW = {"known_by": "guess"}  # the line that waits for the next part: nobody has said yet
 ANY_ROW = "__"  # stands for a row's number in the line from which the page makes empty ones
 
 

@@ -43,10 +43,15 @@ export class GearTable {
   /** @param {EventTarget | null} target */
   #typed(target) {
     const line = lineOf(target);
+    if (line && target instanceof HTMLInputElement && target.type === "checkbox")
+      line.classList.toggle("out", target.checked); // left out: dimmed
     if (!line?.classList.contains("blank")) return;
     line.classList.remove("blank");
+    /** @type {HTMLElement} */ (line.querySelector(".no")).draggable = true;
     const known = /** @type {HTMLSelectElement} */ (line.querySelector("select[name$='.known_by']"));
+    const { value } = known;
     for (const option of known.options) option.defaultSelected = false; // nobody weighed it: that is told, not left out
+    known.value = value; // taking the marks away has chosen the first one
     const next = Number(rowOf(line)) + 1;
     if (next < MOST_ROWS) line.after(emptyLine(next));
   }
