@@ -63,11 +63,14 @@ def _dimension(
 _ALL = (
     _dimension("mass", "kilogram", "g", "oz", "1.2 g or 0.04 oz",
         "g=gram mg=milligram kg=kilogram oz=ounce lb=pound",
-        "gram=g grams=g gramme=g grammes=g ounce=oz ounces=oz lbs=lb pound=lb pounds=lb kilogram=kg kilograms=kg"),
+        "gram=g grams=g gramme=g grammes=g ounce=oz ounces=oz lbs=lb pound=lb pounds=lb kilogram=kg kilograms=kg "
+        "gr=g grs=g gm=g gms=g grm=g gramm=g grammi=g gramos=g gramy=g gramów=g ozs=oz unze=oz unzen=oz onces=oz "
+        "kgs=kg kilo=kg kilos=kg kilogramm=kg mgs=mg milligrams=mg"),
     _dimension("length", "meter", "mm", "in", "120 mm or 4 3/4 in",
         "mm=millimeter cm=centimeter dm=decimeter m=meter µm=micrometer in=inch ft=foot",
         """inch=in inches=in "=in ”=in ''=in ’’=in foot=ft feet=ft '=ft ’=ft um=µm micron=µm
-        millimetre=mm millimetres=mm millimeter=mm centimetre=cm metre=m metres=m meter=m"""),
+        millimetre=mm millimetres=mm millimeter=mm centimetre=cm metre=m metres=m meter=m mms=mm cms=cm ins=in
+        zoll=in"""),
     _dimension("height", "meter", "m", "ft", "50 m or 160 ft",
         "m=meter km=kilometer ft=foot", "metre=m metres=m meter=m '=ft feet=ft foot=ft"),
     _dimension("area", "meter**2", "dm²", "in²", "8.6 dm² or 133 sq in",
@@ -76,14 +79,15 @@ _ALL = (
     _dimension("loading", "kilogram/meter**2", "g/dm²", "oz/ft²", "9 g/dm² or 3 oz/sq ft",
         "g/dm²=gram/decimeter**2 kg/m²=kilogram/meter**2 g/m²=gram/meter**2 g/cm²=gram/centimeter**2 "
         "oz/ft²=ounce/foot**2 oz/in²=ounce/inch**2 oz/yd²=ounce/yard**2 lb/ft²=pound/foot**2",
-        "g/sqdm=g/dm² oz/sqft=oz/ft² oz/sqin=oz/in² oz/sqyd=oz/yd² lb/sqft=lb/ft² gsm=g/m² g/sqm=g/m²"),
+        "g/sqdm=g/dm² oz/sqft=oz/ft² oz/sqin=oz/in² oz/sqyd=oz/yd² lb/sqft=lb/ft² gsm=g/m² g/sqm=g/m² "
+        "gr/dm²=g/dm² gm/dm²=g/dm² gr/sqdm=g/dm² gr/m²=g/m² gm/m²=g/m² gr/sqm=g/m² gr/cm²=g/cm² gm/cm²=g/cm²"),
     _dimension("current", "ampere", "mA", "mA", "28 mA",
-        "mA=milliampere A=ampere µA=microampere", "ua=µA amp=A amps=A"),
+        "mA=milliampere A=ampere µA=microampere", "ua=µA amp=A amps=A mamp=mA mamps=mA milliamp=mA milliamps=mA"),
     _dimension("voltage", "volt", "V", "V", "3.3 V", "V=volt mV=millivolt", "volt=V volts=V"),
     _dimension("resistance", "ohm", "Ω", "Ω", "1.1 ohm or 480 mohm",
         "Ω=ohm mΩ=milliohm", "ohm=Ω ohms=Ω Ohm=Ω Ohms=Ω OHM=Ω mohm=mΩ mohms=mΩ mOhm=mΩ milliohm=mΩ milliohms=mΩ"),
     _dimension("charge", "coulomb", "mAh", "mAh", "30 mAh",
-        "mAh=milliampere*hour Ah=ampere*hour", "ma/h=mAh"),
+        "mAh=milliampere*hour Ah=ampere*hour", "ma/h=mAh ma-h=mAh mahr=mAh mahrs=mAh"),
     _dimension("time", "second", "min", "min", "6 min, 90 s or 1:47",
         "s=second min=minute h=hour",
         "sec=s secs=s second=s seconds=s mins=min minute=min minutes=min hr=h hrs=h hour=h hours=h"),
@@ -93,20 +97,26 @@ _ALL = (
     _dimension("speed", "meter/second", "m/s", "ft/s", "6 m/s or 20 ft/s",
         "m/s=meter/second km/h=kilometer/hour ft/s=foot/second mph=mile/hour", "kmh=km/h kph=km/h mps=m/s fps=ft/s"),
     _dimension("force", "newton", "N", "ozf", "0.3 N, 30 gf or 1 ozf",
-        "N=newton mN=millinewton gf=gram_force ozf=ounce_force lbf=pound_force", "g=gf gram=gf grams=gf oz=ozf lb=lbf"),
+        "N=newton mN=millinewton gf=gram_force kgf=kilogram_force ozf=ounce_force lbf=pound_force",
+        "g=gf gr=gf grs=gf gm=gf gms=gf gram=gf grams=gf gramm=gf kg=kgf kgs=kgf oz=ozf ozs=ozf ounce=ozf ounces=ozf "
+        "lb=lbf lbs=lbf pound=lbf pounds=lbf"),
     _dimension("torque", "newton*meter", "mN·m", "ozf·in", "5 mN m, 50 g cm or 0.7 oz in",
         "mN·m=millinewton*meter N·m=newton*meter gf·cm=gram_force*centimeter kgf·cm=kilogram_force*centimeter "
-        "ozf·in=ounce_force*inch", "nmm=mN·m gcm=gf·cm g/cm=gf·cm kgcm=kgf·cm kg/cm=kgf·cm ozin=ozf·in oz/in=ozf·in"),
+        "ozf·in=ounce_force*inch N·cm=newton*centimeter",
+        "gr/cm=gf·cm grcm=gf·cm gmcm=gf·cm gramcm=gf·cm g-cm=gf·cm gr-cm=gf·cm gm-cm=gf·cm gf-cm=gf·cm gf/cm=gf·cm "
+        "kg-cm=kgf·cm kgf-cm=kgf·cm kgf/cm=kgf·cm kgscm=kgf·cm oz-in=ozf·in in-oz=ozf·in inoz=ozf·in ozf-in=ozf·in "
+        "ncm=N·cm n-cm=N·cm nmm=mN·m gcm=gf·cm g/cm=gf·cm kgcm=kgf·cm kg/cm=kgf·cm ozin=ozf·in oz/in=ozf·in"),
     _dimension("angle", "radian", "°", "°", "20°", "°=degree rad=radian", "deg=° degree=° degrees=°"),
     _dimension("density", "kilogram/meter**3", "kg/m³", "lb/ft³", "160 kg/m³ or 10 lb/cu ft",
         "kg/m³=kilogram/meter**3 g/cm³=gram/centimeter**3 lb/ft³=pound/foot**3",
-        "kg/m3=kg/m³ g/cm3=g/cm³ g/cc=g/cm³ g/ml=g/cm³ lb/ft3=lb/ft³ lb/cuft=lb/ft³ lbs/cuft=lb/ft³"),
+        "kg/m3=kg/m³ g/cm3=g/cm³ g/cc=g/cm³ g/ml=g/cm³ lb/ft3=lb/ft³ lb/cuft=lb/ft³ lbs/cuft=lb/ft³ "
+        "gr/cm³=g/cm³ gr/cc=g/cm³ gm/cc=g/cm³ gm/cm³=g/cm³"),
     _dimension("modulus", "pascal", "GPa", "GPa", "134 GPa",
         "GPa=gigapascal MPa=megapascal N/mm²=newton/millimeter**2"),
     _dimension("volume", "meter**3", "ml", "ml", "0.5 ml",
         "ml=centimeter**3 µl=millimeter**3", "cm3=ml cc=ml mm3=µl ul=µl"),
     _dimension("linear density", "kilogram/meter", "tex", "tex", "22 tex, 220 dtex or 200 den",
-        "tex=tex dtex=decitex den=denier g/m=gram/meter", "denier=den g/km=tex"),
+        "tex=tex dtex=decitex den=denier g/m=gram/meter", "denier=den g/km=tex gr/km=tex gr/m=g/m gm/m=g/m"),
     _dimension("specific energy", "joule/kilogram", "kJ/kg", "ft·lb/lb", "4 kJ/kg or 1300 ft lb/lb",
         "kJ/kg=kilojoule/kilogram J/g=joule/gram J/kg=joule/kilogram ft·lb/lb=foot*pound_force/pound",
         "ftlbf/lb=ft·lb/lb"),
@@ -319,6 +329,33 @@ def _key(written: str, dimension: str) -> str:
     for dropped in (" ", ".", "^", "·", "*"):
         bare = bare.replace(dropped, "")
     return bare if dimension in _CASE_COUNTS else bare.casefold()
+
+
+def unit_label(written: str, dimension: str) -> str:
+    """Return the label of a unit of a dimension as people write it, "" where it or the dimension is none.
+
+    Examples
+    --------
+    >>> unit_label("Grams", "mass"), unit_label("kg cm", "torque"), unit_label("mm", "mass")
+    ('g', 'kgf·cm', '')
+    """
+    return (_label(written, dimension) or "") if dimension in DIMENSIONS else ""
+
+
+_GR = re.compile(r"(?:^|[0-9.,½¼¾\s/])grs?\.?(?![a-z])", re.IGNORECASE)
+
+
+def speaks_of_gr(text: str) -> bool:
+    """Return whether a text has `gr`, which is read as grams, where a book may mean grains (64.8 mg).
+
+    Grams are the heavier of the two: a reading that is wrong never makes a part lighter than it is.
+
+    Examples
+    --------
+    >>> speaks_of_gr("1.4 gr"), speaks_of_gr("1.4gr."), speaks_of_gr("12 gr/dm²"), speaks_of_gr("1.4 grams")
+    (True, True, True, False)
+    """
+    return _GR.search(text) is not None
 
 
 def _label(written: str, dimension: str) -> str | None:

@@ -4,13 +4,13 @@ The columns are those of the box (`calc.document.box`), with count and station. 
 a weighed mass goes out in the place of the planned one.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from calc.document.box import from_csv, put_back, take, to_csv
-from calc.document.budget import MOST_ROWS, system_of
-from calc.document.parts import GearPart
+from calc.document.budget import MOST_ROWS, block_with_units, system_of
+from calc.document.parts import GearPart, GearRow
 from calc.errors import BudgetError, Problem
 
 MOST_IN_FILE = 4 * MOST_ROWS  # rows that are read before anything is made of them; those of cells among them
@@ -77,8 +77,22 @@ def gear_from_csv(text: str, document: Mapping[str, Any]) -> Added:
         code `no_room`: more parts than rows are left; else as `calc.document.box.from_csv`.
     """
     found = from_csv(text, GearPart, MOST_IN_FILE)
-    cells = [part for part in found["parts"] if part.get("kind") == "cell"]
-    parts = [part for part in found["parts"] if part.get("kind") != "cell"]
+    return add_parts(document, found["parts"], tuple(found.get("ignored", ())))
+
+
+def add_parts(
+    document: Mapping[str, Any], found: Iterable[Mapping[str, Any]], ignored: tuple[str, ...] = ()
+) -> Added:  # fmt: skip
+    """Return a budget with parts added to its gear, as `gear_from_csv` does it.
+
+    Raises
+    ------
+    BudgetError
+        code `no_room`: more parts than rows are left.
+    """
+    listed = list(found)
+    cells = [part for part in listed if part.get("kind") == "cell"]
+    parts = [part for part in listed if part.get("kind") != "cell"]
     changed = dict(document)
     for part in parts:
         changed = _with(changed, part, _place(changed, part))
@@ -93,7 +107,7 @@ def gear_from_csv(text: str, document: Mapping[str, Any]) -> Added:
         parts=len(parts),
         cell=wanted,
         cells_left=len(cells) - wanted,
-        ignored=tuple(found.get("ignored", ())),
+        ignored=ignored,
     )
 
 
@@ -116,6 +130,8 @@ def _with(document: Mapping[str, Any], part: Mapping[str, Any], path: str) -> di
     if _block(document, "supply"):
         changed["supply"] = document["supply"]
     placed = {key: part[key] for key in PLACE if key in part and not (path == "cell" and key == "count")}
+    if "weighed" in part:
+        placed.update(block_with_units(GearRow, {"weighed": part["weighed"]}, system))
     if path == "cell":
         changed["cell"] = {**changed["cell"], **placed}
     else:

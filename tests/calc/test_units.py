@@ -74,7 +74,7 @@ def test_what_people_type(text: str, dimension: str, system: str, si: float) -> 
         ("1/0 in", "length", "not_a_number"),
         ("1,234 g", "mass", "two_ways"),
         ("1 g 3", "mass", "unknown_unit"),
-        ("1.2 gr", "mass", "unknown_unit"),
+        ("1.2 grn", "mass", "unknown_unit"),
         ("10² g", "mass", "unknown_unit"),
         ("480 MΩ", "resistance", "unknown_unit"),
         ("1 oz 2 lb", "mass", "unknown_unit"),
