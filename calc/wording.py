@@ -94,8 +94,8 @@ SENTENCES = {
     "no_header": "The first row of the CSV names no column of a box. Known are: {labels}.",
     "not_csv": "This cannot be read as CSV ({what}).",
     "file_too_large": "The file is larger than {most_mb} MB; that is the most that is read of a spreadsheet.",
-    "workbook_old": "This is a workbook of the old kind (.xls) or one with a password: save it as .xlsx or .ods, without "
-    "a password, and open that.",
+    "workbook_old": "This is a workbook of the old kind (.xls) or one with a password: save it as .xlsx or .ods, "
+    "without a password, and open that.",
     "workbook_locked": "The workbook has a password: save it without one and open that.",
     "workbook_damaged": "The workbook cannot be read: {what}.",
     "workbook_bomb": "The workbook unpacks to far more than a list of gear needs (more than {most_mb} MB, or {times} "

@@ -14,10 +14,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc import units, wording
+from calc.document import gearwords
 from calc.document.budget import BLOCKS, FORMAT, block_with_units, is_bare_number, read_part, shortened, system_of
+from calc.document.columns import Column, by_heading
 from calc.document.fields import QuantityField, described
 from calc.document.jsontext import loads
-from calc.document.parts import BOX_KINDS, DRAW_KNOWN_BY, KNOWN_BY, BoxPart, Cell, GearRow
+from calc.document.parts import BoxPart, Cell, GearRow
+from calc.document.table import Row, csv_rows
 from calc.errors import BudgetError, Problem
 
 MOST_PARTS = 5000
@@ -269,60 +272,37 @@ def from_csv(text: str, kind: type[BoxPart] = BoxPart, most: int = MOST_PARTS) -
     """
     if len(text) > LONGEST_BOX:
         raise BudgetError((Problem(field="", code="too_large", facts={"most": LONGEST_BOX}),))
-    rows = _csv_rows(text)
+    rows = csv_rows(text, loose=False)
     header = [cell.strip() for cell in next(rows, [])]
     names = tuple(described(kind))
-    columns = [_column(cell, names) for cell in header]
-    if not any(name in ("kind", "name", "mass") for name, _ in columns):
+    listed = _counted(rows, most)
+    columns = by_heading(header, listed, names)
+    if not any(column.field in ("kind", "name", "mass") for column in columns):
         raise BudgetError((Problem(field="", code="no_header", facts={"labels": ", ".join(_labels(names))}),))
-    parts = [_part(columns, row) for row in _counted(rows, most)]
-    ignored = [cell for cell, (name, _) in zip(header, columns, strict=True) if not name and cell]
+    parts = [_part(columns, row) for row in listed]
+    ignored = [column.heading for column in columns if not column.field and column.heading]
     document: dict[str, Any] = {"format": FORMAT, "parts": parts}
     return {**document, "ignored": ignored} if ignored else document
 
 
-def _counted(rows: Iterator[list[str]], most: int) -> list[list[str]]:
+def _counted(rows: Iterator[list[str]], most: int) -> list[Row]:
     """Return the rows with something in them, if they are not too many."""
     filled = (row for row in rows if any(cell.strip() for cell in row))
     found = list(itertools.islice(filled, most + 1))
     if len(found) > most:
         raise BudgetError((Problem(field="", code="too_many_in_file", facts={"most": most}),))
-    return found
-
-
-def _csv_rows(text: str) -> Iterator[list[str]]:
-    first = text.split("\n", 1)[0]
-    delimiter = max(";\t,", key=first.count)
-    try:
-        yield from csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
-    except csv.Error as error:
-        raise BudgetError((Problem(field="", code="not_csv", facts={"what": str(error)}),)) from error
+    return [Row(number=number, cells=tuple(map(str.strip, row))) for number, row in enumerate(found, 2)]
 
 
 def _labels(names: Iterable[str]) -> Iterable[str]:
     return (wording.LABELS[f"box.{name}"] for name in names)
 
 
-def _column(heading: str, names: Iterable[str]) -> tuple[str, str]:
-    """Return the field that a heading names, "" for none, and the unit that it gives."""
-    label, _, unit = heading.partition("[")
-    wanted = label.strip().casefold()
-    for name in names:
-        if wanted in (name, name.replace("_", " "), wording.LABELS[f"box.{name}"].casefold()):
-            return name, unit.rstrip(" ]").strip()
-    return "", ""
-
-
-def _part(columns: list[tuple[str, str]], row: list[str]) -> dict[str, Any]:
+def _part(columns: Iterable[Column], row: Row) -> dict[str, Any]:
     part: dict[str, Any] = {}
-    for (name, unit), cell in zip(columns, row, strict=False):
-        text = unescaped(cell.strip())
-        if name and text:
-            part[name] = f"{text} {unit}" if unit and is_bare_number(text) else _settled(name, text)
+    for column in columns:
+        text = unescaped(row.cell(column.at))
+        if column.field and text:
+            bare = column.unit and is_bare_number(text)
+            part[column.field] = f"{text} {column.unit}" if bare else gearwords.settled(column.field, text)
     return part
-
-
-def _settled(name: str, text: str) -> str:
-    """Return a word as the box spells it, whatever its capitals."""
-    words = {"kind": BOX_KINDS, "known_by": KNOWN_BY, "draw_known_by": DRAW_KNOWN_BY}.get(name, ())
-    return next((word for word in words if word == text.casefold()), text)

@@ -1,5 +1,6 @@
 """What the cells of a column look like: words for kinds, numbers, units, counts, free text."""
 
+import itertools
 import re
 from collections.abc import Callable, Sequence
 
@@ -77,11 +78,9 @@ def count_of(cell: str) -> str:
 
 
 def runs(sample: Sequence[str]) -> bool:
-    """Return whether the cells number the rows: 1, 2, 3 …"""
+    """Return whether the cells number the rows: 1, 2, 3 and so on."""
     numbers = [int(cell.rstrip(".")) for cell in sample if re.fullmatch(r"[0-9]{1,5}\.?", cell)]
-    return len(numbers) == len(sample) > 1 and all(
-        after == before + 1 for before, after in zip(numbers, numbers[1:], strict=False)
-    )
+    return len(numbers) == len(sample) > 1 and all(after == before + 1 for before, after in itertools.pairwise(numbers))
 
 
 def _share(sample: Sequence[str], test: Callable[[str], object]) -> float:

@@ -117,7 +117,7 @@ def _as_chosen(column: Column, chosen: Chosen) -> Column:
 
 
 def _heading(table: Table, told: int | None) -> tuple[int | None, int, tuple[str, ...]]:
-    """Return where the headings stand among the rows, over how many rows, and their texts; None where there are none."""
+    """Return where the headings stand among the rows, over how many rows, and their texts; None for no headings."""
     rows = table.rows
     if told is not None:
         at = next((at for at, row in enumerate(rows) if row.number == told), None)
@@ -218,13 +218,14 @@ def _fits_heading(heading: str, name: str) -> bool:
     return bool(_parts(heading, name)) or _BRACKETS.fullmatch(heading) is not None
 
 
-def by_heading(header: Sequence[str], rows: Sequence[Row]) -> tuple[Column, ...]:
-    """Return the columns under headings. A field that two of them name is the first one's.
+def by_heading(header: Sequence[str], rows: Sequence[Row], names: Iterable[str] = ()) -> tuple[Column, ...]:
+    """Return the columns under headings; with `names`, of those fields alone. What two of them name is the first one's.
 
     Where a heading can mean several fields, the first that fits what is in the column is taken.
     """
     found: list[Column] = []
-    taken: set[str] = set()
+    barred = set(gear_fields()) - set(names) if names else set()
+    taken = set(barred)
     for at, heading in enumerate(header):
         sample = [cell for row in rows[:SAMPLE] if (cell := row.cell(at))]
         name, why = _settled(heading, sample, taken)
@@ -233,7 +234,7 @@ def by_heading(header: Sequence[str], rows: Sequence[Row]) -> tuple[Column, ...]
             unit = heading
         found.append(Column(at=at, heading=heading, field=name, unit=unit, why=why))
         taken.add(name)
-    return _spare(found, rows)
+    return _spare(found, rows, barred)
 
 
 def _settled(heading: str, sample: Sequence[str], taken: set[str]) -> tuple[str, str]:
@@ -252,9 +253,9 @@ def _settled(heading: str, sample: Sequence[str], taken: set[str]) -> tuple[str,
     return "", "unfit"
 
 
-def _spare(columns: list[Column], rows: Sequence[Row]) -> tuple[Column, ...]:
+def _spare(columns: list[Column], rows: Sequence[Row], barred: set[str]) -> tuple[Column, ...]:
     """Give name and mass to a column that was left aside, where no other has them and it will do."""
-    have = {column.field for column in columns}
+    have = barred | {column.field for column in columns}
     for index, column in enumerate(columns):
         if column.why == "unfit" and "name" not in have and "kind" in _candidates(column.heading):
             columns[index] = replace(column, field="name", why="kind_as_name")
@@ -273,7 +274,11 @@ def _by_contents(rows: Sequence[Row], width: int) -> tuple[Column, ...]:
     samples = [[cell for row in rows[:SAMPLE] if (cell := row.cell(at))] for at in range(width)]
     found: list[Column] = []
     taken: set[str] = set()
+    texts = sum("name" in cells.guesses(sample) for sample in samples)
     for at, sample in enumerate(samples):
+        if texts == 1 and "name" in cells.guesses(sample):  # the only words there are: a part is called so
+            found.append(Column(at=at, field="name", why="contents"))
+            continue
         name = next((name for name in cells.guesses(sample) if name not in taken), "")
         name = "" if name == "count" and not _has_mass(samples[at + 1 :], taken) else name
         why = (name if name in PSEUDO else "contents") if name else ("unclear" if sample else "no_heading")

@@ -37,7 +37,7 @@ class Told:
 
 @dataclass(frozen=True, kw_only=True)
 class Taken:
-    """The parts, as documents of gear rows; `aside`: what was left out; `doubts`: what came in and should be looked at."""
+    """The parts as documents of gear rows; `aside`: what was left out; `doubts`: what came in and asks for a look."""
 
     parts: tuple[dict[str, Any], ...]
     aside: tuple[Told, ...]
@@ -170,8 +170,9 @@ class _Taking:
         """Add what a part needs and the table does not say: its kind out of its name, how its mass is known."""
         if "kind" not in part and (found := gearwords.kind_in(str(part.get("name", "")))):
             part["kind"] = found
-            facts = {"name": shortened(part["name"]), "kind": found}
-            self.doubts.append(Told(code="kind_of_name", row=row.number, facts=facts))
+            if not gearwords.kind_of(part["name"]):
+                facts = {"name": shortened(part["name"]), "kind": found}
+                self.doubts.append(Told(code="kind_of_name", row=row.number, facts=facts))
         if "mass" in part and "known_by" not in part:
             part["known_by"] = self.known
             self.unsaid += 1

@@ -15,7 +15,8 @@ _KINDS = {
     "coil actuator": """coil actuator|coil|coils|actuator|magnetic actuator|magnet actuator|magnetic coil|spule
         |magnetspule|bobine|bobina|spole|civka|cewka|spoel""",
     "cell": """cell|cells|battery|batt|bat|lipo|li po|li ion|liion|lion|lihv|accu|akku|akkus|accumulator|pack
-        |battery pack|lithium|batterie|batteria|bateria|batteri|baterie|akumulator|ogniwo|zelle|accumulateur|accupack""",
+        |battery pack|lithium
+        |batterie|batteria|bateria|batteri|baterie|akumulator|ogniwo|zelle|accumulateur|accupack""",
     "linkage": """linkage|linkages|pushrod|push rod|pushrods|rod|control rod|pull pull|lines|control lines|thread|horn
         |clevis|gestange|schubstange|anlenkung|ruderhorn|ruderanlenkung|tringlerie|renvoi|guignol|rinvio|asta
         |squadretta|varilla|transmision|stotstang|stang|roderhorn|tahlo|tahla|paka|popychacz|ciegno|dzwignia|stuurstang""",
@@ -96,6 +97,18 @@ def known_by(text: str) -> str:
     ('maker', 'guess', 'weighed', '')
     """
     return _by_word("known_by").get(folded(text), "")
+
+
+def settled(field: str, text: str) -> str:
+    """Return a word of a cell as the document has it for a field, any other text as it is.
+
+    Examples
+    --------
+    >>> settled("kind", "LiPo"), settled("draw_known_by", "gemessen"), settled("kind", "anvil")
+    ('cell', 'measured', 'anvil')
+    """
+    found = kind_of(text) if field == "kind" else known_by(text) if field in ("known_by", "draw_known_by") else ""
+    return (found.replace("weighed", "measured") if field == "draw_known_by" else found) or text
 
 
 @lru_cache(maxsize=1)

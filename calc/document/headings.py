@@ -13,8 +13,10 @@ NUMBER, UNIT, TOTAL, NOTES = "#number", "#unit", "#total", "#notes"  # columns t
 
 _WORDS = {
     NUMBER: "no|nr|number|num|n|pos|index|id|row|line|lfd|lfd nr|numero|poradi|lp|item no|part no|part number",
-    UNIT: "unit|units|einheit|einheiten|unite|unites|unita|unidad|unidades|enhet|jednotka|jednostka|jedn|eenheid|enhed",
-    "kind": """kind|type|category|class|group|sort|art|typ|kategorie|gattung|gruppe|bauteilart|genre|categorie|sorte|tipo
+    UNIT: """unit|units|einheit|einheiten|unite|unites|unita|unidad|unidades|enhet|jednotka|jednostka|jedn
+        |eenheid|enhed""",
+    "kind": """kind|type|category|class|group|sort|art|typ|kategorie|gattung|gruppe|bauteilart|genre|categorie
+        |sorte|tipo
         |categoria|clase|slag|kategori|druh|rodzaj|kategoria|soort""",
     "name": """name|part|parts|item|component|gear|equipment|description|designation|what|article|model
         |bezeichnung|bauteil|teil|artikel|benennung|komponente|gegenstand|beschreibung|nom|piece|composant|element
@@ -26,7 +28,8 @@ _WORDS = {
         |einzelmasse|gewicht je stuck|planmasse|sollgewicht|masse unitaire|poids|pds|poids unitaire|massa|peso
         |peso unitario|massa unitaria|masa|vikt|styckvikt|hmotnost|vaha|hmotnost kusu|waga|masa sztuki|ciezar|vaegt
         |vekt|stukgewicht""",
-    "weighed": """weighed|weighed one|on the scale|scale|actual|actual mass|actual weight|measured mass|measured weight
+    "weighed": """weighed|weighed one|on the scale|scale|actual|actual mass|actual weight|measured mass
+        |measured weight
         |weighed mass|weighed weight|gewogen|istgewicht|ist gewicht|istmasse|gewogenes gewicht|pese|poids pese
         |masse pesee|poids reel|masse reelle|poids mesure|pesato|peso reale|peso misurato|pesado|peso real|vagd
         |vagd vikt|verklig vikt|uppmatt vikt|zvazeno|skutecna hmotnost|zwazone|zwazona|waga rzeczywista
@@ -34,7 +37,8 @@ _WORDS = {
     TOTAL: """total|totals|sum|total mass|total weight|mass total|weight total|mass together|gesamt|gesamtgewicht
         |gesamtmasse|summe|poids total|masse totale|totale|peso totale|massa totale|peso total|masa total|total vikt
         |totalvikt|summa|celkem|celkova hmotnost|razem|suma|masa calkowita|waga calkowita|totaal|totaalgewicht""",
-    "count": """count|no|nr|n|num|number|qty|quantity|pcs|pieces|amount|how many|number of|number off|anzahl|stuck|stk|menge|quantite
+    "count": """count|no|nr|n|num|number|qty|quantity|pcs|pieces|amount|how many|number of|number off|anzahl
+        |stuck|stk|menge|quantite
         |qte|nombre|nb|quantita|qta|numero|cantidad|cant|unidades|uds|antal|st|pocet|ks|kusu|mnozstvi|ilosc|szt
         |liczba|aantal|stuks""",
     "known_by": """known by|known|how known|mass known by|source|basis|bekannt durch|quelle|herkunft|connu par|origine
@@ -43,12 +47,15 @@ _WORDS = {
         |hebelarm|abstand|abstand von der nase|bras de levier|posizione|braccio|posicion|brazo|lage fran nosen|havarm
         |poloha|rameno|polozenie|ramie|positie""",
     "draw": """draw|draws|current|consumption|quiet draw|draw quiet|draws when quiet|quiet current|idle|idle current
-        |current draw|current idle|strom|stromaufnahme|stromverbrauch|verbrauch|ruhestrom|courant|consommation|intensite
-        |courant au repos|corrente|assorbimento|consumo|corrente a riposo|corriente|corriente en reposo|quiet|current quiet|strom ruhe|strom vila
+        |current draw|current idle|strom|stromaufnahme|stromverbrauch|verbrauch|ruhestrom|courant|consommation
+        |intensite
+        |courant au repos|corrente|assorbimento|consumo|corrente a riposo|corriente|corriente en reposo|quiet
+        |current quiet|strom ruhe|strom vila
         |stromforbrukning|forbrukning|vilostrom|proud|odber|spotreba|klidovy proud|odber proudu|prad|pobor|pobor pradu
         |stroom|verbruik|stroomverbruik""",
     "draw_known_by": "draw known by|draw source|current known by",
-    "busy_draw": """busy draw|draw busy|strom last|draw at work|draws at work|current at work|current busy|at work|busy current|working current|peak|peak draw
+    "busy_draw": """busy draw|draw busy|strom last|draw at work|draws at work|current at work|current busy
+        |at work|busy current|working current|peak|peak draw
         |peak current|max current|maximum current|current max|current peak|stall current|arbeitsstrom|spitzenstrom
         |laststrom|maximalstrom|max strom|courant max|courant maximal|courant de pointe|courant en charge
         |corrente massima|corrente di picco|corrente max|corriente maxima|corriente de pico|arbetsstrom|toppstrom
@@ -64,7 +71,8 @@ _WORDS = {
         |spinta|fuerza|empuje|sila|tah|ciag|kracht""",
     "capacity": "capacity|kapazitat|capacite|capacita|capacidad|kapacitet|kapacita|pojemnosc|capaciteit",
     "resistance": """resistance|resistance at 25 c|internal resistance|ir|ri|innenwiderstand|widerstand
-        |resistance interne|resistenza|resistenza interna|resistencia|resistencia interna|resistans|inre resistans|odpor
+        |resistance interne|resistenza|resistenza interna|resistencia|resistencia interna|resistans
+        |inre resistans|odpor
         |vnitrni odpor|rezystancja|opor|opor wewnetrzny|weerstand|inwendige weerstand""",
     "cutoff": """cutoff|cut off|cut off voltage|cutoff voltage|abschaltspannung|entladeschlussspannung
         |tension de coupure|tensione di taglio|voltaje de corte|brytspanning|vypinaci napeti|napiecie odciecia""",

@@ -13,7 +13,8 @@ from calc.document.box import unescaped
 from calc.document.columns import Chosen, Layout, gear_fields, is_heading, laid_out
 from calc.document.gearcsv import Added, add_parts
 from calc.document.gearrows import UNSAID, Taken, rows
-from calc.document.table import Table, from_text, refused
+from calc.document.headings import UNIT
+from calc.document.table import Table, from_text, letters, refused
 from calc.document.zipped import Archive
 from calc.errors import BudgetError, Problem
 
@@ -117,7 +118,10 @@ def gear_from_table(document: Mapping[str, Any], found: Preview) -> Added:
     BudgetError
         code `no_room`: more parts than rows are left.
     """
-    return add_parts(document, found.taken.parts)
+    aside = (column for column in found.layout.columns if not column.field and column.why != UNIT)
+    filled = {at for row in found.layout.rows for at, cell in enumerate(row.cells) if cell}
+    names = (column.heading or letters(column.at) for column in aside if column.at in filled)
+    return add_parts(document, found.taken.parts, tuple(names))
 
 
 def chosen_from(raw: object) -> tuple[Chosen, str]:

@@ -43,7 +43,7 @@ class Row:
 
 @dataclass(frozen=True, kw_only=True)
 class Table:
-    """The filled rows of one sheet; `others` names the sheets beside it, `told` is what is to be said of the reading."""
+    """The filled rows of one sheet; `others` names the sheets beside it, `told` is to be said of the reading."""
 
     rows: tuple[Row, ...]
     sheet: str = ""  # "" for text, which has none
@@ -82,15 +82,15 @@ def from_text(text: str, plain: Callable[[str], str] = str) -> Table:
     return filling.table("")
 
 
-def csv_rows(text: str) -> Iterator[list[str]]:
-    """Yield the cells of each line of a text.
+def csv_rows(text: str, *, loose: bool = True) -> Iterator[list[str]]:
+    """Yield the cells of each line of a text; lines without any sign in them are taken apart only if that is `loose`.
 
     Raises
     ------
     BudgetError
         code `not_csv`: a quote that is opened and not closed, or the like.
     """
-    sign = parted_at(text)
+    sign = parted_at(text) or ("" if loose else ",")
     if not sign:
         yield from (_apart(line.strip()) for line in text.splitlines())
         return

@@ -18,7 +18,7 @@ from calc.document.budget import read, with_units_written
 from calc.document.jsontext import loads
 from calc.errors import BudgetError, LinkError
 from calc.subjects.power.draws import with_usual
-from site_src.app import boxbridge, sharebridge
+from site_src.app import boxbridge, sharebridge, tablebridge
 from site_src.app.compareview import compared
 from site_src.app.given import mapping
 from site_src.app.render import render
@@ -166,4 +166,5 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "usual_draw": usual_draw,
     **boxbridge.METHODS,
     **sharebridge.METHODS,
+    **tablebridge.METHODS,
 }
