@@ -10,9 +10,10 @@ from calc.document.headings import NOTES, NUMBER, TOTAL, UNIT
 from calc.errors import QuantityError
 
 NOTHING = frozenset(
-    ["", "-", "–", "—", "--", "?", "??", "n/a", "na", "n.a.", "tbd", "tbc", "x", "...", "…", "k.a.", "/"]
+    ["", "-", "–", "—", "--", "?", "??", "n/a", "na", "n.a.", "tbd", "tbc", "...", "…", "k.a."]
 )
 MOSTLY = 0.5  # share of the cells that must fit
+SOME = 0.2  # of kinds, since many lists have kinds of their own among them
 STRICT = frozenset(["kind", "known_by", "draw_known_by", "station", "count", "series", NUMBER, UNIT])
 BY_UNIT = {  # which fields a column with units written in its cells may be
     "mass": ("mass", "weighed"), "current": ("draw", "busy_draw"), "charge": ("capacity",), "voltage": ("min_volts",),
@@ -78,9 +79,13 @@ def count_of(cell: str) -> str:
 
 
 def runs(sample: Sequence[str]) -> bool:
-    """Return whether the cells number the rows: 1, 2, 3 and so on."""
+    """Return whether the cells number the rows: 1, 2, 3 and so on; few of them only where they begin there."""
     numbers = [int(cell.rstrip(".")) for cell in sample if re.fullmatch(r"[0-9]{1,5}\.?", cell)]
-    return len(numbers) == len(sample) > 1 and all(after == before + 1 for before, after in itertools.pairwise(numbers))
+    return (
+        len(numbers) == len(sample) > 1
+        and (len(numbers) > 3 or numbers[0] in (0, 1))
+        and all(after == before + 1 for before, after in itertools.pairwise(numbers))
+    )
 
 
 def _share(sample: Sequence[str], test: Callable[[str], object]) -> float:
@@ -98,7 +103,8 @@ def fits(name: str, dimension: str, sample: Sequence[str]) -> bool:
     }  # fmt: skip
     if name == NUMBER:
         return runs(sample)
-    return name in (NOTES, TOTAL) or _share(sample, tests[name]) >= MOSTLY
+    least = SOME if name == "kind" else MOSTLY
+    return name in (NOTES, TOTAL) or _share(sample, tests[name]) >= least
 
 
 def guesses(sample: Sequence[str]) -> list[str]:
@@ -114,7 +120,7 @@ def guesses(sample: Sequence[str]) -> list[str]:
     said = [cell for cell in sample if not is_nothing(cell)]
     if not said:
         return []
-    if _share(said, is_unit) >= MOSTLY:
+    if _share(said, lambda cell: units.unit_label(bare_unit(cell), "mass")) >= MOSTLY:
         return [UNIT]
     if runs(said):
         return [NUMBER]

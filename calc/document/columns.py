@@ -107,7 +107,7 @@ def _without(columns: Iterable[Column], chosen: Chosen) -> Iterable[Column]:
 
 
 def _as_chosen(column: Column, chosen: Chosen) -> Column:
-    if column.at in chosen.fields and chosen.fields[column.at] != column.field:
+    if column.at in chosen.fields and (chosen.fields[column.at] != column.field or column.why == "taken"):
         name = chosen.fields[column.at]
         unit = column.unit or next((unit for _, unit in _parts(column.heading, name)), "")
         first = min(at for at, each in chosen.fields.items() if each == name)
@@ -185,7 +185,7 @@ def dimension(name: str) -> str:
 
 
 _BRACKETS = re.compile(r"(.*?)\s*[\[(]\s*([^\])]*?)\s*[\])]?\s*")
-_LAST = re.compile(r"(.*[^\s/,;:_-])(?:\s+in\s+|\s*[/,;:_-]\s*|\s+)(\S+)")
+_LAST = re.compile(r"(.*?[^\s/,;:_-])(?:\s+in\s+|\s*[/,;:_-]\s*|\s+)(\S+)")
 
 
 def _parts(heading: str, name: str) -> list[tuple[str, str]]:
@@ -227,7 +227,7 @@ def by_heading(header: Sequence[str], rows: Sequence[Row], names: Iterable[str] 
     barred = set(gear_fields()) - set(names) if names else set()
     taken = set(barred)
     for at, heading in enumerate(header):
-        sample = [cell for row in rows[:SAMPLE] if (cell := row.cell(at))]
+        sample = [cell for row in rows[:SAMPLE] if (cell := row.cell(at)) and cell != heading]
         name, why = _settled(heading, sample, taken)
         unit = next((unit for _, unit in _parts(heading, name)), "") if name else ""
         if not unit and name and units.unit_label(heading, dimension(name)):

@@ -113,7 +113,7 @@ class _Taking:
         words = [row.cell(column.at) for column in self.columns if column.field in ("name", "kind")]
         if any(gearwords.is_total(word) for word in (*words, _first(row))):
             return "total"
-        said = [cell for column in self.columns if not cells.is_nothing(cell := row.cell(column.at))]
+        said = any(not cells.is_nothing(row.cell(column.at)) for column in self.columns)
         return "" if said else "nothing_taken"
 
     def _entry(self, column: Column, cell: str, row: Row) -> dict[str, Any]:
