@@ -9,9 +9,7 @@ from calc.document.gearwords import kind_of, known_by
 from calc.document.headings import NOTES, NUMBER, TOTAL, UNIT
 from calc.errors import QuantityError
 
-NOTHING = frozenset(
-    ["", "-", "–", "—", "--", "?", "??", "n/a", "na", "n.a.", "tbd", "tbc", "...", "…", "k.a."]
-)
+NOTHING = frozenset(["", "-", "–", "—", "--", "?", "??", "n/a", "na", "n.a.", "tbd", "tbc", "...", "…", "k.a."])
 MOSTLY = 0.5  # share of the cells that must fit
 SOME = 0.2  # of kinds, since many lists have kinds of their own among them
 STRICT = frozenset(["kind", "known_by", "draw_known_by", "station", "count", "series", NUMBER, UNIT])

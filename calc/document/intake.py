@@ -14,6 +14,7 @@ from calc.document.columns import Chosen, Layout, gear_fields, is_heading, laid_
 from calc.document.gearcsv import Added, add_parts
 from calc.document.gearrows import UNSAID, Taken, rows
 from calc.document.headings import UNIT
+from calc.document.letters import plain
 from calc.document.table import Table, from_text, letters, refused
 from calc.document.zipped import Archive
 from calc.errors import BudgetError, Problem
@@ -87,7 +88,7 @@ def _sheet(tables: Iterator[Table], name: str) -> Table:
     try:
         for table in tables:
             names.append(table.sheet)
-            good = table.sheet == name if name else is_heading(table.rows)
+            good = name in (table.sheet, plain(table.sheet[:60])) if name else is_heading(table.rows)
             if not sure and (good or ((found is None or not found.rows) and not name)):
                 found, sure = table, good
     except BudgetError as error:

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from calc.document.table import MOST_COLUMNS, MOST_ROWS, Filling, Table, number_text, refused, with_shown_unit
-from calc.document.zipped import Archive, Event, events, whole
+from calc.document.zipped import Archive, Event, events, until, whole
 
 CONTENT = "content.xml"
 MANIFEST = "META-INF/manifest.xml"
@@ -63,7 +63,8 @@ def sheets(archive: Archive) -> Iterator[Table]:
 
 def _sheet(name: str, at: Iterator[Event]) -> Table:
     filling, number, depth, bare = Filling(), 1, 1, 0
-    for event in at:
+    while True:
+        event = next(at)  # until the table ends, which in well-formed XML it does
         if event.name == "table":
             depth += {"start": 1, "end": -1}.get(event.kind, 0)
             if not depth:
@@ -88,9 +89,7 @@ def _row(at: Iterator[Event], number: int) -> tuple[dict[int, str], int]:
     """Return the texts of a row by column, and how many of its formulas have no result."""
     cells: dict[int, str] = {}
     column = bare = 0
-    for event in at:
-        if event.kind == "end" and event.name == "table-row":
-            break
+    for event in until(at, "table-row"):
         if event.kind == "start" and event.name in CELLS:
             repeat = whole(event.attributes.get("number-columns-repeated", ""), 1)
             text = _cell(event, at).text
@@ -105,7 +104,8 @@ def _row(at: Iterator[Event], number: int) -> tuple[dict[int, str], int]:
 def _cell(start: Event, at: Iterator[Event]) -> _Cell:
     """Return a cell with its paragraphs; what hangs on it (comments, pictures, tables within) is passed over."""
     cell, aside, inside = _Cell(start.attributes), 0, False
-    for event in at:
+    while True:
+        event = next(at)
         if event.kind == "end" and not aside and event.name in CELLS:
             break
         if aside or (event.kind == "start" and _hangs(event)):

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 
 from calc.document.table import Filling, Table, refused
 from calc.document.xlsxforms import Form, form, shown
-from calc.document.zipped import Archive, Event, events, whole
+from calc.document.zipped import Archive, Event, events, until, whole
 
 _REFERENCE = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
 _ESCAPED = re.compile(r"_x(?![dD][89a-fA-F])([0-9A-Fa-f]{4})_")
@@ -82,13 +82,10 @@ def _shared(at: Iterator[Event]) -> list[str]:
 def _string(at: Iterator[Event], end: str) -> str:
     """Return a text with all its runs, up to the end of its element; how it is spoken (`rPh`) is left out."""
     found, inside, spoken = "", False, False
-    for event in at:
+    for event in until(at, end):
         if event.kind == "text":
             found += event.name if inside and not spoken else ""
-            continue
-        if event.name == end and event.kind == "end":
-            break
-        if event.name == "t":
+        elif event.name == "t":
             inside = event.kind == "start"
         elif event.name == "rPh":
             spoken = event.kind == "start"
@@ -128,9 +125,7 @@ def _row(at: Iterator[Event], book: _Book) -> tuple[dict[int, str], int]:
     """Return the texts of a row by column, and how many of its formulas have no result."""
     cells: dict[int, str] = {}
     column = bare = 0
-    for event in at:
-        if event.kind == "end" and event.name == "row":
-            break
+    for event in until(at, "row"):
         if event.kind == "start" and event.name == "c":
             column = _column(event.attributes.get("r", ""), column)
             cells[column], formula = _cell(event, at, book)
@@ -155,11 +150,9 @@ def _column(reference: str, next_one: int) -> int:
 def _cell(start: Event, at: Iterator[Event], book: _Book) -> tuple[str, bool]:
     """Return the text of a cell, and whether a formula stands in it."""
     stored, formula, inside = "", False, False
-    for event in at:
+    for event in until(at, "c"):
         if event.kind == "text":
             stored += event.name if inside else ""
-        elif event.name == "c":
-            break
         elif event.name == "v":
             inside = event.kind == "start"
         elif event.kind == "start" and event.name == "is":

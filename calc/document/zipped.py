@@ -113,6 +113,12 @@ def events(pieces: Iterable[bytes]) -> Iterator[Event]:
     yield from found
 
 
+def until(at: Iterator[Event], name: str) -> Iterator[Event]:
+    """Yield the events up to the end of an element; as `events` refuses what is not well-formed, there is one."""
+    while not ((event := next(at)).kind == "end" and event.name == name):
+        yield event
+
+
 def _local(attributes: Mapping[str, str]) -> dict[str, str]:
     """Return attributes by their local names, without those that programs add in namespaces of their own."""
     kept = {}

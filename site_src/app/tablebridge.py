@@ -11,7 +11,7 @@ from typing import Any
 from calc import wording
 from calc.document import intake
 from calc.document.budget import shortened, system_of
-from calc.document.columns import gear_fields, label_of
+from calc.document.columns import Column, gear_fields, label_of
 from calc.document.gearrows import UNSAID, Told
 from calc.document.letters import plain
 from calc.document.parts import KNOWN_BY
@@ -87,13 +87,7 @@ def _shown(found: intake.Preview, warned: str) -> dict[str, Any]:
         "known_by": found.known if found.known in KNOWN_BY else UNSAID,
         "known_choices": list(KNOWN_BY),
         "fields": [{"value": name, "label": label_of(name)} for name in gear_fields()],
-        "columns": [
-            {
-                "at": column.at, "letter": letters(column.at), "heading": plain(column.heading[:60]),
-                "name": column_name(column), "field": column.field, "unit": plain(column.unit[:20]), "why": why(column),
-            }
-            for column in layout.columns
-        ],
+        "columns": [_column(column) for column in layout.columns],
         "rows": [
             {"number": row.number, "cells": [shortened(row.cell(column.at)) for column in layout.columns]}
             for row in first
@@ -102,6 +96,13 @@ def _shown(found: intake.Preview, warned: str) -> dict[str, Any]:
         "parts": len(taken.parts),
         "aside": _sentences(taken.aside),
         "doubts": _sentences(taken.doubts),
+    }
+
+
+def _column(column: Column) -> dict[str, Any]:
+    return {
+        "at": column.at, "letter": letters(column.at), "heading": plain(column.heading[:60]),
+        "name": column_name(column), "field": column.field, "unit": plain(column.unit[:20]), "why": why(column),
     }  # fmt: skip
 
 

@@ -6,15 +6,12 @@ import zipfile
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from calc import wording
 from calc.document import zipped as zipped_module
 from calc.document.intake import opened
-from calc.document.table import MOST_ROWS, Table
+from calc.document.table import Table
 from calc.errors import BudgetError
-from tests import workbooks
 from tests.workbooks import ods, ods_number, ods_row, ods_table, ods_text, xlsx, zipped
 
 ONE = (
@@ -74,9 +71,14 @@ def test_fm_3_a_text_repeated_999_999_999_times_is_refused(way: str) -> None:
 
 def test_fm_4_the_stored_value_counts_and_not_the_shown_one() -> None:
     """OpenDocument 1.3, part 3, 19.387 `office:value`: the text is only what it looks like."""
-    row = ods_row(ods_number("1.5", "1,5"), ods_number("1.4567", "1,5 g"), ods_number("1500", "1.5 kg"))
+    row = ods_row(
+        ods_number("1.5", "1,5"),
+        ods_number("1.4567", "1,5 g"),
+        ods_number("1500", "1.5 kg"),
+        ods_number("1", "1.2.3 g"),
+    )
     row += ods_row(ods_number("0.2", "20%", "percentage"), ods_number("3.5", "3,50 €", "currency"))
-    assert cells(opened(ods(ods_table(row)))) == [("1.5", "1.4567 g", "1.5 kg"), ("20 %", "3.5 €")]
+    assert cells(opened(ods(ods_table(row)))) == [("1.5", "1.4567 g", "1.5 kg", "1.2.3 g"), ("20 %", "3.5 €")]
 
 
 def test_fm_5_cells_of_every_kind_stand_where_their_reference_says() -> None:
@@ -205,70 +207,10 @@ def test_what_hangs_on_a_cell_is_not_its_text() -> None:
     rows += ods_row('<table:table-cell office:value-type="date" office:date-value="2023-03-15T00:00:00"/>')
     rows += ods_row('<table:table-cell office:value-type="string" office:string-value="told"/>')
     rows += ods_row('<table:table-cell table:formula="of:=1+1"/>', ods_number("x", "x", "percentage"))
-    table = opened(ods(ods_table(rows)))
+    shapes = "<table:shapes><drawing:frame><table:table/></drawing:frame></table:shapes>"
+    table = opened(ods(ods_table(shapes + rows.replace("</table:table-row>", " </table:table-row> "))))
     assert cells(table) == [("a  b\tc\nd\ne", "", "", "z"), ("2023-03-15",), ("told",), ("", "x %")]
     assert [problem.code for problem in table.told] == ["table_no_result"]
-
-
-BILLION = (
-    '<!DOCTYPE a [<!ENTITY a "lol"><!ENTITY b "&a;&a;&a;&a;&a;&a;&a;&a;&a;&a;"><!ENTITY c "&b;&b;&b;&b;&b;&b;&b;&b;">]>'
-    "<a>&c;</a>"
-)
-
-
-@pytest.mark.parametrize(
-    ("source", "code"),
-    [
-        pytest.param(zipped({"content.xml": BILLION}), "workbook_damaged", id="entities"),
-        pytest.param(
-            zipped({"content.xml": '<!DOCTYPE a SYSTEM "file:///etc/hosts"><a/>'}), "workbook_damaged", id="outside"
-        ),
-        pytest.param(zipped({"content.xml": "<a>"}), "workbook_damaged", id="not well-formed"),
-        pytest.param(zipped({"a.txt": "x"}), "no_workbook", id="a zip of something else"),
-        pytest.param(zipped({"[Content_Types].xml": "<a/>"}), "workbook_damaged", id="no workbook in it"),
-        pytest.param(b"PK\x03\x04" + b"x" * 50, "workbook_damaged", id="no zip"),
-        pytest.param(b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 500, "workbook_old", id="old or with a password"),
-        pytest.param(b"PK\x03\x04" + b"x" * 5_000_000, "file_too_large", id="too large"),
-        pytest.param(b"\x89PNG\r\n\0\xff\xfe", "no_text", id="a picture"),
-        pytest.param(b"\xff\xfe\x00", "no_text", id="half of a wide letter"),
-        pytest.param(b"", "no_table", id="nothing"),
-        pytest.param(" \n;;\n", "no_table", id="nothing but signs"),
-        pytest.param("x" * 4_000_001, "too_large", id="a long text"),
-        pytest.param("a;b\n" * (MOST_ROWS + 1), "too_many_in_file", id="many rows"),
-        pytest.param(";" * 300 + "x", "table_too_wide", id="a wide text"),
-        pytest.param('a;"b', "not_csv", id="a quote left open"),
-        pytest.param(ods(ods_table(""), "<manifest:encryption-data/>"), "workbook_locked", id="ODS with a password"),
-        pytest.param(ods(ods_table(ods_row(more=' table:number-rows-repeated="x"'))), "workbook_damaged", id="count"),
-        pytest.param(
-            ods(ods_table(ods_row("x" * 2000, more=' table:number-rows-repeated="5000"'))), "too_large", id="long"
-        ),
-        pytest.param(xlsx({"a": '<row r="9999999"/>'}), "workbook_damaged", id="a row past the last"),
-        pytest.param(xlsx({"a": '<row><c r="1A"><v>1</v></c></row>'}), "workbook_damaged", id="no reference"),
-        pytest.param(xlsx({"a": '<row><c t="s"><v>7</v></c></row>'}), "workbook_damaged", id="no such text"),
-        pytest.param(xlsx({"a": '<row><c r="ZZZ1"><v>1</v></c></row>'}), "table_too_wide", id="a far column"),
-    ],
-)  # fmt: skip
-def test_files_that_are_refused_with_a_reason(source: str | bytes, code: str) -> None:
-    assert code_of(source) == code
-
-
-def changed(data: bytes, **fields: int) -> bytes:
-    """Return a zip of one part with fields of its central directory changed (APPNOTE 4.3.12)."""
-    raw, at = bytearray(data), data.rfind(b"PK\x01\x02")
-    for name, value in fields.items():
-        place = {"flags": 8, "method": 10}[name]
-        raw[at + place : at + place + 2] = value.to_bytes(2, "little")
-    return bytes(raw)
-
-
-def test_a_password_an_odd_packing_and_a_broken_part_are_told() -> None:
-    data = zipped({"content.xml": "<a/>" + " " * 5000})
-    assert code_of(changed(data, flags=1)) == "workbook_locked"
-    assert code_of(changed(data, method=12)) == "workbook_damaged"
-    out = io.BytesIO()
-    with zipfile.ZipFile(out, "w") as archive:
-        archive.writestr("content.xml", workbooks.ods_content(ods_table(ods_row("Name", "Mass"))))
-    assert code_of(out.getvalue().replace(b"Name", b"Nama")) == "workbook_damaged"  # its checksum tells
 
 
 def test_text_in_other_codings_is_read_and_said() -> None:
@@ -278,7 +220,7 @@ def test_text_in_other_codings_is_read_and_said() -> None:
 
 
 def test_numbers_that_are_none_and_styles_that_are_missing_stay_as_they_are() -> None:
-    row: Any = '<row><c s="99"><v>1.5</v></c><c s="2"><v>x</v></c><c t="d"><v>2023-03-15</v></c><c t="n"/></row>'
+    row: Any = '<row> <c s="99"><v>1.5</v></c><c s="2"><v>x</v></c><c t="d"><v>2023-03-15</v></c><c t="n"/></row>'
     assert cells(opened(xlsx({"a": row}))) == [("1.5", "x", "2023-03-15")]
 
 
@@ -294,32 +236,3 @@ def test_a_workbook_without_strings_and_styles_is_read() -> None:
         related[: related.index('<Relationship Id="rIdS"')].encode() + b"</Relationships>"
     )
     assert cells(opened(zipped(parts))) == [("", "2", "3")]
-
-
-BOOKS = (
-    ods(ods_table(ods_row("Name", ods_number("1.5", "1,5"), more=' table:number-rows-repeated="2"'))),
-    xlsx({"Gear": ONE + '<row><c t="s" s="1"><v>0</v></c></row>'}, ["<t>x</t>"]),
-)
-
-
-def outcome(book: bytes) -> object:
-    """Return the rows of a file, or the sentence that it is refused with; any other error is a fault."""
-    try:
-        return opened(book).rows
-    except BudgetError as error:
-        return wording.problem(error.problems[0])
-
-
-@settings(max_examples=400)
-@given(st.sampled_from(BOOKS), st.lists(st.tuples(st.floats(0, 1), st.integers(0, 255)), min_size=1, max_size=6))
-def test_a_workbook_with_bytes_changed_is_read_or_refused(book: bytes, changes: list[tuple[float, int]]) -> None:
-    raw = bytearray(book)
-    for where, byte in changes:
-        raw[4 + int(where * (len(raw) - 5))] = byte
-    assert outcome(bytes(raw))
-
-
-@settings(max_examples=400)
-@given(st.text(alphabet='<>/="table:rowcpsvt 19', max_size=80), st.sampled_from(["content.xml", "sheet"]))
-def test_any_xml_within_a_workbook_is_read_or_refused(inside: str, where: str) -> None:
-    assert outcome(ods(ods_table(inside)) if where == "content.xml" else xlsx({"a": inside}))
