@@ -31,8 +31,14 @@ def gear_fields() -> dict[str, Any]:
 
 
 def label_of(name: str) -> str:
-    """Return a field's name as a person reads it; "" for none."""
-    return wording.LABELS.get(f"box.{name}", wording.LABELS.get(f"gear.{name}", ""))
+    """Return a field's name as a person reads it, as in the gear; "" for none."""
+    return wording.LABELS.get(f"gear.{name}", wording.LABELS.get(f"box.{name}", ""))
+
+
+def _is_name(heading: str, name: str) -> bool:
+    """Return whether a heading is a field's own name, as we write it in documents, pages and CSV."""
+    labels = (wording.LABELS.get(f"{block}.{name}", name).casefold() for block in ("box", "gear"))
+    return heading.casefold() in (name, name.replace("_", " "), *labels)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -205,7 +211,7 @@ def _candidates(heading: str) -> tuple[str, ...]:
     """Return the fields that a heading may name, in their order."""
     heading = heading[:LONGEST_HEADING]
     for name in gear_fields():
-        if heading.casefold() in (name, name.replace("_", " "), label_of(name).casefold()):
+        if _is_name(heading, name):
             return (name,)
     words = [heading, *(found[1] for found in (_BRACKETS.fullmatch(heading), _LAST.fullmatch(heading)) if found)]
     for each in words[:2]:
@@ -245,7 +251,7 @@ def _settled(heading: str, sample: Sequence[str], taken: set[str]) -> tuple[str,
     free = [name for name in names if name not in taken]
     if not free:
         return "", "taken"
-    exact = heading.casefold() in (free[0], free[0].replace("_", " "), label_of(free[0]).casefold())
+    exact = _is_name(heading, free[0])
     fitting = [name for name in free if cells.fits(name, dimension(name), sample)]
     if exact or fitting or free[0] not in cells.STRICT:
         name = free[0] if exact or not fitting else fitting[0]

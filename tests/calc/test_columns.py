@@ -181,7 +181,7 @@ def test_the_visitors_word_goes_before_what_is_found() -> None:
 def test_a_unit_that_nobody_knows_is_told_and_never_becomes_grams() -> None:
     found = taken("Name\tWeight (stone)\na\t2\n")
     assert found.parts[0]["mass"] == "2 stone"
-    assert said(found)[-1] == "Row 2: mass: “stone” is not a unit of a mass: write for example 1.2 g or 0.04 oz."
+    assert said(found)[-1] == "Row 2: mass of one: “stone” is not a unit of a mass: write for example 1.2 g or 0.04 oz."
     assert taken("Name\tWeight (approx.)\na\t2\n").parts[0]["mass"] == "2"
     beside = taken("Name\tWeight\tUnit\na\t2\toz\nb\t1 g\toz\nc\t1\t\n")
     assert [part["mass"] for part in beside.parts] == ["2 oz", "1 g", "1"]
@@ -209,7 +209,7 @@ def test_what_cannot_be_read_stays_as_typed_and_is_told() -> None:
     assert [part.get("mass") for part in found.parts] == ["abc", "1,234", None, "1 g"]
     assert [part.get("known_by") for part in found.parts] == ["guess", "weighed", "guess", "weighed"]
     assert [part.get("count") for part in found.parts] == ["2.5", "2", "3", None]
-    assert "Row 3: mass: “1,234” can be read in two ways: write 1.234 or 1234." in said(found)
+    assert "Row 3: mass of one: “1,234” can be read in two ways: write 1.234 or 1234." in said(found)
     assert "Row 2: count: “2.5” should be a whole number from 1 to 50." in said(found)
     assert "Row 2: “Fred” does not say how the figure is known; it counts as a guess." in said(found)
     assert "Row 4: “c” has no mass, and is not counted until it has one." in said(found)

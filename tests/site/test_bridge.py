@@ -61,8 +61,8 @@ def test_files_come_in() -> None:
 
 
 def test_notes_tell_what_was_read() -> None:
-    document = {"model": {"class": "p30"}, "gear": [{"mass": ".04oz", "draw": "20"}], "session": {"on_time": "1:47"}}
-    document["gear"].append({"mass": "1.4 gr"})
+    gear = [{"mass": ".04oz", "draw": "20"}, {"mass": "1.4 gr"}]
+    document = {"model": {"class": "p30"}, "gear": gear, "session": {"on_time": "1:47"}}
     notes = ask("answer", document=document)["result"]["notes"]
     assert notes["gear.0.mass"] == "= 1.134 g"
     assert notes["gear.1.mass"] == "= 1.4 g; gr read as grams, not grains"

@@ -46,7 +46,7 @@ def test_a_pasted_block_is_shown_before_it_is_taken() -> None:
     ]
     for piece in (
         'name="field-1"',
-        '<option value="mass" selected>Mass</option>',
+        '<option value="mass" selected>Mass of one</option>',
         'name="unit-1"',
         "3 parts would come in",
     ):
