@@ -92,7 +92,6 @@ _NOT_TAKEN_APART = str.maketrans({"ł": "l", "Ł": "l", "ø": "o", "Ø": "o", "�
 _SIGNS = re.compile(r"[^0-9a-z%]+")
 
 
-@lru_cache(maxsize=2048)
 def folded(text: str) -> str:
     """Return words without capitals, accents and signs, one blank between them.
 

@@ -130,9 +130,6 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
     yield from (("qr", {"address": "https://a/#b=" + "x" * length}) for length in (10, 700, 3000))
     for text in ("kind;mass [g]\nservo;1,5\ncell;2", "", "{", '{"parts": []}', *_odd_files()):
         yield "open_any", {"text": text, "document": next(_documents())}
-        for method in ("table_preview", "table_take"):
-            yield method, {"table": {"text": text}, "document": next(_documents()), "assignment": {"headings": "0"}}
-            yield method, {"table": {"text": text}, "document": next(_documents())}
     yield from _box_requests(next(_documents()))
     yield from (("open_link", {"fragment": f"#b={body}"}) for body in ("x", "AAAAAA.x", "q1YqSi0uzSlRslIyVKoFAA", ""))
     yield from (("open_link", {"fragment": "x"}), ("nothing", {}))
