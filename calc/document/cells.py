@@ -5,7 +5,9 @@ import re
 from collections.abc import Callable, Sequence
 
 from calc import units
-from calc.document.gearwords import kind_of, known_by
+from calc.document.fields import FlagField
+from calc.document.gearfields import gear_fields
+from calc.document.gearwords import flag_of, kind_of, known_by
 from calc.document.headings import NOTES, NUMBER, TOTAL, UNIT
 from calc.errors import QuantityError
 
@@ -99,6 +101,8 @@ def fits(name: str, dimension: str, sample: Sequence[str]) -> bool:
         "kind": kind_of, "known_by": known_by, "draw_known_by": known_by, "count": count_of, "series": count_of,
         "name": lambda cell: not is_quantity(cell), UNIT: is_unit,
     }  # fmt: skip
+    if isinstance(gear_fields().get(name), FlagField):
+        return _share(sample, lambda cell: flag_of(cell) is not None) >= MOSTLY
     if name == NUMBER:
         return runs(sample)
     least = SOME if name == "kind" else MOSTLY

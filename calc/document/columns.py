@@ -6,13 +6,11 @@ Nothing is changed here. A `Layout` says of each column what it was taken for an
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Any
 
-from calc import units, wording
+from calc import units
 from calc.document import cells
-from calc.document.fields import QuantityField, described
+from calc.document.gearfields import dimension, gear_fields, is_called
 from calc.document.headings import NOTES, NUMBER, TOTAL, UNIT, folded, named
-from calc.document.parts import GearPart, GearRow
 from calc.document.table import Row, Table
 
 TITLE_ROWS = 12  # among which the headings are looked for
@@ -20,25 +18,6 @@ LONGEST_HEADING = 80  # letters that are looked at
 SAMPLE = 200  # rows by which a column is judged
 PSEUDO = (NUMBER, UNIT, TOTAL, NOTES)
 HARMLESS = frozenset(["approx", "about", "ca", "est", "each", "one", "planned", "estimated", "optional", "nominal"])
-
-
-def gear_fields() -> dict[str, Any]:
-    """Return the fields that a column can be, by name: those of a part with its place in a model, and a weighed mass.
-
-    The one place where tables learn what there is.
-    """
-    return {**described(GearPart), "weighed": described(GearRow)["weighed"]}
-
-
-def label_of(name: str) -> str:
-    """Return a field's name as a person reads it, as in the gear; "" for none."""
-    return wording.LABELS.get(f"gear.{name}", wording.LABELS.get(f"box.{name}", ""))
-
-
-def _is_name(heading: str, name: str) -> bool:
-    """Return whether a heading is a field's own name, as we write it in documents, pages and CSV."""
-    labels = (wording.LABELS.get(f"{block}.{name}", name).casefold() for block in ("box", "gear"))
-    return heading.casefold() in (name, name.replace("_", " "), *labels)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -184,12 +163,6 @@ def _with_unit(column: Column, cell: str) -> Column:
     return replace(column, unit=unit) if fits else column
 
 
-def dimension(name: str) -> str:
-    """Return the dimension of a field, "" where it is no quantity."""
-    each = gear_fields().get(name)
-    return each.dimension if isinstance(each, QuantityField) else ""
-
-
 _BRACKETS = re.compile(r"(.*?)\s*[\[(]\s*([^\])]*?)\s*[\])]?\s*")
 _LAST = re.compile(r"(.*?[^\s/,;:_-])(?:\s+in\s+|\s*[/,;:_-]\s*|\s+)(\S+)")
 
@@ -207,13 +180,20 @@ def _parts(heading: str, name: str) -> list[tuple[str, str]]:
     return []
 
 
+def _is_own(heading: str, name: str) -> bool:
+    """Return whether a heading is what our own CSV calls a field, with its unit in brackets or without."""
+    bracketed = _BRACKETS.fullmatch(heading[:LONGEST_HEADING])
+    return is_called(heading, name) or (bracketed is not None and is_called(bracketed[1], name))
+
+
 def _candidates(heading: str) -> tuple[str, ...]:
     """Return the fields that a heading may name, in their order."""
     heading = heading[:LONGEST_HEADING]
     for name in gear_fields():
-        if _is_name(heading, name):
+        if _is_own(heading, name):
             return (name,)
-    words = [heading, *(found[1] for found in (_BRACKETS.fullmatch(heading), _LAST.fullmatch(heading)) if found)]
+    bracketed = _BRACKETS.fullmatch(heading)
+    words = [heading, *(found[1] for found in (bracketed, _LAST.fullmatch(heading)) if found)]
     for each in words[:2]:
         if known := tuple(name for name in named(each) if each == heading or _fits_heading(heading, name)):
             return known
@@ -251,7 +231,7 @@ def _settled(heading: str, sample: Sequence[str], taken: set[str]) -> tuple[str,
     free = [name for name in names if name not in taken]
     if not free:
         return "", "taken"
-    exact = _is_name(heading, free[0])
+    exact = _is_own(heading, free[0])
     fitting = [name for name in free if cells.fits(name, dimension(name), sample)]
     if exact or fitting or free[0] not in cells.STRICT:
         name = free[0] if exact or not fitting else fitting[0]

@@ -9,18 +9,20 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from dataclasses import field as with_default
-from typing import Any
+from typing import Any, TypeVar
 
 from calc import units
 from calc.document import cells, gearwords
-from calc.document.budget import shortened
-from calc.document.columns import Column, Layout, dimension, gear_fields
-from calc.document.fields import FieldRefusedError
+from calc.document.columns import Column, Layout
+from calc.document.entries import KNOWN_BY
+from calc.document.fields import FieldRefusedError, FlagField
+from calc.document.gearfields import dimension, gear_fields
 from calc.document.headings import UNIT, folded
-from calc.document.parts import KNOWN_BY
+from calc.document.reading import shortened
 from calc.document.table import Row
 from calc.errors import QuantityError
 
+Read = TypeVar("Read", str, str | bool)
 UNSAID = "guess"  # how a mass is known of which nobody says it
 SUM_WITHIN = 0.005  # of the sum of the rows above: a nameless last row is that sum
 _SEVERAL = re.compile(r"([2-9]|[1-9][0-9])\s*[x×]\s", re.IGNORECASE)
@@ -131,6 +133,9 @@ class _Taking:
                 self.doubts.append(Told(code="no_known_by", row=row.number, facts={"typed": shortened(cell)}))
             measured = "measured" if name == "draw_known_by" else "weighed"
             return {name: (found or UNSAID).replace("weighed", measured)}
+        if isinstance(gear_fields()[name], FlagField):
+            flag = gearwords.flag_of(cell)
+            return {name: self._read(name, cell if flag is None else flag, row)}
         if (several := _SEVERAL.match(cell)) and self.layout.column("count") is None:
             facts = {"count": several[1], "typed": shortened(cell)}
             self.doubts.append(Told(code="several", row=row.number, facts=facts))
@@ -157,7 +162,7 @@ class _Taking:
         self.grams += units.speaks_of_gr(cell)
         return self._read(column.field, cell, row)
 
-    def _read(self, name: str, text: str, row: Row) -> str:
+    def _read(self, name: str, text: Read, row: Row) -> Read:
         """Return an entry as it is, and note a doubt where the budget will not take it."""
         try:
             gear_fields()[name].read(text, self.system)

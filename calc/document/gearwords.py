@@ -46,6 +46,8 @@ _KNOWN = {
     "guess": """guess|guessed|estimate|estimated|est|approx|about|geschatzt|schatzung|ca|estime|estimation|environ
         |stima|stimato|estimado|uppskattad|uppskattat|gissning|odhad|odhadem|szacunek|szacowane|schatting|geschat""",
 }
+_YES = frozenset("yes y true ja j wahr oui vrai si vero verdadero sant ano tak prawda waar".split())  # noqa: SIM905
+_NO = frozenset("no n false nein falsch non faux falso nej falskt ne nie falsz nee onwaar nei".split())  # noqa: SIM905
 _TOTALS = """total|totals|grand total|subtotal|sub total|sum|all|together|in all|all up|overall|summe|gesamt|insgesamt
     |zusammen|gesamtsumme|zwischensumme|somme|en tout|totale|somma|suma|total general|summa|totalt|celkem|soucet|razem
     |lacznie|ogolem|totaal|som|i alt"""
@@ -97,6 +99,18 @@ def known_by(text: str) -> str:
     ('maker', 'guess', 'weighed', '')
     """
     return _by_word("known_by").get(folded(text), "")
+
+
+def flag_of(text: str) -> bool | None:
+    """Return what a word for yes or no means, None for any other.
+
+    Examples
+    --------
+    >>> flag_of("Yes"), flag_of("nein"), flag_of("perhaps")
+    (True, False, None)
+    """
+    word = folded(text)
+    return word in _YES if word in _YES | _NO else None
 
 
 def settled(field: str, text: str) -> str:

@@ -9,9 +9,10 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from calc.document import ods, xlsx
-from calc.document.box import unescaped
-from calc.document.columns import Chosen, Layout, gear_fields, is_heading, laid_out
+from calc.document.boxfile import unescaped
+from calc.document.columns import Chosen, Layout, is_heading, laid_out
 from calc.document.gearcsv import Added, add_parts
+from calc.document.gearfields import gear_fields
 from calc.document.gearrows import UNSAID, Taken, rows
 from calc.document.headings import UNIT
 from calc.document.letters import plain

@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 
 from calc import wording
-from calc.document.columns import Column, label_of
+from calc.document.columns import Column
+from calc.document.gearfields import label_of
 from calc.document.gearrows import Told
 from calc.document.headings import NOTES, NUMBER, TOTAL, UNIT
 from calc.document.letters import plain

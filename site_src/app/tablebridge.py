@@ -10,11 +10,13 @@ from typing import Any
 
 from calc import wording
 from calc.document import intake
-from calc.document.budget import shortened, system_of
-from calc.document.columns import Column, gear_fields, label_of
+from calc.document.columns import Column
+from calc.document.entries import KNOWN_BY
+from calc.document.gearfields import gear_fields, label_of
 from calc.document.gearrows import UNSAID, Told
 from calc.document.letters import plain
-from calc.document.parts import KNOWN_BY
+from calc.document.reading import shortened
+from calc.document.systems import system_of
 from calc.document.table import Row, letters, refused
 from calc.document.tablewords import column_name, told, why
 from calc.document.zipped import MOST_BYTES
