@@ -20,9 +20,10 @@ from calc.document.paths import block, place, rows
 from calc.document.systems import with_units_written
 from calc.errors import BudgetError, LinkError
 from calc.subjects.power.draws import with_usual
-from site_src.app import boxbridge, sharebridge, tablebridge
+from site_src.app import boxbridge, changebridge, sharebridge, tablebridge
 from site_src.app.compareview import compared
 from site_src.app.given import mapping
+from site_src.app.places import places
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
 from site_src.app.view import View, view
@@ -72,8 +73,12 @@ def _finite(facts: Mapping[str, Any]) -> dict[str, Any]:
     return {key: str(item) if isinstance(item, float) and not isfinite(item) else item for key, item in facts.items()}
 
 
-def _parts(found: View, document: Mapping[str, Any], held: object) -> dict[str, Any]:
-    """Return what every answer about a document holds; `held` is a document to compare it with, None for none."""
+def _parts(found: View, document: Mapping[str, Any], params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what every answer about a document holds.
+
+    `held` among the parameters is a document to compare it with, `example` says that it is nobody's own.
+    """
+    held, example = params.get("held"), params.get("example") is True
     try:
         fragment, link_problem = link.encode(document), ""
     except LinkError as error:
@@ -81,8 +86,8 @@ def _parts(found: View, document: Mapping[str, Any], held: object) -> dict[str, 
     return {
         "name": found.name,
         "headline": found.answer.headline,
-        "answer": render("answer.html", {"answer": found.answer, **_held(held, document)}),
-        "bar": render("bar.html", {"answer": found.answer}),
+        "wanting": found.answer.settled in ("close", "over", "fails"),
+        "places": dict(places(found.answer, {"example": example, **_held(held, document)})),
         "problems": dict(found.problems),
         "notes": dict(found.notes),
         "bare": list(found.bare),
@@ -104,7 +109,7 @@ def _held(held: object, document: Mapping[str, Any]) -> dict[str, Any]:
 def answer(params: Mapping[str, Any]) -> dict[str, Any]:
     """Answer an edit: the answer's HTML (against `held`, if given), what to say beside each field, the link."""
     document = mapping(params["document"])
-    return _parts(view(document, _why(params)), document, params.get("held"))
+    return _parts(view(document, _why(params)), document, params)
 
 
 def form(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -117,7 +122,7 @@ def form(params: Mapping[str, Any]) -> dict[str, Any]:
         document = with_units_written(document, params["from_units"])
     found = view(document, _why(params))
     return {
-        **_parts(found, document, params.get("held")),
+        **_parts(found, document, params),
         "form": render("form.html", {"view": found}),
         "document": document,
     }
@@ -169,6 +174,7 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "open_link": open_link,
     "usual_draw": usual_draw,
     **boxbridge.METHODS,
+    **changebridge.METHODS,
     **sharebridge.METHODS,
     **tablebridge.METHODS,
 }

@@ -6,11 +6,11 @@ First `table_preview`, which changes nothing, then `table_take`; both get the sa
 import base64
 import binascii
 from collections.abc import Callable, Mapping
-from typing import Any
+from typing import Any, NamedTuple
 
 from calc import wording
 from calc.document import intake
-from calc.document.columns import Column
+from calc.document.columns import PSEUDO, Column, Layout
 from calc.document.entries import KNOWN_BY
 from calc.document.gearfields import gear_fields, label_of
 from calc.document.gearrows import UNSAID, Told
@@ -20,6 +20,7 @@ from calc.document.systems import system_of
 from calc.document.table import Row, letters, refused
 from calc.document.tablewords import column_name, told, why
 from calc.document.zipped import MOST_BYTES
+from calc.errors import BudgetError
 from site_src.app.given import letters_lost, mapping
 from site_src.app.render import render
 from site_src.app.sharebridge import added_told
@@ -35,7 +36,8 @@ def table_preview(params: Mapping[str, Any]) -> dict[str, Any]:
     `table` is `{"text": …}` or `{"data": base64 of a file}`, with `sheet` for one sheet of a workbook; `assignment` as
     `calc.document.intake.chosen_from` reads it.
     """
-    shown = _shown(*_found(params))
+    found, warned = _found(params)
+    shown = _shown(found, warned, _coming(mapping(params.get("document")), found))
     return {**shown, "html": render("table.html", {"table": shown})}
 
 
@@ -60,6 +62,24 @@ def _found(params: Mapping[str, Any]) -> tuple[intake.Preview, str]:
     return intake.preview(table, system, chosen, known), letters_lost(str(given.get("text", "")))
 
 
+class _Coming(NamedTuple):
+    """How many parts a table would bring, or why none; `aside`: cells that would find no place."""
+
+    adds: int = 0
+    problem: str = ""
+    aside: tuple[str, ...] = ()
+
+
+def _coming(document: Mapping[str, Any], found: intake.Preview) -> _Coming:
+    try:
+        added = intake.gear_from_table(document, found)
+    except BudgetError as error:
+        return _Coming(problem=wording.problem(error.problems[0]))
+    left = added.cells_left
+    cells = f"{'A cell is' if left == 1 else f'{left} cells are'} left aside: a budget has one, and this one has it."
+    return _Coming(adds=added.parts + added.cell, aside=(cells,) if left else ())
+
+
 def _source(given: Mapping[str, Any]) -> str | bytes:
     if "data" not in given:
         return str(given.get("text", ""))
@@ -72,7 +92,7 @@ def _source(given: Mapping[str, Any]) -> str | bytes:
         raise refused("no_text") from error
 
 
-def _shown(found: intake.Preview, warned: str) -> dict[str, Any]:
+def _shown(found: intake.Preview, warned: str, coming: _Coming) -> dict[str, Any]:
     """Return a preview as plain data; the template shows the same."""
     table, layout, taken = found.table, found.layout, found.taken
     kept = {row.number for row in layout.rows}
@@ -89,22 +109,32 @@ def _shown(found: intake.Preview, warned: str) -> dict[str, Any]:
         "known_by": found.known if found.known in KNOWN_BY else UNSAID,
         "known_choices": list(KNOWN_BY),
         "fields": [{"value": name, "label": label_of(name)} for name in gear_fields()],
-        "columns": [_column(column) for column in layout.columns],
+        "columns": [{**_column(column), "unsure": _is_unsure(column, layout)} for column in layout.columns],
         "rows": [
             {"number": row.number, "cells": [shortened(row.cell(column.at)) for column in layout.columns]}
             for row in first
         ],
         "more_rows": len(layout.rows) - len(first),
         "parts": len(taken.parts),
-        "aside": _sentences(taken.aside),
+        "adds": coming.adds,
+        "problem": coming.problem,
+        "sure": not any(_is_unsure(column, layout) for column in layout.columns),
+        "aside": [*coming.aside, *_sentences(taken.aside)],
         "doubts": _sentences(taken.doubts),
     }
+
+
+def _is_unsure(column: Column, layout: Layout) -> bool:
+    """Return whether something stands in a column that goes nowhere, and is nothing that gear has no field for."""
+    goes = column.field or column.why in PSEUDO
+    return not goes and any(row.cell(column.at) for row in layout.rows)
 
 
 def _column(column: Column) -> dict[str, Any]:
     return {
         "at": column.at, "letter": letters(column.at), "heading": plain(column.heading[:60]),
-        "name": column_name(column), "field": column.field, "unit": plain(column.unit[:20]), "why": why(column),
+        "name": column_name(column), "field": column.field, "label": label_of(column.field),
+        "unit": plain(column.unit[:20]), "why": why(column),
     }  # fmt: skip
 
 

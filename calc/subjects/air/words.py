@@ -32,3 +32,13 @@ def air_sentence(block: AirBlock, system: str = "metric") -> str:
         takes_s = -block.per_gram_s * (units.to_si(0.1, "oz", "mass") / 0.001 if system == "imperial" else 1.0)
         said += f" The next {next_} takes {about}{digits.measured(takes_s)} s."
     return said
+
+
+def brief(block: AirBlock, system: str) -> str:
+    """Return in one line the still-air time and what the gear takes of it."""
+    if block.time_s is None or block.time_kept is None:
+        return f"sinks {digits.rounded(block.sink_m_s, 'speed', system)}"
+    about = still_air_about(block)
+    return (
+        f"{about}{digits.figures(block.time_s)} s in still air; the gear leaves {digits.percent(block.time_kept)} of it"
+    )

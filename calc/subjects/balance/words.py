@@ -33,3 +33,16 @@ def balance_sentence(block: BalanceBlock, system: str = "metric") -> str:
         return f"{said} To work out lead, give a station for it at the {end}, beyond the wanted point."
     lead = digits.mass(block.ballast.mass_kg, system)
     return f"{said} {lead} of lead at the {block.ballast.end} puts it right."
+
+
+def brief(block: BalanceBlock, system: str) -> str:
+    """Return in one line where it balances, and the lead that puts it right."""
+    at = f"balances at {digits.length(block.cg_m, system)}"
+    if block.target_m is None or block.off_m is None:
+        return at
+    if block.balanced:
+        return f"{at}, as wanted"
+    wanted = f"{at}, wanted {digits.station(block.target_m, system)}"
+    if block.ballast is None:
+        return f"{wanted}: {'tail' if block.off_m > 0 else 'nose'}-heavy"
+    return f"{wanted}: {digits.mass(block.ballast.mass_kg, system)} of lead at the {block.ballast.end}"

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from calc import digits
 from calc.english import wrapped
+from calc.subject import not_yet
 from calc.subjects.limits.allowance import Limit
 
 if TYPE_CHECKING:
@@ -83,3 +84,11 @@ def lines(assessment: "Assessment", system: str) -> Iterator[str]:
     for limit in assessment.limits:
         if limit.allows_kg < 0.0:
             yield from wrapped(f"The {LIMITS[limit.id]} allows {allows(limit, system)}.", "  ")
+
+
+def brief(assessment: "Assessment", system: str) -> str:
+    """Return the limits in one line: which comes first and what it allows."""
+    first = assessment.governs
+    if first is None:
+        return not_yet(assessment, "limits")
+    return f"the {LIMITS[first.id]} comes first and allows {allows(first, system)}"

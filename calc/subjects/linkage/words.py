@@ -21,3 +21,13 @@ def linkage_sentence(block: LinkageBlock, system: str = "metric") -> str:
     else:
         said.append("None of the usual choices holds: shorten the free length, or use a longer horn.")
     return " ".join(said)
+
+
+def brief(block: LinkageBlock, system: str) -> str:
+    """Return in one line what the linkage weighs and whether it holds, or the lightest choice that would."""
+    if block.held is not None:
+        name = "push rod" if block.kind == "rod" else "pair of lines"
+        return f"{name}, {digits.mass(block.held.mass_kg, system)}: {'holds' if holds(block.held) else 'does not hold'}"
+    if block.lightest is None:
+        return "none of the usual choices holds"
+    return f"lightest that holds: {block.lightest.name}, {digits.mass(block.lightest.held.mass_kg, system)}"

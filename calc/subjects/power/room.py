@@ -19,4 +19,6 @@ def _text(found: "Assessment", system: str) -> Iterable[Iterable[str]]:
     yield words.lines(found, system)
 
 
-SUBJECT = Subject(name="power", kind=answer.Power, answer=answer.answer, data=_data, text=_text)
+SUBJECT = Subject(
+    name="power", title="Run time", kind=answer.Power, answer=answer.answer, brief=words.brief, data=_data, text=_text
+)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from calc import digits, wording
 from calc.document.paths import place
 from calc.english import counted, listed, the, wrapped
+from calc.subject import not_yet
 from calc.subjects.power import words as power_words
 from calc.subjects.power.answer import Power, Sway
 from calc.subjects.weights import words as weight_words
@@ -166,3 +167,15 @@ def lines(assessment: "Assessment", system: str) -> Iterator[str]:
         yield from wrapped(power_words.plan_sentence(power))
     if power.run.time_s > 0.0 and not power.at_most:
         yield from wrapped(f"Moves the run time most: {power_words.sway_sentence(power.sways[0], system)}.")
+
+
+def brief(assessment: "Assessment", system: str) -> str:
+    """Return the run in one line: how long, and for how many flights."""
+    power = assessment.power
+    if power is None:
+        return not_yet(assessment, "power", assessment.budget.cell)
+    if power.gives_too_little or power.run.time_s <= 0.0:
+        return fails(assessment, system)
+    most = "at most " if power.at_most else ""
+    said = f"{most}{digits.duration(power.run.time_s)} from one cell"
+    return said if power.flights is None else f"{said}: {most}{counted(power.flights, 'flight')}"
