@@ -12,7 +12,7 @@ from calc import wording
 from calc.document import intake
 from calc.document.columns import PSEUDO, Column, Layout
 from calc.document.entries import KNOWN_BY
-from calc.document.gearfields import gear_fields, label_of
+from calc.document.gearfields import dimension, gear_fields, label_of
 from calc.document.gearrows import UNSAID, Told
 from calc.document.letters import plain
 from calc.document.reading import shortened
@@ -76,7 +76,7 @@ def _coming(document: Mapping[str, Any], found: intake.Preview) -> _Coming:
     except BudgetError as error:
         return _Coming(problem=wording.problem(error.problems[0]))
     left = added.cells_left
-    cells = f"{'A cell is' if left == 1 else f'{left} cells are'} left aside: a budget has one, and this one has it."
+    cells = f"{'A cell is' if left == 1 else f'{left} cells are'} left aside: a budget has only one."
     return _Coming(adds=added.parts + added.cell, aside=(cells,) if left else ())
 
 
@@ -134,7 +134,7 @@ def _column(column: Column) -> dict[str, Any]:
     return {
         "at": column.at, "letter": letters(column.at), "heading": plain(column.heading[:60]),
         "name": column_name(column), "field": column.field, "label": label_of(column.field),
-        "unit": plain(column.unit[:20]), "why": why(column),
+        "unit": plain(column.unit[:20]), "why": why(column), "quantity": bool(dimension(column.field)),
     }  # fmt: skip
 
 

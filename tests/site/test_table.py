@@ -79,6 +79,24 @@ def test_the_visitors_columns_go_before_ours() -> None:
     assert (shown["headings"], shown["parts"]) == (0, 4)
 
 
+def test_a_preview_says_how_many_come_in_and_what_finds_no_place() -> None:
+    shown = preview(table={"text": BLOCK}, document=BUDGET)
+    assert (shown["adds"], shown["problem"], shown["sure"]) == (3, "", True)
+    assert 'name="unit-0"' not in shown["html"]
+    taken = ask("table_take", table={"text": BLOCK}, document=BUDGET)["result"]
+    again = preview(table={"text": BLOCK + "2S\t2\tlipo\n"}, document=taken["document"])
+    assert again["adds"] == 2
+    assert again["aside"][0] == "2 cells are left aside: a budget has only one."
+    assert preview(table={"text": BLOCK}, document=taken["document"])["aside"][0].startswith("A cell is left aside")
+    unsure = preview(table={"text": "Name\tMass\tColour\na\t1 g\tred\n"}, document={})
+    assert (unsure["sure"], [column["unsure"] for column in unsure["columns"]]) == (False, [False, False, True])
+    assert preview(table={"text": "Name\tMass\tColour\na\t1 g\t\n"}, document={})["sure"]
+    full = preview(table={"text": "Name\tMass\n" + "a\t1 g\n" * 61}, document={})
+    assert full["adds"] == 0
+    assert "The file has 61 parts for the gear, but a budget takes 60 rows and has 0." in full["problem"]
+    assert full["problem"] in full["html"]
+
+
 GEAR = ods_row("Title of the list") + ods_row("Bauteil", "Gewicht [g]") + ods_row("Servo", ods_number("1.7", "1,7"))
 
 
