@@ -77,7 +77,9 @@ def _document(text: str) -> object:
 
 
 def _is_table(text: str) -> bool:
-    """Return whether a text is a box as CSV."""
+    """Return whether a text is a box as CSV; what begins as JSON is not, even if it breaks off."""
+    if text.lstrip().startswith(("{", "[")):
+        return False
     try:
         from_csv(text)
     except BudgetError:

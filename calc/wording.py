@@ -41,6 +41,25 @@ SENTENCES = {
     "no_room": "The file has {count} parts for the gear, but a budget takes {most} rows and has {rows}.",
     "no_header": "The first row of the CSV names no column of a box. Known are: {labels}.",
     "not_csv": "This cannot be read as CSV ({what}).",
+    "file_too_large": "The file is larger than {most_mb} MB; that is the most that is read of a spreadsheet.",
+    "workbook_old": "This is a workbook of the old kind (.xls) or one with a password: save it as .xlsx or .ods, "
+    "without a password, and open that.",
+    "workbook_locked": "The workbook has a password: save it without one and open that.",
+    "workbook_damaged": "The workbook cannot be read: {what}.",
+    "workbook_bomb": "The workbook unpacks to far more than a list of gear needs (more than {most_mb} MB, or {times} "
+    "times its size): it is not read.",
+    "no_workbook": "This is no spreadsheet that can be read here: save it as .xlsx, .ods or CSV.",
+    "no_text": "This is neither a spreadsheet nor text that can be read.",
+    "no_table": "There is nothing in this table.",
+    "no_sheet": "The workbook has no sheet “{sheet}”.",
+    "table_too_wide": "Row {row} has something in column {column}; at most {most} columns are read.",
+    "table_repeats": "Row {row} repeats what is in it {count} times: that is no list of gear.",
+    "table_hidden_rows": "{count} hidden {rows_are} read as well: {rows}.",
+    "table_no_result": "{count} {cells_hold} a formula without its result, and {count_is} empty here: open the file in "
+    "your spreadsheet, save it there, and open it again.",
+    "table_sheets": "Read is the sheet “{sheet}”. Not read: {others}.",
+    "not_utf8": "The text is not UTF-8; it was read as Windows-1252, as some spreadsheets write it. Look whether "
+    "letters are right.",
     "not_a_block": "This should be a group of fields.",
     "not_a_list": "This should be a list of rows.",
     "too_many_rows": "{count} rows are more than a budget holds; the first {most} are used.",
@@ -157,6 +176,11 @@ def sentence(code: str, facts: Mapping[str, Any]) -> str:
         words["near_sentence"] = f" Was “{facts['near']}” meant?" if facts["near"] else ""
     if code == "more_unknown":
         words["fields_are"] = "field is" if facts["count"] == 1 else "fields are"
+    if code in ("table_hidden_rows", "table_no_result"):
+        one = facts["count"] == 1
+        words["rows_are"] = "row is" if one else "rows are"
+        words["cells_hold"] = "cell holds" if one else "cells hold"
+        words["count_is"] = "is" if one else "are"
     if "than" in facts:
         words["than_label"] = LABELS[facts["than"]]
     if "choices" in facts:

@@ -20,7 +20,7 @@ from calc.document.paths import block, place, rows
 from calc.document.systems import with_units_written
 from calc.errors import BudgetError, LinkError
 from calc.subjects.power.draws import with_usual
-from site_src.app import boxbridge, changebridge, sharebridge
+from site_src.app import boxbridge, changebridge, sharebridge, tablebridge
 from site_src.app.compareview import compared
 from site_src.app.given import mapping
 from site_src.app.places import places
@@ -176,4 +176,5 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     **boxbridge.METHODS,
     **changebridge.METHODS,
     **sharebridge.METHODS,
+    **tablebridge.METHODS,
 }

@@ -231,9 +231,11 @@ def _notes(budget: Budget, quantities: Iterable[tuple[str, str, Entry[float]]]) 
 
 def _read_as(entry: Entry[float], dimension: str, system: str) -> str:
     label = units.default_unit(dimension, system)
-    if entry.unit == label and ":" not in str(entry.typed):
+    grams = units.speaks_of_gr(str(entry.typed))
+    if entry.unit == label and ":" not in str(entry.typed) and not grams:
         return ""
-    return f"= {digits.given(units.from_si(entry.value, label, dimension), 4)} {label}"
+    told = f"= {digits.given(units.from_si(entry.value, label, dimension), 4)} {label}"
+    return f"{told}; gr read as grams, not grains" if grams else told
 
 
 def _class_note(budget: Budget) -> str:

@@ -53,9 +53,11 @@ def test_files_come_in() -> None:
 
 
 def test_notes_tell_what_was_read() -> None:
-    document = {"model": {"class": "p30"}, "gear": [{"mass": ".04oz", "draw": "20"}], "session": {"on_time": "1:47"}}
+    gear = [{"mass": ".04oz", "draw": "20"}, {"mass": "1.4 gr"}]
+    document = {"model": {"class": "p30"}, "gear": gear, "session": {"on_time": "1:47"}}
     notes = ask("answer", document=document)["result"]["notes"]
     assert notes["gear.0.mass"] == "= 1.134 g"
+    assert notes["gear.1.mass"] == "= 1.4 g; gr read as grams, not grains"
     assert notes["session.on_time"] == "= 1.783 min"
     assert "gear.0.draw" not in notes
     assert notes["model.class"].startswith("at least 40 g without rubber; rubber up to 10 g; no part over 30 in")
@@ -63,11 +65,11 @@ def test_notes_tell_what_was_read() -> None:
 
 def test_a_bad_field_has_a_sentence_and_the_rest_is_answered() -> None:
     document = demo_documents()["sedge-wren.json"]
-    document["gear"][0]["mass"] = "1.4 gr"
+    document["gear"][0]["mass"] = "1.4 grn"
     document["session"]["temperature"] = "-40"
     result = ask("form", document=document)["result"]
     assert set(result["problems"]) == {"gear.0.mass", "session.temperature"}
-    assert 'value="1.4 gr"' in result["form"]
+    assert 'value="1.4 grn"' in result["form"]
     assert "So far: fits" in result["headline"]
     assert "Not counted yet, for want of a mass: bare-board receiver." in all_places(result)
     assert 'The run time waits for</dt><dd><a href="#session-temperature"' in all_places(result)

@@ -124,7 +124,8 @@ def test_columns_have_labels_of_their_own() -> None:
 
 
 def test_yes_and_no_in_csv(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setitem(described(BoxPart), "off", FlagField(label="Spare", belongs="part"))
+    for kind in (BoxPart, GearPart):
+        monkeypatch.setitem(described(kind), "off", FlagField(label="Spare", belongs="part"))
     parts = [{"name": "one", "off": True}, {"name": "two", "off": False}, {"name": "three", "off": "perhaps"}]
     text = to_csv({"parts": parts})
     assert [line.rpartition(",")[2] for line in text.splitlines()] == ["Spare", "yes", "no", "perhaps"]

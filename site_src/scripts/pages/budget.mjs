@@ -30,6 +30,7 @@ import { Place } from "./budget/place.mjs";
 import { Rows } from "./budget/rows.mjs";
 import { SharedAddress } from "./budget/sharedaddress.mjs";
 import { StockDialog } from "./budget/stockdialog.mjs";
+import { Tables } from "./budget/tables.mjs";
 
 const root = document.documentElement;
 const opens = isAnythingToOpen(); // else the page's example is what is open
@@ -52,11 +53,13 @@ place.onMove((from, to) => undo.moved(from, to));
 
 const open = new OpenBudget({ place, form, answers, held, undo, sharedAddress });
 const opening = new Opening(open, engine, form.example);
+const tables = new Tables(open, engine);
 const parts = [
   new Mine(open, opening, answers),
   new Comparison(open, answers, held),
   new Newcomer(open, answers),
-  new Files(open, engine),
+  new Files(open, engine, tables),
+  tables,
   new Rows(open, answers),
   new BoxParts(open, engine),
   new Changes(open, answers),
