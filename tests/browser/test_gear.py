@@ -46,6 +46,7 @@ def test_a_line_is_moved_by_keys_and_by_dragging_its_number(open_page: OpenPage,
     page.keyboard.press("Alt+ArrowUp")
     expect(page.locator("[name='gear.0.name']")).to_have_value(second)
     assert names(page) == [second, first, third, *rest]
+    expect(page.locator("#first-step")).to_be_hidden()  # it is the visitor's own now
     page.locator("#gear-0 .no").drag_to(page.locator("#gear-2 .no"))
     expect(page.locator("[name='gear.2.name']")).to_have_value(second)
     assert names(page) == [first, third, second, *rest]

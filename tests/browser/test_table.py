@@ -46,7 +46,7 @@ def values(page: Page, name: str) -> list[str]:
 
 @pytest.mark.parametrize("width", [390, 1280])
 def test_twelve_parts_with_headings_in_three_actions(open_page: OpenPage, site_url: str, width: int) -> None:
-    """To the list, paste, agree: issue 15 aims at three."""
+    """To the list, paste, agree."""
     page = empty(start(open_page(width, 844), site_url))
     page.click("#paste")
     expect(page.locator("#table-text")).to_be_focused()

@@ -136,10 +136,9 @@ export class OpenBudget {
 
   /** Show another state of it, and keep that. @param {Budget} budget @returns {Promise<boolean>} whether it is shown */
   async replace(budget) {
-    const done = await this.#answers.show(budget);
-    if (!done) return false;
+    // Kept first: an example that was changed is the visitor's own when its answer is told of.
+    if (!(await this.#answers.show(budget, { enter: () => this.keep(budget) }))) return false;
     this.#before = this.current();
-    this.keep(budget);
     return true;
   }
 
