@@ -72,6 +72,8 @@ class Subject:
     brief: "Callable[[Assessment, str], str]"  # its answer in one line, without a full stop
     data: "Callable[[Assessment], Mapping[str, Any]]"  # keys of the JSON with their values, known or None
     text: "Callable[[Assessment, str], Iterable[Iterable[str]]]"  # paragraphs of lines
+    # its answer in sentences; "" while there is none, or where a room words it in parts of its own
+    sentence: "Callable[[Assessment, str], str]" = lambda _found, _system: ""
 
 
 def told_in_a_sentence(
@@ -95,11 +97,17 @@ def told_in_a_sentence(
         if block is not None:
             yield wrapped(sentence(block, system))
 
+    def said(found: "Assessment", system: str) -> str:
+        block = found.of(kind)
+        return "" if block is None else sentence(block, system)
+
     def told(found: "Assessment", system: str) -> str:
         block = found.of(kind)
         return not_yet(found, name, getattr(found.budget, name, True)) if block is None else brief(block, system)
 
-    return Subject(name=name, title=title, kind=kind, answer=answer, brief=told, data=block_data, text=text)
+    return Subject(
+        name=name, title=title, kind=kind, answer=answer, brief=told, data=block_data, text=text, sentence=said
+    )
 
 
 MOST_NAMED = 2  # fields that a subject waits for, named in its line

@@ -17,11 +17,7 @@ from calc.document.fields import Entry, QuantityField, described
 from calc.document.letters import plain
 from calc.document.paths import place, rows
 from calc.document.systems import is_bare_number
-from calc.subjects.air import words as air_words
-from calc.subjects.balance import words as balance_words
-from calc.subjects.growth import words as growth_words
 from calc.subjects.limits import words as limit_words
-from calc.subjects.linkage import words as linkage_words
 from calc.subjects.listed import SUBJECTS
 from calc.subjects.power import words as power_words
 from calc.subjects.power.draws import USUAL
@@ -76,16 +72,12 @@ class Answer:
     short_headline: str
     settled: str | None  # the verdict, None while something is not counted that could change it
     class_sentence: str
-    growth_sentence: str
     power_sentence: str
     plan_sentence: str
     sways: tuple[str, ...]
-    balance_sentence: str
     side_view: balance_drawing.SideView | None
     surface_sentence: str
     throw_sentence: str
-    linkage_sentence: str
-    air_sentence: str
     time_graph: air_drawing.TimeGraph | None
     lacks: Mapping[str, tuple[tuple[str, str], ...]]  # block -> (name, id) of each field it waits for
     uncounted: tuple[str, ...]
@@ -95,7 +87,9 @@ class Answer:
     curve: power_drawing.Curve | None
     notices: tuple[str, ...]
     workings: Mapping[str, tuple[Working, ...]]  # of the parts that show theirs
-    briefs: Mapping[str, str]  # each subject's answer in one line
+    blocks: Mapping[str, object]  # each subject's answer, None where there is none
+    sentences: Mapping[str, str]  # the same in sentences, by the subjects that are told so
+    briefs: Mapping[str, str]  # and in one line
     tiles: tuple[Tile, ...]
     lines: Mapping[str, GearLine]  # of the gear, by row number, and `cell`
 
@@ -134,18 +128,14 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         short_headline=headline.short_headline(found, system),
         settled=_settled(found),
         class_sentence=limit_words.class_sentence(found, system),
-        growth_sentence="" if found.growth is None else growth_words.growth_sentence(found.growth, system),
         power_sentence="" if power is None else power_words.power_sentence(power, weight_words.names_of(found)),
         plan_sentence="" if power is None else power_words.plan_sentence(power),
         sways=()
         if power is None or power.run.time_s <= 0.0 or power.at_most
         else tuple(power_words.sway_sentence(sway, system) for sway in power.sways),
-        balance_sentence="" if balance is None else balance_words.balance_sentence(balance, system),
         side_view=None if balance is None else balance_drawing.side_view(balance, numbers, system),
         surface_sentence="" if found.surface is None else surface_words.surface_sentence(found.surface, system),
         throw_sentence="" if found.surface is None else surface_words.throw_sentence(found.surface, system),
-        linkage_sentence="" if found.linkage is None else linkage_words.linkage_sentence(found.linkage, system),
-        air_sentence="" if air is None else air_words.air_sentence(air, system),
         time_graph=None if air is None else air_drawing.time_graph(air, system),
         lacks={
             block: tuple((wording.field_name(path), path.replace(".", "-")) for path in paths)
@@ -158,6 +148,8 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         curve=None if power is None else power_drawing.curve(power),
         notices=tuple(wording.notice(notice, system) for notice in found.notices),
         workings={part: workings(part, budget, found) for part in why},
+        blocks={each.name: found.of(each.kind) for each in SUBJECTS},
+        sentences={each.name: each.sentence(found, system) for each in SUBJECTS},
         briefs={each.name: each.brief(found, system) for each in SUBJECTS},
         tiles=tuple(tiles(found, system)),
         lines=gear_lines(budget, found, system),
