@@ -40,7 +40,7 @@ class _Reader:
         found = [self.term("")]
         while self.next.text != self.closing[-1]:
             if stop := self.sign(STOPS):
-                found[-1][-1].append(Piece(f"<mo>{stop}</mo>", 2))
+                found[-1][-1].append(operator(stop, "postfix"))
                 found.append(self.term(""))
             elif sign := self.sign(WITH_SIGN | RELATIONS):
                 found.append(self.term(sign))
@@ -67,7 +67,9 @@ class _Reader:
                 tight = not slash.gap and not self.next.gap
                 above = found[-1].pop() if tight else in_rows([found])
                 below = self.factor().bare()
-                divided = Piece(f"<mfrac>{above.bare().one()}{below.one()}</mfrac>", max(above.width, below.width))
+                divided = Piece(
+                    f"<mfrac>{above.bare().one()}{below.one()}</mfrac>", max(above.width, below.width), tall=True
+                )
                 found = [*found[:-1], [*found[-1], divided]] if tight else [[divided]]
             elif self.begins_factor():
                 found[-1].append(self.factor())
@@ -102,7 +104,7 @@ class _Reader:
     def root(self) -> Piece:
         """Read what stands under a root: a bracket, whatever hangs on it hangs on the root, or a factor."""
         under = self.bracket(self.sign("(")).bare() if self.next.text == "(" else self.factor()
-        return Piece(f"<msqrt>{under.markup}</msqrt>", under.width + 2)
+        return Piece(f"<msqrt>{under.markup}</msqrt>", under.width + 2, tall=under.tall)
 
     def big(self, sign: str) -> Piece:
         """Read what is added up, multiplied (one factor) or integrated (all that follows)."""
@@ -127,28 +129,32 @@ class _Reader:
     def called(self, name: Piece) -> Piece:
         if self.next.text != "(" or self.next.gap:
             return name
-        return Piece(name.markup + self.factor().markup, name.width + 9, single=False)
+        argument = self.factor()
+        return Piece(name.markup + argument.markup, name.width + argument.width, single=False, tall=argument.tall)
 
     def bracket(self, opening: str) -> Piece:
         self.closing.append(BRACKETS[opening])
         inside = in_rows(self.terms())
-        ends = operator(opening, "prefix"), operator(self.closing.pop(), "postfix")
-        return Piece(f"{ends[0].markup}{inside.markup}{ends[1].markup}", inside.width + 2, single=False,
-                     inside=inside if opening == "(" else None)  # fmt: skip
+        ends = (opening, "prefix"), (self.closing.pop(), "postfix")
+        before, after = (operator(sign, form, inside.tall) for sign, form in ends)
+        return Piece(f"{before.markup}{inside.markup}{after.markup}", inside.width + 2, single=False,
+                     tall=inside.tall, inside=inside if opening == "(" else None)  # fmt: skip
 
     def hung_on(self, base: Piece) -> Piece:
         """Read subscript, power, factorial and unit."""
         below, above = self.small("lowered", "_"), self.small("raised", "^")
         tag = f"m{'sub' if below else ''}{'sup' if above else ''}"
         if below or above:
-            base = Piece(f"<{tag}>{base.one()}{below}{above}</{tag}>", base.width + 1, base.name)
+            base = Piece(f"<{tag}>{base.one()}{below}{above}</{tag}>", base.width + 1, base.name, tall=base.tall)
         if self.sign("!"):
-            base = Piece(f"{base.markup}<mo>!</mo>", base.width + 1, single=False)
+            base = Piece(f"{base.markup}<mo>!</mo>", base.width + 1, single=False, tall=base.tall)
         if self.next.kind == "unit":
             unit = self.next.text
             self.at += 1
             space = "" if unit == "°" else "\u00a0"
-            base = Piece(f"{base.markup}<mtext>{space}{unit}</mtext>", base.width + len(unit) + 1, single=False)
+            base = Piece(
+                f"{base.markup}<mtext>{space}{unit}</mtext>", base.width + len(unit) + 1, single=False, tall=base.tall
+            )
         return base
 
     def small(self, kind: str, sign: str) -> str:
