@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import Locator, expect
 
-from tests.browser.actions import fill_in, start
+from tests.browser.actions import fill_in, press, start
 from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
@@ -18,16 +18,15 @@ def drawn(line: Locator) -> str:
             return copy.textContent;
         }"""
     )
-    return " ".join(text.split(" ")).replace("\u00a0", " ").strip()
+    return text.replace("\u00a0", " ").strip()
 
 
 def test_a_number_opens_its_formula_with_the_visitors_own_numbers(open_page: OpenPage, site_url: str) -> None:
     page = open_page(width=390)
     start(page, site_url)
-    page.locator("#bar").click()
     line = page.locator("#why-limits [data-line='share']")
     expect(line).to_have_count(0)
-    page.locator("#limits [data-why='share']").click()
+    press(page, "#limits [data-why='share']")
     expect(line).to_have_class("asked")
     assert drawn(line) == "pA0/1−p,A0without growth = 0.2×33.8 g/1−0.2 = 8.45 g"
     expect(line).to_be_in_viewport()
@@ -47,7 +46,7 @@ def test_a_formula_is_drawn_and_leads_to_its_source(open_page: OpenPage, site_ur
     """A fraction stands higher than a line of text: it is drawn, not written out."""
     page = open_page()
     start(page, site_url)
-    page.locator("#limits [data-why='share']").click()
+    press(page, "#limits [data-why='share']")
     formula = page.locator("#why-limits [data-line='share'] .symbols")
     above, below = (formula.locator(f"mfrac > :{place}-child").bounding_box() for place in ("first", "last"))
     assert above is not None
@@ -68,7 +67,7 @@ def test_no_formula_is_cut_on_a_phone(width: int, open_page: OpenPage, site_url:
     page = open_page(width=width)
     page.goto(f"{site_url}method.html")
     cut = """(parts) => parts.filter((part) => {
-        const box = part.closest("p, dd").getBoundingClientRect();
+        const box = part.closest("p, dd, dt").getBoundingClientRect();
         return part.getBoundingClientRect().right > box.right + 1;
     }).map((part) => part.textContent)"""
     assert page.locator("main math").count() > 100
