@@ -15,6 +15,7 @@ def drawn(line: Locator) -> str:
         """(part) => {
             const copy = part.cloneNode(true);
             for (const fraction of copy.querySelectorAll("mfrac")) fraction.firstElementChild.after("/");
+            for (const part of copy.querySelectorAll(".unseen")) part.remove();
             return copy.textContent;
         }"""
     )

@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from markupsafe import escape
 
+from site_src.app import render
 from site_src.app.formula import mathml, shown
 from site_src.app.formulatokens import FormulaError
 from site_src.app.pages import CONTENTS, pages
@@ -59,7 +60,9 @@ def formulas_of_the_page(monkeypatch: pytest.MonkeyPatch) -> tuple[str, set[tupl
         texts.add((text, units))
         return mathml(text, units)
 
-    monkeypatch.setitem(make_environment().filters, "mathml", noted)
+    fresh = make_environment.__wrapped__()  # templates that were rendered before keep their filters
+    fresh.filters["mathml"] = noted
+    monkeypatch.setattr(render, "make_environment", lambda: fresh)
     return pages()["method.html"], texts
 
 
