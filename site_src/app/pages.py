@@ -31,6 +31,20 @@ NOT_DONE = (
     "Thermals and wind, the climb itself, flutter, friction and play in the linkage, the propeller’s wash over the "
     "tail, slow relaxation of the cell, how age raises its resistance, and radio range."
 )
+CONTENTS = (  # of the page of methods
+    ("masses", "Masses and how sure they are"),
+    ("limits-method", "Limits and verdict"),
+    ("growth-method", "Planned and weighed"),
+    ("power-method", "Power"),
+    ("balance-method", "Balance"),
+    ("surface-method", "Surface and actuator"),
+    ("linkage-method", "Linkage"),
+    ("air-method", "Air"),
+    ("finder-method", "Finder, places, comparing"),
+    ("stock-method", "Mass from dimensions"),
+    ("units-method", "Units"),
+    ("not-method", "What is not worked out"),
+)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -169,7 +183,7 @@ def pages(address: str = "") -> dict[str, str]:
         ),
         "stock.html": page("stock", "Mass from dimensions", stock=piece, script="stock.mjs"),
         "classes.html": page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),
-        "method.html": page("method", "Method", not_done=NOT_DONE, materials=MATERIALS),
+        "method.html": page("method", "Method", not_done=NOT_DONE, materials=MATERIALS, contents=CONTENTS),
         "help.html": page("help", "How to"),
         "cautions.html": page("cautions", "Cautions"),
     }  # fmt: skip

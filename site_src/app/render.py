@@ -12,6 +12,7 @@ from calc import digits, wording
 from calc.document.budget import MOST_ROWS
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
+from site_src.app import formula
 from site_src.app.controls import ANY_ROW
 
 PLACES = (  # where one can go: file, word, and the pages that belong to it beside its own
@@ -70,6 +71,8 @@ def make_environment() -> Environment:
         stands=digits.station,
         tight=digits.tight,
         unbroken=_unbroken,
+        mathml=formula.mathml,
+        formula=formula.shown,
         lowered=wording.lowered,
         volts=digits.volts,
         allows=limit_words.allows,

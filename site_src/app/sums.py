@@ -17,9 +17,13 @@ MOST_TERMS = 12  # of a sum that is written out
 
 @dataclass(frozen=True, kw_only=True)
 class Working:
-    """How one number comes about; `id` names the number on the page, `remark` says what no formula can."""
+    """How one number comes about; `id` names the number on the page, `remark` says what no formula can.
+
+    `entry` is the id of the formula on the page of methods.
+    """
 
     id: str
+    entry: str
     what: str
     formula: str
     numbers: str
@@ -55,9 +59,9 @@ def added(terms: Iterable[str], all_of_them: str) -> str:
     return " + ".join(listed) if len(listed) <= MOST_TERMS else all_of_them
 
 
-def working(id_: str, what: str, formula: str, numbers: str, result: str, remark: str = "") -> Working:
+def working(id_: str, entry: str, what: str, formula: str, numbers: str, result: str, remark: str = "") -> Working:
     """Return a working."""
-    return Working(id=id_, what=what, formula=formula, numbers=numbers, result=result, remark=remark)
+    return Working(id=id_, entry=entry, what=what, formula=formula, numbers=numbers, result=result, remark=remark)
 
 
 def minutes(seconds: float) -> str:

@@ -20,18 +20,25 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
         f"{num(c.area_m2)} m²",
     )
     lift = 2.0 * block.mass_kg * GRAVITY / (c.density_kg_m3 * c.area_m2)
-    yield working("loading", "wing loading", "m / S", f"{kg} / {area}", f"{num(block.loading_kg_m2)} kg/m²",
-                   f"m: with rubber, and with what a contest adds up to the minimum; "
-                   f"= {in_unit(block.loading_kg_m2, 'loading', system)}")  # fmt: skip
-    yield working("speed", "flies", "√(2 m g / (ρ S CL))",
+    yield working(
+        "loading",
+        "air-loading",
+        "wing loading",
+        "m / S",
+        f"{kg} / {area}",
+        f"{num(block.loading_kg_m2)} kg/m²",
+        f"m: with rubber, and with what a contest adds up to the minimum; "
+        f"= {in_unit(block.loading_kg_m2, 'loading', system)}",
+    )
+    yield working("speed", "air-speed", "flies", "√(2 m g / (ρ S CL))",
                    f"√(2 × {kg} × {num(GRAVITY)} m/s² / ({rho} × {area} × {num(c.lift_coefficient)}))",
                    f"{num(block.speed_m_s)} m/s")  # fmt: skip
-    yield working("sink", "sinks", "√(2 m g / (ρ S)) / Φ",
+    yield working("sink", "air-sink", "sinks", "√(2 m g / (ρ S)) / Φ",
                    f"√(2 × {kg} × {num(GRAVITY)} m/s² / ({rho} × {area})) / {num(c.glide_factor)}",
                    f"{num(block.sink_m_s)} m/s")  # fmt: skip
     if c.glide_factor_from == "timed" and budget.air and budget.air.timed_height and budget.air.timed_glide:
         timed_s, height_m = budget.air.timed_glide.value, budget.air.timed_height.value
-        yield working("glide_factor", "glide factor Φ", "√(2 m g / (ρ S)) × glide / height",
+        yield working("glide_factor", "air-factor", "glide factor Φ", "√(2 m g / (ρ S)) × glide / height",
                        f"√({num(lift)}) m/s × {num(timed_s)} s / {num(height_m)} m",
                        num(c.glide_factor))  # fmt: skip
     if block.time_s is None or block.time_without_gear_s is None or block.time_kept is None:
@@ -39,16 +46,25 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     time, without = f"{num(block.time_s)} s", f"{num(block.time_without_gear_s)} s"
     if block.efficiency is None:
         height = block.time_s * block.sink_m_s
-        yield working("time", "still-air time", "h / w", f"{num(height)} m / {num(block.sink_m_s)} m/s", time)
+        entry = "air-time-height"
+        yield working("time", entry, "still-air time", "h / w", f"{num(height)} m / {num(block.sink_m_s)} m/s", time)
         how = "goes with m to the power −½"
     else:
         energy = block.time_s * block.mass_kg * GRAVITY * block.sink_m_s / block.efficiency
-        yield working("time", "still-air time", "η E / (m g w)",
+        entry = "air-time-energy"
+        yield working("time", entry, "still-air time", "η E / (m g w)",
                        f"{num(block.efficiency)} × {num(energy)} J / "
                        f"({kg} × {num(GRAVITY)} m/s² × {num(block.sink_m_s)} m/s)",
                        time)  # fmt: skip
         how = "goes with m to the power −1.5"
-    yield Working(id="time_without", what="without the gear", formula="the same with the mass it then has", numbers="",
-                  result=without, remark=how)  # fmt: skip
-    yield working("time_kept", "time kept", "with / without", f"{time} / {without} × 100 %",
+    yield Working(
+        id="time_without",
+        entry=entry,
+        what="without the gear",
+        formula="the same with the mass it then has",
+        numbers="",
+        result=without,
+        remark=how,
+    )
+    yield working("time_kept", "air-kept", "time kept", "with / without", f"{time} / {without} × 100 %",
                    f"{num(100.0 * block.time_kept)} %")  # fmt: skip

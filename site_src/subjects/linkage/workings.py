@@ -15,7 +15,7 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     if block is None or surface is None or surface.horn is None:
         return
     horn_m = surface.horn.value
-    yield working("force", "force along it", "moment / horn",
+    yield working("force", "linkage-force", "force along it", "moment / horn",
                    f"{num(block.force_n * horn_m * 1e3)} mN·m / {num(horn_m * 1e3)} mm",
                    f"{num(block.force_n)} N")  # fmt: skip
     if block.made_of is not None and block.held is not None:
@@ -28,13 +28,19 @@ def _holds(
     id_: str, name: str, made_of: Rod | Lines, held: Held, force_n: float, horn_m: float
 ) -> Iterator[Working]:  # fmt: skip
     """Yield mass, times the load and lost angle of a linkage."""
-    formulas = _rod_sums(made_of) if isinstance(made_of, Rod) else _line_sums(made_of)
+    kind, formulas = ("rod", _rod_sums(made_of)) if isinstance(made_of, Rod) else ("lines", _line_sums(made_of))
     (mass, grams), (strength, newtons), (stretch, per_newton) = formulas
-    yield working(f"{id_}.mass", f"{name}, mass", mass, grams, f"{num(held.mass_kg * 1e3)} g")
+    yield working(f"{id_}.mass", f"linkage-{kind}-mass", f"{name}, mass", mass, grams, f"{num(held.mass_kg * 1e3)} g")
     if force_n > 0.0:
-        yield working(f"{id_}.factor", f"{name}, times the load", f"{strength} / F", f"{newtons} / {num(force_n)} N",
-                       num(held.factor))  # fmt: skip
-    yield working(f"{id_}.lost", f"{name}, angle lost", f"{stretch} / horn",
+        yield working(
+            f"{id_}.factor",
+            f"linkage-{kind}-strength",
+            f"{name}, times the load",
+            f"{strength} / F",
+            f"{newtons} / {num(force_n)} N",
+            num(held.factor),
+        )
+    yield working(f"{id_}.lost", f"linkage-{kind}-lost", f"{name}, angle lost", f"{stretch} / horn",
                    f"{num(force_n)} N × {per_newton} / {num(horn_m * 1e3)} mm × 57.3°",
                    f"{num(held.lost_deg)}°")  # fmt: skip
 

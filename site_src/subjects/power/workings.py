@@ -19,18 +19,36 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     if power is None or budget.cell is None or budget.cell.capacity is None:
         return
     rows = [row for row in budget.gear if not row.off.value and (value(row.draw) or value(row.busy_draw))]
-    yield working("mean", "mean draw", "Σ n (q + f (b − q))", added(map(_mean_term, rows), "of the rows, added up"),
-                   f"{num(power.load.mean_a * 1e3)} mA")  # fmt: skip
-    yield working("peak", "all at work at once", "Σ n b", added(map(_peak_term, rows), "of the rows, added up"),
-                   f"{num(power.load.peak_a * 1e3)} mA")  # fmt: skip
+    yield working(
+        "mean",
+        "power-mean",
+        "mean draw",
+        "Σ n (q + f (b − q))",
+        added(map(_mean_term, rows), "of the rows, added up"),
+        f"{num(power.load.mean_a * 1e3)} mA",
+    )
+    yield working(
+        "peak",
+        "power-peak",
+        "all at work at once",
+        "Σ n b",
+        added(map(_peak_term, rows), "of the rows, added up"),
+        f"{num(power.load.peak_a * 1e3)} mA",
+    )
     yield from _cell_today(budget, budget.cell, power)
     yield from _run(power)
     yield from _session(power)
     if power.sways:
         most = power.sways[0]
-        yield Working(id="sways", what="what moves it most", formula="run time with that alone changed", numbers="",
-                      result=f"{minutes(most.worse_s)} to {minutes(most.better_s)}",
-                      remark=sway_sentence(most, budget.units.value))  # fmt: skip
+        yield Working(
+            id="sways",
+            entry="power-sways",
+            what="what moves it most",
+            formula="run time with that alone changed",
+            numbers="",
+            result=f"{minutes(most.worse_s)} to {minutes(most.better_s)}",
+            remark=sway_sentence(most, budget.units.value),
+        )
 
 
 def _mean_term(row: GearRow) -> str:
@@ -56,16 +74,21 @@ def _cell_today(budget: Budget, cell: Cell, power: Power) -> Iterator[Working]:
     kelvin = float((budget.session or Session()).temperature.value)
     capacity_c = 0.0 if cell.capacity is None else cell.capacity.value
     left = "" if cell.capacity_left.value == 1.0 else f" × {num(cell.capacity_left.value)}"
-    yield working("capacity", "capacity at this temperature", f"C × k(T){' × what age has left' if left else ''}",
-                   f"{num(capacity_c / 3.6)} mAh × {num(cells.capacity_share(kelvin))}{left}",
-                   f"{num(power.source.capacity_c / 3.6)} mAh")  # fmt: skip
+    yield working(
+        "capacity",
+        "power-capacity",
+        "capacity at this temperature",
+        f"C × k(T){' × what age has left' if left else ''}",
+        f"{num(capacity_c / 3.6)} mAh × {num(cells.capacity_share(kelvin))}{left}",
+        f"{num(power.source.capacity_c / 3.6)} mAh",
+    )
     one = cells.resistance_from_capacity(capacity_c) if cell.resistance is None else cell.resistance.value
     ratio = cells.resistance_ratio(kelvin)
     leads = power.source.resistance_ohm - cell.series.value * one * ratio
     wiring = f" + {num(leads)} Ω" if leads > 1e-9 else ""
     series = f"{cell.series.value} × " if cell.series.value > 1 else ""
     yield working(
-        "resistance", "resistance at this temperature",
+        "resistance", "power-resistance", "resistance at this temperature",
         f"{'cells × ' if series else ''}R × r(T){' + leads' if wiring else ''}",
         f"{series}{num(one)} Ω × {num(ratio)}{wiring}", f"{num(power.source.resistance_ohm)} Ω",
         "R is taken from the capacity: 0.034 Ω·Ah / C" if power.resistance_assumed else "",
@@ -78,26 +101,39 @@ def _run(power: Power) -> Iterator[Working]:
     left = "what then is left, s, is read from the voltage at rest"
     if load.supply is not None:
         watts = load.supply.power(load.mean_a)
-        yield working("taken", "power taken from the cell", "V i / η",
+        yield working("taken", "power-taken", "power taken from the cell", "V i / η",
                        f"{num(load.supply.volts)} V × {num(load.mean_a)} A / {num(load.supply.efficiency)}",
                        f"{num(watts)} W")  # fmt: skip
-        yield Working(id="run", what="run time", formula="∫ C k v(s) / P ds", numbers="", result=minutes(run.time_s),
-                      remark=f"from s = 1 down to s = {s}; v is the voltage under load")  # fmt: skip
+        yield Working(
+            id="run",
+            entry="power-run-converter",
+            what="run time",
+            formula="∫ C k v(s) / P ds",
+            numbers="",
+            result=minutes(run.time_s),
+            remark=f"from s = 1 down to s = {s}; v is the voltage under load",
+        )
         return
     if run.ends_by == "cutoff":
-        yield working("ends", "at the end, at rest", "cut-off + mean × R",
+        yield working("ends", "power-cut-off", "at the end, at rest", "cut-off + mean × R",
                        f"{num(source.cutoff_v)} V + {num(load.mean_a)} A × {ohm}",
                        f"{num(source.cutoff_v + load.mean_a * source.resistance_ohm)} V", left)  # fmt: skip
     elif run.ends_by == "brownout" and load.min_volts is not None:
-        yield working("ends", "at the end, at rest", "needed voltage + peak × R",
+        yield working("ends", "power-brown-out", "at the end, at rest", "needed voltage + peak × R",
                        f"{num(load.min_volts)} V + {num(load.peak_a)} A × {ohm}",
                        f"{num(load.min_volts + load.peak_a * source.resistance_ohm)} V", left)  # fmt: skip
-    yield working("run", "run time", "(1 − s) C k / mean",
+    yield working("run", "power-run", "run time", "(1 − s) C k / mean",
                    f"(1 − {s}) × {num(source.capacity_c / 3.6)} mAh / {num(load.mean_a * 1e3)} mA × 60 min",
                    minutes(run.time_s), f"s, what is left at the end: {s}")  # fmt: skip
     rest = run.lowest_v + load.peak_a * source.resistance_ohm
-    yield working("lowest", "lowest voltage", "OCV(s) − peak × R", f"{num(rest)} V − {num(load.peak_a)} A × {ohm}",
-                   f"{num(run.lowest_v)} V")  # fmt: skip
+    yield working(
+        "lowest",
+        "power-lowest",
+        "lowest voltage",
+        "OCV(s) − peak × R",
+        f"{num(rest)} V − {num(load.peak_a)} A × {ohm}",
+        f"{num(run.lowest_v)} V",
+    )
 
 
 def _session(power: Power) -> Iterator[Working]:
@@ -106,15 +142,21 @@ def _session(power: Power) -> Iterator[Working]:
         return
     time, each, pause = (num(seconds / 60.0) for seconds in (power.run.time_s, flown.on_s, flown.pause_equal_s))
     if flown.pause_equal_s > 0.0:
-        yield working("pause", "what a pause takes, as flight", "pause × quiet draw / mean draw",
+        yield working("pause", "power-pause", "what a pause takes, as flight", "pause × quiet draw / mean draw",
                        f"{num(flown.pause_s / 60.0)} min × {num(power.quiet_a * 1e3)} mA / "
                        f"{num(power.load.mean_a * 1e3)} mA",
                        f"{pause} min")  # fmt: skip
-        yield working("flights", "flights from one charge", "⌊(time + p) / (on + p)⌋",
+        yield working("flights", "power-flights", "flights from one charge", "⌊(time + p) / (on + p)⌋",
                        f"⌊({time} min + {pause} min) / ({each} min + {pause} min)⌋", str(power.flights))  # fmt: skip
     else:
-        yield working("flights", "flights from one charge", "⌊time / on⌋", f"⌊{time} min / {each} min⌋",
-                       str(power.flights))  # fmt: skip
+        yield working(
+            "flights",
+            "power-flights",
+            "flights from one charge",
+            "⌊time / on⌋",
+            f"⌊{time} min / {each} min⌋",
+            str(power.flights),
+        )
     if power.cells_needed is not None and power.session_flights is not None:
-        yield working("cells", "charged cells", "⌈flights / flights from one⌉",
+        yield working("cells", "power-cells", "charged cells", "⌈flights / flights from one⌉",
                        f"⌈{power.session_flights} / {power.flights}⌉", str(power.cells_needed))  # fmt: skip

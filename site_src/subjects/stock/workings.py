@@ -16,7 +16,8 @@ def stock_working(piece: Stock, mass_kg: float) -> Working:
     formula, numbers = _STOCK[piece.shape.value](piece)
     if piece.pieces.value != 1:
         formula, numbers = f"pieces × ({formula})", f"{piece.pieces.value} × ({numbers})"
-    return working("stock", "mass", formula, numbers, f"{num(mass_kg * 1e3)} g")
+    entry = _ENTRIES.get(piece.shape.value, "stock-volume")
+    return working("stock", entry, "mass", formula, numbers, f"{num(mass_kg * 1e3)} g")
 
 
 def _mm(entry: Entry[float] | None) -> str:
@@ -53,6 +54,7 @@ def _area(piece: Stock) -> str:
     return f"{num(value(piece.area) or 0.0)} m²"
 
 
+_ENTRIES = {"wire": "stock-wire", "thread": "stock-thread", "cloth": "stock-cloth"}
 _STOCK: Mapping[str, Callable[[Stock], tuple[str, str]]] = {
     "rod": _round,
     "tube": _round,
