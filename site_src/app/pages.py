@@ -1,6 +1,7 @@
 """The pages as files: the same templates that the browser uses, rendered with the example budgets."""
 
 import json
+import re
 import shutil
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -13,11 +14,12 @@ from calc.document.box import Boxed, read_box
 from calc.search import finder
 from calc.subjects.limits.allowance import share_allows
 from calc.subjects.linkage.sums import MATERIALS
+from calc.subjects.listed import SUBJECTS
 from site_src.app.boxview import box_view
 from site_src.app.compareview import compared
 from site_src.app.finderview import finder_view
 from site_src.app.placesview import places_view
-from site_src.app.render import render
+from site_src.app.render import SITE_SRC, TEMPLATES, render
 from site_src.app.sheetview import sheet_view
 from site_src.app.stockview import stock_view
 from site_src.app.view import view
@@ -30,20 +32,6 @@ SHARE = 0.20
 NOT_DONE = (
     "Thermals and wind, the climb itself, flutter, friction and play in the linkage, the propeller’s wash over the "
     "tail, slow relaxation of the cell, how age raises its resistance, and radio range."
-)
-CONTENTS = (  # of the page of methods
-    ("masses", "Masses and how sure they are"),
-    ("limits-method", "Limits and verdict"),
-    ("growth-method", "Planned and weighed"),
-    ("power-method", "Power"),
-    ("balance-method", "Balance"),
-    ("surface-method", "Surface and actuator"),
-    ("linkage-method", "Linkage"),
-    ("air-method", "Air"),
-    ("finder-method", "Finder, places, comparing"),
-    ("stock-method", "Mass from dimensions"),
-    ("units-method", "Units"),
-    ("not-method", "What is not worked out"),
 )
 
 
@@ -183,10 +171,20 @@ def pages(address: str = "") -> dict[str, str]:
         ),
         "stock.html": page("stock", "Mass from dimensions", stock=piece, script="stock.mjs"),
         "classes.html": page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),
-        "method.html": page("method", "Method", not_done=NOT_DONE, materials=MATERIALS, contents=CONTENTS),
+        "method.html": page("method", "Method", not_done=NOT_DONE, materials=MATERIALS, contents=contents()),
         "help.html": page("help", "How to"),
         "cautions.html": page("cautions", "Cautions"),
     }  # fmt: skip
+
+
+def contents() -> tuple[tuple[str, str], ...]:
+    """Return id and title of each section of the page of methods, as the rooms and the page itself have them."""
+    rooms = [SITE_SRC / f"subjects/{each.name}/method.html" for each in SUBJECTS]
+    written = "".join(path.read_text() for path in (*rooms, TEMPLATES / "pages/method.html") if path.is_file())
+    return tuple(SECTION.findall(written))
+
+
+SECTION = re.compile(r'<section[^>]*id="([^"]+)"><h2>([^<]+)</h2>')
 
 
 def _page(address: str, name: str, title: str, **context: Any) -> str:

@@ -80,7 +80,7 @@ def make_environment() -> Environment:
     environment.globals.update(
         limit_names=limit_words.LIMITS,
         subjects=tuple(each.name for each in SUBJECTS),
-        waiting=WAITING,
+        waiting={each.name: f"{each.title}: waits" for each in SUBJECTS} | WAITING,
         most_rows=MOST_ROWS,
         any_row=ANY_ROW,
         places=PLACES,

@@ -14,7 +14,7 @@ from markupsafe import escape
 from site_src.app import render
 from site_src.app.formula import mathml, shown
 from site_src.app.formulatokens import FormulaError
-from site_src.app.pages import CONTENTS, pages
+from site_src.app.pages import contents, pages
 from site_src.app.render import make_environment
 from site_src.app.stockview import stock_view
 from tests.site.test_workings import STOCK, everything, worked_out
@@ -120,7 +120,7 @@ def test_every_formula_of_a_working_has_its_place_on_the_page_of_methods() -> No
 
 def test_the_contents_are_the_sections_in_their_order() -> None:
     sections = re.findall(r'<section[^>]*id="([^"]+)"><h2>([^<]+)</h2>', pages()["method.html"])
-    assert sections == list(CONTENTS)
+    assert sections == list(contents())
 
 
 def test_every_symbol_is_in_the_list_of_its_section() -> None:
