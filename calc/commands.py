@@ -16,6 +16,7 @@ from calc.errors import BudgetError
 from calc.search import finder, wishes
 from calc.search import words as finder_words
 from calc.streams import FileRefusedError, put, tell, text_of
+from calc.unit_system import UnitSystem
 
 Held = TypeVar("Held")
 
@@ -53,7 +54,7 @@ def compare_files(argv: Sequence[str]) -> int:
     if arguments.json:
         put(dumps(compare_data.compared_json(found), indent=1))
     else:
-        put(compare_words.sheet(found, after.units.value))
+        put(compare_words.sheet(found, UnitSystem.of(after)))
     return 0
 
 

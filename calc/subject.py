@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from calc.document.budget import Budget
 from calc.document.fields import Entry
 from calc.english import wrapped
+from calc.unit_system import UnitSystem
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
@@ -68,7 +69,7 @@ class Subject:
     kind: type
     answer: Callable[[Budget, Answers], Answered]
     data: "Callable[[Assessment], Mapping[str, Any]]"  # keys of the JSON with their values, known or None
-    text: "Callable[[Assessment, str], Iterable[Iterable[str]]]"  # paragraphs of lines
+    text: "Callable[[Assessment, UnitSystem], Iterable[Iterable[str]]]"  # paragraphs of lines
 
 
 def told_in_a_sentence(
@@ -77,7 +78,7 @@ def told_in_a_sentence(
     kind: type[T],
     answer: Callable[[Budget, Answers], Answered],
     data: Callable[[T], Mapping[str, Any]],
-    sentence: Callable[[T, str], str],
+    sentence: Callable[[T, UnitSystem], str],
 ) -> Subject:
     """Return a subject whose JSON is one key, its name, and whose text is one paragraph, where it has an answer."""
 
@@ -85,7 +86,7 @@ def told_in_a_sentence(
         block = found.of(kind)
         return {name: None if block is None else data(block)}
 
-    def text(found: "Assessment", system: str) -> Iterable[Iterable[str]]:
+    def text(found: "Assessment", system: UnitSystem) -> Iterable[Iterable[str]]:
         block = found.of(kind)
         if block is not None:
             yield wrapped(sentence(block, system))

@@ -7,8 +7,10 @@ from collections.abc import Mapping
 from typing import Any
 
 from calc import digits, units
+from calc.dimensions import DIMENSIONS
 from calc.errors import Problem
 from calc.notices import Notice
+from calc.unit_system import UnitSystem
 
 LABELS = {
     "format": "Format", "name": "Name of this budget", "units": "Units", "scale_division": "Scale division",
@@ -205,7 +207,7 @@ def sentence(code: str, facts: Mapping[str, Any]) -> str:
     words.setdefault("example", "1.2 g")
     if dimension:
         words["kind"] = KINDS_OF_QUANTITY[dimension]
-        words["example"] = units.DIMENSIONS[dimension].example
+        words["example"] = DIMENSIONS[dimension].example
     if "other" in facts:
         words["other_kind"] = KINDS_OF_QUANTITY[facts["other"]]
     if code == "not_whole" and facts["low"] == facts["high"]:
@@ -239,15 +241,13 @@ def problem(found: Problem) -> str:
     return f"{field_name(found.field)}: {sentence(found.code, found.facts)}"
 
 
-def notice(found: Notice, system: str = "metric") -> str:
+def notice(found: Notice, system: UnitSystem) -> str:
     """Return a notice's sentence."""
     words = dict(found.facts)
     for key, value in found.facts.items():
         if key.endswith("_kg"):
-            words[key.removesuffix("_kg")] = (
-                digits.figure(value, system) if key != "spread_kg" else digits.spread(value, system)
-            )
+            words[key.removesuffix("_kg")] = system.round_mass(value) if key != "spread_kg" else system.spread(value)
         elif key.endswith("_ohm"):
             words[key.removesuffix("_ohm")] = digits.resistance(value)
-    words["freezing"] = digits.quantity(273.15, "temperature", system, 0)
+    words["freezing"] = system.temperature(273.15)
     return NOTICES[found.code].format_map(words)

@@ -12,6 +12,7 @@ from calc.document.budget import BLOCKS, Budget
 from calc.document.fields import Entry, described
 from calc.subjects.linkage.answer import HOLDS_FACTOR
 from calc.subjects.surface.answer import FAR_STRONGER
+from calc.unit_system import UnitSystem
 
 BOUNDS = {  # what a figure is where a draw that nobody told counts as none
     "run": "at most", "flights": "at most", "lowest": "at most", "cells": "at least", "mean": "at least",
@@ -75,7 +76,7 @@ def compare(before: Budget, after: Budget) -> Comparison:
         names=(before.name.value, after.name.value),
         before=was,
         after=now,
-        rows=tuple(_rows(was, now, after.units.value)),
+        rows=tuple(_rows(was, now, UnitSystem.of(after))),
         swaps=tuple(swaps(before, after, was)),
         differences=tuple(_differences(before, after)),
     )
@@ -175,7 +176,7 @@ FIGURES = (
 )
 
 
-def _rows(before: Assessment, after: Assessment, system: str) -> Iterator[Row]:
+def _rows(before: Assessment, after: Assessment, system: UnitSystem) -> Iterator[Row]:
     if before.verdict in VERDICTS and after.verdict in VERDICTS:
         step = VERDICTS.index(after.verdict) - VERDICTS.index(before.verdict)
         judged = "better" if step > 0 else "worse" if step < 0 else "same"
@@ -191,7 +192,7 @@ def _rows(before: Assessment, after: Assessment, system: str) -> Iterator[Row]:
             yield _bounded(row, _bound(figure.id, before), _bound(figure.id, after))
 
 
-def _row(figure: _Figure, was: float, now: float, spreads_kg: tuple[float, float], system: str) -> Row:
+def _row(figure: _Figure, was: float, now: float, spreads_kg: tuple[float, float], system: UnitSystem) -> Row:
     """Return a row; what it is judged by is what is shown."""
     shown = (
         compare_shown.figure(was, figure.dimension, system, spreads_kg[0]),

@@ -15,11 +15,12 @@ from math import lcm
 from calc import units
 from calc.document.fields import Entry
 from calc.subjects.weights.masses import GROWTH
+from calc.unit_system import UnitSystem
 
 FIGURES = 12  # of a typed number that count; a float holds fifteen
 
 
-def exact_mass(entry: Entry[float], system: str) -> Fraction:
+def exact_mass(entry: Entry[float], system: UnitSystem) -> Fraction:
     """Return a mass [kg] as it was typed, exact to the twelfth figure in its own unit.
 
     Examples

@@ -20,6 +20,7 @@ from calc.search.slots import Choice, Slot
 from calc.search.task import Task, task_of
 from calc.search.wishes import Wishes
 from calc.subjects.balance.answer import ENOUGH_M, BalanceBlock
+from calc.unit_system import UnitSystem
 
 MOST_SHOWN = 60  # best sets that are worked out in full
 NO_SURER_KG = 1e-10  # leads that differ by less are told apart by the order of the parts
@@ -73,7 +74,7 @@ class Answer:
     more: int  # best sets beyond those worked out in full
     counts: Counts
     now: Assessment  # of the budget as it is
-    system: str  # its units
+    system: UnitSystem  # its units
 
     @property
     def present(self) -> tuple[float, float] | None:
@@ -109,7 +110,7 @@ def find(
         If `charges` is below one.
     """
     budget = read(document).budget
-    task, now, system = task_of(budget, box, charges, wishes), assess(budget), budget.units.value
+    task, now, system = task_of(budget, box, charges, wishes), assess(budget), UnitSystem.of(budget)
     if task.waits:
         empty = Counts(total=0, works=0, reasons={}, drawn=0)
         yield Answer(task=task, sets=(), more=0, counts=empty, now=now, system=system)
@@ -117,7 +118,9 @@ def find(
     batteries = tuple(supplied.battery for supplied in task.batteries)
     for step in search(task.option_families, batteries, task.need):
         if isinstance(step, Found):
-            shown = tuple(_shown(document, budget, task, best, box.units) for best in step.best[:MOST_SHOWN])
+            shown = tuple(
+                _shown(document, budget, task, best, UnitSystem(box.units)) for best in step.best[:MOST_SHOWN]
+            )
             more = max(0, len(step.best) - MOST_SHOWN)
             yield Answer(task=task, sets=shown, more=more, counts=step.counts, now=now, system=system)
         else:
@@ -131,7 +134,7 @@ def answer(document: Mapping[str, Any], box: Box, charges: int = 1, wishes: Wish
     return last
 
 
-def _shown(document: Mapping[str, Any], budget: Budget, task: Task, best: Best, system: str) -> WorkingSet:
+def _shown(document: Mapping[str, Any], budget: Budget, task: Task, best: Best, system: UnitSystem) -> WorkingSet:
     """Return a best set worked out; of those that tie, the one that needs the least lead, then the first."""
     moments = [_moment(budget, task, way) for way in best.tied] if len(best.tied) > 1 else [0.0]
     base = next((place for place, moment in enumerate(moments) if isfinite(moment)), 0)
@@ -178,7 +181,7 @@ def _lead(balance: BalanceBlock, more: float) -> float:
     return tail_heavy / arm_m if tail_heavy * arm_m > 0.0 else NO_LEAD_HELPS * abs(tail_heavy)
 
 
-def _worked_out(document: Mapping[str, Any], task: Task, best: Best, way: Way, system: str) -> WorkingSet:
+def _worked_out(document: Mapping[str, Any], task: Task, best: Best, way: Way, system: UnitSystem) -> WorkingSet:
     changed: dict[str, Any] = dict(document)
     parts, taken = [], []
     for slot, choice in _chosen(task, way):

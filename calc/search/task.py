@@ -29,6 +29,7 @@ from calc.subjects.power import endurance
 from calc.subjects.power.answer import pack_of, supply_of
 from calc.subjects.power.draws import untold
 from calc.subjects.weights.answer import as_counted
+from calc.unit_system import UnitSystem
 
 SLOT_KINDS = ("receiver", *ACTUATORS, "linkage", "altimeter", "tracker", "timer", "switch")
 OF_A_ROW = ("draw", "busy_draw", "busy", "min_volts", "known_by", "mass", "weighed")  # what a row that stays must say
@@ -79,7 +80,7 @@ class _Maker:
     def __init__(self, budget: Budget, box: Box, wishes: Wishes) -> None:
         self.now: Assessment = assess(budget)
         self.budget = as_counted(budget)
-        self.units, self.wishes = box.units, wishes
+        self.units, self.wishes = UnitSystem(box.units), wishes
         self.strength = strength_of(self.budget, self.now)
         self.all_parts = box.parts
         self.usable, self.left_out = self._sorted_out()
@@ -140,13 +141,13 @@ class _Maker:
         return self.strength.why_not(part) if part.kind.value in ACTUATORS else ""
 
     def _grain(self) -> Grain:
-        system = self.budget.units.value
+        system = UnitSystem.of(self.budget)
         blocks = (*self.budget.gear, *(() if self.budget.cell is None else (self.budget.cell,)))
         own = [(exact_mass(b.mass, system), b.known_by.value) for b in blocks if b.mass is not None]
         masses = [(exact_mass(b.part.mass, self.units), b.part.known_by.value) for b in self.usable if b.part.mass]
         return grain_of([*own, *masses])
 
-    def _mass(self, part: BoxPart | GearRow | Cell, count: int, system: str) -> int:
+    def _mass(self, part: BoxPart | GearRow | Cell, count: int, system: UnitSystem) -> int:
         assert part.mass is not None
         return self.grain.whole(exact_mass(part.mass, system), count, part.known_by.value)
 
@@ -197,7 +198,7 @@ class _Maker:
         choices = [] if stays else [self._choice(boxed, count) for boxed in self._parts_of(kind)]
         allowed = not barred(self.wishes, called(row)) and (kind not in ACTUATORS or self.wishes.takes(kind))
         if not choices and row.mass is not None and allowed:
-            option = self._demands(row, count, self.budget.units.value, strong=self._row_strong(row))
+            option = self._demands(row, count, UnitSystem.of(self.budget), strong=self._row_strong(row))
             choices = [Choice(boxed=None, name=called(row), kind=kind, option=option)]
         return Slot(path=path, kind=kind, count=count, choices=tuple(choices))
 
@@ -217,7 +218,7 @@ class _Maker:
         option = self._demands(part, count, self.units, strong=strong)
         return Choice(boxed=boxed, name=called(part), kind=part.kind.value, option=option)
 
-    def _demands(self, part: BoxPart | GearRow, count: int, system: str, *, strong: bool) -> Option:
+    def _demands(self, part: BoxPart | GearRow, count: int, system: UnitSystem, *, strong: bool) -> Option:
         return demands(part, count, self._mass(part, count, system), strong=strong)
 
     def _cells(self) -> Iterator[Supplied]:
@@ -235,9 +236,9 @@ class _Maker:
                 yield self._supplied(boxed, called(part), cell, self.units)
         if in_box or own is None or own.capacity is None or own.mass is None or barred(wishes, called(own)):
             return
-        yield self._supplied(None, called(own), own, self.budget.units.value)
+        yield self._supplied(None, called(own), own, UnitSystem.of(self.budget))
 
-    def _supplied(self, boxed: Boxed | None, name: str, cell: Cell, system: str) -> Supplied:
+    def _supplied(self, boxed: Boxed | None, name: str, cell: Cell, system: UnitSystem) -> Supplied:
         assert cell.capacity is not None
         session, mass = self.budget.session or Session(), self._mass(cell, 1, system)
         source = endurance.today(pack_of(self.budget, cell, cell.capacity.value), session.temperature.value)

@@ -14,6 +14,7 @@ from calc.search.task import Task
 from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import Limit, governing
 from calc.subjects.weights.words import names_of
+from calc.unit_system import UnitSystem
 
 REASONS = {
     "weak": "an actuator is too weak for the surface",
@@ -82,7 +83,7 @@ def _fields(paths: Iterable[str]) -> str:
     return "; ".join(wording.lowered(wording.field_name(path)) for path in paths)
 
 
-def headline(answer: Answer, system: str = "metric") -> str:
+def headline(answer: Answer, system: UnitSystem) -> str:
     """Return the outcome in a sentence or two."""
     counts = answer.counts
     if answer.task.waits:
@@ -97,7 +98,7 @@ def headline(answer: Answer, system: str = "metric") -> str:
     return f"{said}; {word} weighs {mass(longest, system)} and runs {digits.duration(longest.time_s)}."
 
 
-def _lightest(answer: Answer, system: str) -> str:
+def _lightest(answer: Answer, system: UnitSystem) -> str:
     """Return what the lightest set is, and if it is too heavy by how much."""
     lightest = answer.sets[0]
     weighs, runs = mass(lightest, system), digits.duration(lightest.time_s)
@@ -152,7 +153,7 @@ def grouped(number: float) -> str:
     return f"{int(number):,}".replace(",", "\u202f")
 
 
-def why(found: WorkingSet, system: str = "metric") -> str:
+def why(found: WorkingSet, system: UnitSystem) -> str:
     """Return why a set works: strength, voltage, run."""
     said = []
     surface, power = found.assessment.surface, found.assessment.power
@@ -168,7 +169,7 @@ def why(found: WorkingSet, system: str = "metric") -> str:
     said += asides(found)
     governs = governing(found.assessment.limits_with_lead)
     if governs is not None:
-        lead = f", {digits.mass(found.assessment.lead_kg, system)} of lead counted" if found.assessment.lead_kg else ""
+        lead = f", {system.mass(found.assessment.lead_kg)} of lead counted" if found.assessment.lead_kg else ""
         said.append(f"{in_hand(governs, system)}, {limit_words.LIMITS[governs.id]}{lead}")
     text = "; ".join(said)
     return f"{text[:1].upper()}{text[1:]}{'' if text.endswith('?') else '.'}"
@@ -204,15 +205,15 @@ def _named(found: WorkingSet, paths: Iterable[str]) -> str:
     return listed([f"“{names[path]}”" for path in paths])
 
 
-def in_hand(limit: Limit, system: str = "metric") -> str:
+def in_hand(limit: Limit, system: UnitSystem) -> str:
     """Return what is left under a limit, in words."""
-    size = digits.mass(abs(limit.in_hand_kg), system, limit.spread_kg)
+    size = system.mass(abs(limit.in_hand_kg), limit.spread_kg)
     return f"{size} {'over' if limit.in_hand_kg < 0 else 'in hand'}"
 
 
-def mass(found: WorkingSet, system: str = "metric") -> str:
+def mass(found: WorkingSet, system: UnitSystem) -> str:
     """Return what a set weighs."""
-    return digits.mass(found.mass_kg, system, found.assessment.gear.spread_kg)
+    return system.mass(found.mass_kg, found.assessment.gear.spread_kg)
 
 
 def as_json(answer: Answer) -> dict[str, Any]:
@@ -262,7 +263,7 @@ def _minutes(seconds: float) -> float:
     return round(seconds / 60.0, 6)
 
 
-def sheet(answer: Answer, system: str = "metric") -> str:
+def sheet(answer: Answer, system: UnitSystem) -> str:
     """Return the answer as a sheet of plain text, at most 78 characters wide."""
     parts = [
         wrapped(headline(answer, system)),
@@ -275,12 +276,12 @@ def sheet(answer: Answer, system: str = "metric") -> str:
     return "\n\n".join("\n".join(lines) for lines in parts if lines)
 
 
-def _table(answer: Answer, system: str) -> Iterator[str]:
+def _table(answer: Answer, system: UnitSystem) -> Iterator[str]:
     if answer.sets:
         yield f"{'':4}{'gear':>10}{'runs':>12}{'in hand':>12}   verdict"
     for number, found in enumerate(answer.sets, 1):
         governs = governing(found.assessment.limits_with_lead)
-        hand = "" if governs is None else digits.mass(governs.in_hand_kg, system, governs.spread_kg)
+        hand = "" if governs is None else system.mass(governs.in_hand_kg, governs.spread_kg)
         run = digits.duration(found.time_s)
         yield f"{number:>3} {mass(found, system):>10}{run:>12}{hand:>12}   {found.verdict or ''}".rstrip()
         yield from wrapped(" · ".join(name for _, name in found.parts), "      ")

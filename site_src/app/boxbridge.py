@@ -14,6 +14,7 @@ from calc.document.letters import plain
 from calc.document.parts import BoxPart
 from calc.search import finder, wishes
 from calc.search.pareto import Progress
+from calc.unit_system import UnitSystem
 from site_src.app.boxview import WishRow, box_view, finder_view, part_view, places_view, wish_rows
 from site_src.app.given import letters_lost, mapping
 from site_src.app.render import render
@@ -39,7 +40,11 @@ def show_box(params: Mapping[str, Any]) -> dict[str, Any]:
 
 def show_part(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return the form of one part."""
-    return {"html": render("boxpart.html", {"part": part_view(params.get("part"), system_of(params))})}
+    return {
+        "html": render(
+            "boxpart.html", {"part": part_view(params.get("part"), UnitSystem(system_of(params) or "metric"))}
+        )
+    }
 
 
 def open_box(params: Mapping[str, Any]) -> dict[str, Any]:

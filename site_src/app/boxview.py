@@ -16,6 +16,7 @@ from calc.search.task import SLOT_KINDS
 from calc.search.wishes import Wishes, barred, kept
 from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import Limit, governing
+from calc.unit_system import UnitSystem
 from site_src.app.scale import Tick, percent, ticks_to
 from site_src.app.view import Control, control
 
@@ -59,7 +60,7 @@ def box_view(document: object, kind: str = "") -> BoxView:
     source = document if isinstance(document, Mapping) else {}
     wanted = ACTUATORS if kind in ACTUATORS else (kind,)
     rows = [
-        _row(index, boxed, box.units)
+        _row(index, boxed, UnitSystem(box.units))
         for index, boxed in enumerate(box.parts)
         if not kind or boxed.part.kind.value in wanted
     ]
@@ -79,20 +80,20 @@ def _text(raw: object) -> str:
     return raw if isinstance(raw, str) else ""
 
 
-def _row(index: int, boxed: Boxed, system: str) -> PartRow:
+def _row(index: int, boxed: Boxed, system: UnitSystem) -> PartRow:
     part = boxed.part
     return PartRow(
         index=index,
         name=called(part),
         kind=part.kind.value,
-        mass="" if part.mass is None else digits.mass(part.mass.value, system),
+        mass="" if part.mass is None else system.mass(part.mass.value),
         known_by=part.known_by.value,
         figures=", ".join(_figures(part, system)),
         problem="; ".join(wording.problem(problem).partition(", ")[2] for problem in boxed.problems),
     )
 
 
-def _figures(part: BoxPart, system: str) -> list[str]:
+def _figures(part: BoxPart, system: UnitSystem) -> list[str]:
     """Return a part's figures as short texts."""
     found = []
     for name in ("capacity", "resistance", "volts", "draw", "busy_draw", "busy", "min_volts", "torque", "thrust"):
@@ -115,7 +116,7 @@ class PartView:
     kind: str
 
 
-def part_view(typed: object, system: str) -> PartView:
+def part_view(typed: object, system: UnitSystem) -> PartView:
     """Return the form of a part from its fields as typed, of any shape."""
     fields = typed if isinstance(typed, Mapping) else {}
     part, problems = read_part(fields, "box", system)
@@ -232,12 +233,12 @@ def finder_view(answer: Answer) -> FinderView:
         more=answer.more,
         present=""
         if present is None
-        else f"{digits.mass(present[0], system, answer.now.gear.spread_kg)}, {digits.duration(present[1])}",
+        else f"{system.mass(present[0], answer.now.gear.spread_kg)}, {digits.duration(present[1])}",
         plot=_plot(answer) if answer.sets else None,
     )
 
 
-def _set_row(number: int, found: WorkingSet, system: str) -> SetRow:
+def _set_row(number: int, found: WorkingSet, system: UnitSystem) -> SetRow:
     governs = governing(found.assessment.limits_with_lead)
     return SetRow(
         number=number,
@@ -288,11 +289,11 @@ def _steps(dots: Sequence[Dot]) -> str:
     return " ".join(corners)
 
 
-def _walls(limits: Sequence[Limit], most_kg: float, system: str) -> list[Wall]:
+def _walls(limits: Sequence[Limit], most_kg: float, system: UnitSystem) -> list[Wall]:
     return [
         Wall(
             at=percent(each.allows_kg, most_kg),
-            text=f"{limit_words.LIMITS[each.id]} {digits.mass(each.allows_kg, system, each.spread_kg)}",
+            text=f"{limit_words.LIMITS[each.id]} {system.mass(each.allows_kg, each.spread_kg)}",
             level=level,
             anchor="end" if each.allows_kg > most_kg / 2.0 else "start",
         )
@@ -323,7 +324,7 @@ RADIO = {"free": "free", "dethermaliser": "dethermaliser only", "ask": "not foun
 
 def places_view(document: Mapping[str, Any], others: Sequence[tuple[str, Mapping[str, Any]]]) -> dict[str, Any]:
     """Return the three tables of a budget beside others (name, document), and the classes without a minimum."""
-    system = read(document).budget.units.value
+    system = UnitSystem.of(read(document).budget)
     return {
         "classes": _place_rows(places.in_classes(document), system),
         "silent_classes": places.without_minimum(),
@@ -332,25 +333,25 @@ def places_view(document: Mapping[str, Any], others: Sequence[tuple[str, Mapping
     }
 
 
-def _place_rows(found: Iterable[places.Place], system: str) -> tuple[PlaceRow, ...]:
+def _place_rows(found: Iterable[places.Place], system: UnitSystem) -> tuple[PlaceRow, ...]:
     """Return the rows of a table of places, the one with most in hand first."""
     return tuple(_place_row(place, system) for place in places.by_what_is_left(found))
 
 
-def _place_row(place: places.Place, system: str) -> PlaceRow:
+def _place_row(place: places.Place, system: UnitSystem) -> PlaceRow:
     found = place.assessment
     model, air, governs = found.model, found.air, found.governs
     fails = ", ".join(FAILS[part] for part in found.whole.that_are("bad") if part in FAILS)
     return PlaceRow(
         name=place.name.strip() or "without a name",
         as_of="" if place.rule is None else place.rule.as_of,
-        in_hand="" if governs is None else digits.mass(governs.in_hand_kg, system, governs.spread_kg),
+        in_hand="" if governs is None else system.mass(governs.in_hand_kg, governs.spread_kg),
         verdict="fails" if fails and found.verdict not in ("over", None) else found.verdict or "none",
         fails=fails,
         so_far=found.weight_open,
         limit="" if governs is None else limit_words.LIMITS[governs.id],
         share="" if model.share is None else digits.percent(model.share),
-        flying="" if model.flying_kg is None else digits.mass(model.flying_kg, system, model.spread_kg),
+        flying="" if model.flying_kg is None else system.mass(model.flying_kg, model.spread_kg),
         time_kept="" if air is None or air.time_kept is None else digits.percent(air.time_kept),
         radio="" if place.rule is None else RADIO[place.rule.radio],
     )

@@ -18,6 +18,7 @@ from calc.document.budget import read, with_units_written
 from calc.document.jsontext import loads
 from calc.errors import BudgetError, LinkError
 from calc.subjects.power.draws import with_usual
+from calc.unit_system import UnitSystem
 from site_src.app import boxbridge, sharebridge
 from site_src.app.compareview import compared
 from site_src.app.given import mapping
@@ -139,7 +140,8 @@ def usual_draw(params: Mapping[str, Any]) -> dict[str, Any]:
 
 def stock(params: Mapping[str, Any]) -> dict[str, Any]:
     """Weigh a piece of stock: the form's HTML for its shape, and the mass as text for a mass field."""
-    found = stock_view(params.get("fields"), "imperial" if params.get("units") == "imperial" else "metric")
+    system = UnitSystem.IMPERIAL if params.get("units") == "imperial" else UnitSystem.METRIC
+    found = stock_view(params.get("fields"), system)
     return {"html": render("stock.html", {"stock": found}), "mass": found.mass, "name": found.name}
 
 

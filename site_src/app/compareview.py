@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from calc.compare import words as compare_words
 from calc.compare.sides import Row, compare
 from calc.document.budget import Budget, read
+from calc.unit_system import UnitSystem
 from site_src.app.view import Answer, answer
 
 
@@ -41,7 +42,7 @@ def compared(before: object, after: object, *, whole: bool = False) -> Compared:
 
 def of_budgets(before: Budget, after: Budget, *, sides: tuple[Answer, ...] = ()) -> Compared:
     """Return two budgets side by side."""
-    found, system = compare(before, after), after.units.value
+    found, system = compare(before, after), UnitSystem.of(after)
     lines = tuple((row, _line(row)) for row in found.rows)
     return Compared(
         headline=compare_words.headline(found, system),

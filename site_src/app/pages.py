@@ -13,6 +13,7 @@ from calc.document.box import Boxed, read_box
 from calc.search import finder
 from calc.subjects.limits.allowance import share_allows
 from calc.subjects.linkage.sums import MATERIALS
+from calc.unit_system import UnitSystem
 from site_src.app.boxview import box_view, finder_view, places_view
 from site_src.app.compareview import compared
 from site_src.app.render import render
@@ -142,7 +143,7 @@ def pages(address: str = "") -> dict[str, str]:
     first = next(demo for demo in examples if demo.file == FIRST)
     pair = (next(demo.document for demo in examples if demo.file == file) for file in COMPARED.values())
     others = [(demo.name, demo.document) for demo in examples if demo is not first]
-    shown, piece = view(first.document), stock_view(STOCK, "metric")
+    shown, piece = view(first.document), stock_view(STOCK, UnitSystem.METRIC)
     box = json.loads((DEMO / "box.json").read_text(encoding="utf-8"))
     return {
         "index.html": page(

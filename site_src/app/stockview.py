@@ -3,12 +3,13 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from calc import digits, wording
+from calc import wording
 from calc.document.budget import read_stock
 from calc.document.fields import described
 from calc.document.parts import Stock
 from calc.subjects.linkage.sums import MATERIALS
 from calc.subjects.stock import answer as stock
+from calc.unit_system import UnitSystem
 from site_src.app.sums import Working
 from site_src.app.view import Control, control, shown_text
 from site_src.subjects.stock.workings import stock_working
@@ -36,7 +37,7 @@ class StockView:
     source: str
 
 
-def stock_view(fields: object, system: str) -> StockView:
+def stock_view(fields: object, system: UnitSystem) -> StockView:
     """Return the view of a piece of stock from its fields as typed, of any shape."""
     typed = fields if isinstance(fields, Mapping) else {}
     piece, problems = read_stock(typed, system)
@@ -53,7 +54,7 @@ def stock_view(fields: object, system: str) -> StockView:
     return StockView(
         controls=controls,
         fields=asked,
-        mass="" if mass_kg is None else digits.entry(mass_kg, system),
+        mass="" if mass_kg is None else system.mass_entry(mass_kg),
         told="" if mass_kg is None else _told(piece, mass_kg, system),
         working=None if mass_kg is None else stock_working(piece, mass_kg),
         name=_name(typed, shape),
@@ -69,9 +70,9 @@ def _material(piece: Stock) -> str:
     return f"{piece.material.value}: {material.density_kg_m3:g} kg/m³ ({material.source})."
 
 
-def _told(piece: Stock, mass_kg: float, system: str) -> str:
+def _told(piece: Stock, mass_kg: float, system: UnitSystem) -> str:
     pieces = piece.pieces.value
-    return "" if pieces == 1 else f"together; each {digits.entry(mass_kg / pieces, system)}"
+    return "" if pieces == 1 else f"together; each {system.mass_entry(mass_kg / pieces)}"
 
 
 def _name(typed: Mapping[str, object], shape: str) -> str:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from calc import units
 from calc.digits import given
 from calc.document.budget import Budget
+from calc.unit_system import UnitSystem
 
 MOST_TERMS = 12  # of a sum that is written out
 
@@ -33,7 +34,7 @@ def num(number: float, figures: int = 4) -> str:
     return f"({text})" if number < 0.0 else text
 
 
-def in_unit(number: float, dimension: str, system: str, figures: int = 4) -> str:
+def in_unit(number: float, dimension: str, system: UnitSystem, figures: int = 4) -> str:
     """Return an SI value in the system’s unit, with so many figures."""
     label = units.default_unit(dimension, system)
     return f"{num(units.from_si(number, label, dimension), figures)} {label}"
@@ -41,12 +42,12 @@ def in_unit(number: float, dimension: str, system: str, figures: int = 4) -> str
 
 def mass_in(kg: float, budget: Budget) -> str:
     """Return a mass in the budget’s unit."""
-    return in_unit(kg, "mass", budget.units.value)
+    return in_unit(kg, "mass", UnitSystem.of(budget))
 
 
 def length_in(meters: float, budget: Budget) -> str:
     """Return a length in the budget’s unit, finer: differences of stations are small."""
-    return in_unit(meters, "length", budget.units.value, 6)
+    return in_unit(meters, "length", UnitSystem.of(budget), 6)
 
 
 def added(terms: Iterable[str], all_of_them: str) -> str:

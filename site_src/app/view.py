@@ -25,6 +25,7 @@ from calc.subjects.power import words as power_words
 from calc.subjects.power.draws import USUAL
 from calc.subjects.surface import words as surface_words
 from calc.subjects.weights import words as weight_words
+from calc.unit_system import UnitSystem
 from site_src.app.sums import Working
 from site_src.app.why import workings
 from site_src.subjects.air import drawing as air_drawing
@@ -56,7 +57,7 @@ class View:
     """Everything a page needs to show one document."""
 
     source: Mapping[str, Any]  # the document as it came
-    system: str
+    system: UnitSystem
     name: str
     rows: int
     full: bool  # no row can be added
@@ -76,7 +77,7 @@ class Answer:
     """The assessment with its sentences and figures."""
 
     assessment: Assessment
-    system: str
+    system: UnitSystem
     name: str
     headline: str
     headline_first: str  # the verdict in it, and the rest
@@ -118,7 +119,7 @@ def view(document: object, why: Iterable[str] = ()) -> View:
     quantities = tuple(_quantities(reading.budget))
     return View(
         source=source,
-        system=reading.budget.units.value,
+        system=UnitSystem.of(reading.budget),
         name=plain(shown_text(source.get("name"))),
         rows=min(len(_rows(source)), MOST_ROWS),
         full=len(_rows(source)) >= MOST_ROWS,
@@ -131,7 +132,7 @@ def view(document: object, why: Iterable[str] = ()) -> View:
 
 def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
     """Return the answer for a budget, with the workings of some of its parts."""
-    found, system = assess(budget), budget.units.value
+    found, system = assess(budget), UnitSystem.of(budget)
     power, balance, air = found.power, found.balance, found.air
     said = headline.headline_parts(found, system)
     numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
@@ -219,7 +220,7 @@ def _rows(source: Mapping[str, Any]) -> list[Any]:
 
 
 def _controls(
-    source: Mapping[str, Any], system: str, problems: Mapping[str, str], notes: Mapping[str, str]
+    source: Mapping[str, Any], system: UnitSystem, problems: Mapping[str, str], notes: Mapping[str, str]
 ) -> dict[str, Control]:  # fmt: skip
     places: list[tuple[str, type, object]] = [("", Budget, source)]
     places += [(key, kind, source.get(key)) for key, kind in BLOCKS.items()]
@@ -234,7 +235,7 @@ def _controls(
     return found
 
 
-def control(path: str, field: Any, raw: object, system: str, problem: str, note: str) -> Control:
+def control(path: str, field: Any, raw: object, system: UnitSystem, problem: str, note: str) -> Control:
     """Return one field of the form."""
     quantity = isinstance(field, QuantityField)
     parts = path.split(".")
@@ -265,7 +266,7 @@ def _choices(path: str, field: Any) -> tuple[tuple[str, str], ...]:
     return tuple((word, choices.WORDS.get(word, word)) for word in field.choices)
 
 
-def _placeholder(field: Any, system: str) -> str:
+def _placeholder(field: Any, system: UnitSystem) -> str:
     """Return what stands in for an empty field, as text: its default."""
     entry: Entry[Any] | None = field.default_entry()
     if entry is None or entry.value == "":
@@ -297,7 +298,7 @@ def _quantities(budget: Budget) -> Iterator[tuple[str, str, Entry[float]]]:
 
 def _notes(budget: Budget, quantities: Iterable[tuple[str, str, Entry[float]]]) -> dict[str, str]:
     """Return what is said beside sound fields: what a text in another unit was read as; the class's figures."""
-    system = budget.units.value
+    system = UnitSystem.of(budget)
     found = {
         path: _read_as(entry, dimension, system)
         for path, dimension, entry in quantities
@@ -307,7 +308,7 @@ def _notes(budget: Budget, quantities: Iterable[tuple[str, str, Entry[float]]]) 
     return {path: note for path, note in found.items() if note}
 
 
-def _read_as(entry: Entry[float], dimension: str, system: str) -> str:
+def _read_as(entry: Entry[float], dimension: str, system: UnitSystem) -> str:
     label = units.default_unit(dimension, system)
     if units.parse(str(entry.typed), dimension, system).unit == label and ":" not in str(entry.typed):
         return ""
@@ -318,10 +319,10 @@ def _class_note(budget: Budget) -> str:
     """Return a class's figures in a few words."""
     if "model.class" in budget.unread:
         return ""
-    rule, system = classes.table()[budget.model.class_.value], budget.units.value
-    parts = [f"at least {digits.figure(rule.minimum_kg, system)} {rule.counts}"] if rule.minimum_kg else []
-    parts += [f"at most {digits.figure(rule.maximum_kg, system)}"] if rule.maximum_kg else []
-    parts += [f"rubber up to {digits.figure(rule.rubber_most_kg, system)}"] if rule.rubber_most_kg else []
+    rule, system = classes.table()[budget.model.class_.value], UnitSystem.of(budget)
+    parts = [f"at least {system.round_mass(rule.minimum_kg)} {rule.counts}"] if rule.minimum_kg else []
+    parts += [f"at most {system.round_mass(rule.maximum_kg)}"] if rule.maximum_kg else []
+    parts += [f"rubber up to {system.round_mass(rule.rubber_most_kg)}"] if rule.rubber_most_kg else []
     parts += [rule.sizes] if rule.sizes else []
     parts += [rule.as_of] if parts else []
     return f"{'; '.join(parts)}. Check your current rule book." if parts else ""

@@ -14,6 +14,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from calc import units
+from calc.dimensions import DIMENSIONS
 from calc.document import classes
 from site_src.app import boxbridge, bridge
 from site_src.app.render import SITE_SRC, TEMPLATES, make_environment
@@ -95,7 +96,7 @@ def run(static_end: int) -> None:
 def warm_up() -> None:
     """Do once whatever a visitor can ask for: each cache is then filled, each template compiled."""
     classes.table()
-    for dimension in units.DIMENSIONS.values():
+    for dimension in DIMENSIONS.values():
         units._spellings(dimension.name)
         for label in dimension.units:
             units._line(dimension.name, label)

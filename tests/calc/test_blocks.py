@@ -17,6 +17,7 @@ from calc.subjects.linkage import words as linkage_words
 from calc.subjects.power import words as power_words
 from calc.subjects.stock import answer as stock
 from calc.subjects.surface import words as surface_words
+from calc.unit_system import UnitSystem
 
 GEAR = [
     {"kind": "receiver", "mass": "1.1 g", "draw": "28 mA", "min_volts": "3.1 V", "station": "120 mm"},
@@ -100,21 +101,21 @@ def test_a_set_that_fits_can_stop_fitting_once_it_needs_lead() -> None:
     model = {**MODEL, "target": "49.5 g"}
     found = assessed(model=model)
     assert (found.verdict_before_lead, found.verdict) == ("fits", "over")
-    said = headline.headline(found)
+    said = headline.headline(found, UnitSystem.METRIC)
     assert said.startswith("Over by 2.17 g, 3.37 g of lead at the nose counted (without the lead 1.20 g in hand)")
-    assert headline.short_headline(found) == "Over by 2.17 g with lead"
+    assert headline.short_headline(found, UnitSystem.METRIC) == "Over by 2.17 g with lead"
     report = reported(model=model)
     assert (report["verdict_before_lead"], report["verdict"]) == ("fits", "over")
     assert report["limits_with_lead"][1]["in_hand_g"] == pytest.approx(1.2 - found.lead_kg * 1e3, abs=1e-5)
 
 
 def test_headlines_with_lead_that_leaves_the_verdict() -> None:
-    assert headline.headline(assessed()).startswith(
+    assert headline.headline(assessed(), UnitSystem.METRIC).startswith(
         "Fits, with 3.96 g in hand, 3.37 g of lead at the nose counted (without the lead 7.33 g in hand), in every case"
     )
     over = assessed(model={**MODEL, "target": "47 g"})
     said = "Over by 4.67 g, 3.37 g of lead at the nose counted (without the lead 1.30 g over)"
-    assert headline.headline(over).startswith(said)
+    assert headline.headline(over, UnitSystem.METRIC).startswith(said)
 
 
 def test_a_part_moved_where_it_says_balances_the_model() -> None:
@@ -182,7 +183,7 @@ def test_balance_waits(changes: dict[str, Any], path: str) -> None:
 def test_balance_sentence(balance: dict[str, Any], words: str) -> None:
     found = assessed(balance=balance).balance
     assert found is not None
-    assert words in balance_words.balance_sentence(found)
+    assert words in balance_words.balance_sentence(found, UnitSystem.METRIC)
 
 
 @given(st.integers(-400, 400))
@@ -257,7 +258,7 @@ def test_arms_that_cannot_follow_give_no_throw() -> None:
     assert long_arm is not None
     assert long_arm.throw_rad is None
     assert long_arm.slack_m is None
-    assert surface_words.throw_sentence(long_arm) == ""
+    assert surface_words.throw_sentence(long_arm, UnitSystem.METRIC) == ""
 
 
 @pytest.mark.parametrize(
@@ -273,23 +274,23 @@ def test_arms_that_cannot_follow_give_no_throw() -> None:
 def test_surface_sentence(surface: dict[str, Any], words: str) -> None:
     found = assessed(surface=surface).surface
     assert found is not None
-    assert words in surface_words.surface_sentence(found)
+    assert words in surface_words.surface_sentence(found, UnitSystem.METRIC)
 
 
 def test_throw_sentence() -> None:
     """Long rod, arm 5 on horn 10 at 45°: asin(0.5 sin 45°) = 20.7°, worked by hand."""
     found = assessed(linkage=None).surface
     assert found is not None
-    assert surface_words.throw_sentence(found) == "The arms give 21°; 20° are wanted."
+    assert surface_words.throw_sentence(found, UnitSystem.METRIC) == "The arms give 21°; 20° are wanted."
     more = assessed(linkage=None, surface={**SURFACE, "deflection": "25°"}).surface
     assert more is not None
     assert more.full_horn_m == pytest.approx(0.005 * math.sin(math.radians(45)) / math.sin(math.radians(25)))
-    assert surface_words.throw_sentence(more).startswith(
+    assert surface_words.throw_sentence(more, UnitSystem.METRIC).startswith(
         "The arms give 21°; 25° are wanted: not enough. A horn of about 8.4"
     )
     short = assessed(linkage={**ROD, "length": "30 mm"}).surface
     assert short is not None
-    assert "one way and" in surface_words.throw_sentence(short)
+    assert "one way and" in surface_words.throw_sentence(short, UnitSystem.METRIC)
 
 
 def test_linkage_worked_by_hand() -> None:
@@ -338,11 +339,13 @@ def test_the_lightest_choice_that_holds_is_named() -> None:
     assert found is not None
     assert found.lightest is not None
     assert found.lightest == min((c for c in found.choices if c.holds), key=lambda choice: choice.held.mass_kg)
-    assert f"Lightest usual choice that holds: {found.lightest.name}" in linkage_words.linkage_sentence(found)
-    assert "The push rod weighs 0.35 g; the rod buckles at" in linkage_words.linkage_sentence(found)
+    assert f"Lightest usual choice that holds: {found.lightest.name}" in linkage_words.linkage_sentence(
+        found, UnitSystem.METRIC
+    )
+    assert "The push rod weighs 0.35 g; the rod buckles at" in linkage_words.linkage_sentence(found, UnitSystem.METRIC)
     lines = assessed(linkage={"kind": "lines", "length": "300 mm", "tex": "22 tex"}).linkage
     assert lines is not None
-    assert "The pair of lines weighs" in linkage_words.linkage_sentence(lines)
+    assert "The pair of lines weighs" in linkage_words.linkage_sentence(lines, UnitSystem.METRIC)
 
 
 def test_where_nothing_holds_it_says_so() -> None:
@@ -351,7 +354,7 @@ def test_where_nothing_holds_it_says_so() -> None:
     assert found is not None
     assert found.held is None
     assert "mass_g" not in reported(surface=surface, linkage={"kind": "rod", "length": "1.5 m"})["linkage"]
-    assert linkage_words.linkage_sentence(found).startswith("None of the usual choices holds")
+    assert linkage_words.linkage_sentence(found, UnitSystem.METRIC).startswith("None of the usual choices holds")
 
 
 def test_what_no_row_counts_is_said() -> None:
@@ -363,15 +366,15 @@ def test_what_no_row_counts_is_said() -> None:
     assert not {"linkage_no_row", "leads_no_row"} & {n.code for n in assessed(wiring=wiring, gear=rows).notices}
     lines = {"kind": "lines", "length": "300 mm", "tex": "22 tex"}
     notice = next(n for n in assessed(linkage=lines).notices if n.code == "linkage_no_row")
-    assert "The pair of lines described weighs" in wording.notice(notice)
+    assert "The pair of lines described weighs" in wording.notice(notice, UnitSystem.METRIC)
 
 
 def test_a_linkage_that_is_too_weak_by_our_rule_is_told_so() -> None:
     weak, strong = (assessed(linkage={**ROD, "diameter": size}).linkage for size in ("0.3 mm", "1.5 mm"))
     assert weak is not None
     assert strong is not None
-    assert "it does not hold" in linkage_words.linkage_sentence(weak)
-    assert "it holds" in linkage_words.linkage_sentence(strong)
+    assert "it does not hold" in linkage_words.linkage_sentence(weak, UnitSystem.METRIC)
+    assert "it holds" in linkage_words.linkage_sentence(strong, UnitSystem.METRIC)
 
 
 def test_no_load_has_no_finite_factor() -> None:
@@ -392,18 +395,18 @@ def test_air_worked_by_hand() -> None:
 def test_without_a_launch_it_still_flies_and_sinks() -> None:
     found = assessed(air=None).air
     assert found is not None
-    assert air_words.air_sentence(found).startswith("With 3.37 g of lead it flies ")
-    assert "Still-air" not in air_words.air_sentence(found)
+    assert air_words.air_sentence(found, UnitSystem.METRIC).startswith("With 3.37 g of lead it flies ")
+    assert "Still-air" not in air_words.air_sentence(found, UnitSystem.METRIC)
 
 
 def test_without_lead_the_air_says_nothing_of_it() -> None:
     found = assessed(balance=None).air
     assert found is not None
-    assert air_words.air_sentence(found).startswith("It flies ")
-    assert "The next gram takes" in air_words.air_sentence(found)
+    assert air_words.air_sentence(found, UnitSystem.METRIC).startswith("It flies ")
+    assert "The next gram takes" in air_words.air_sentence(found, UnitSystem.METRIC)
     assert found.per_gram_s is not None
     ounce = f"The next tenth of an ounce takes about {-found.per_gram_s * 2.8349523125:.1f} s."
-    assert ounce in air_words.air_sentence(found, "imperial")
+    assert ounce in air_words.air_sentence(found, UnitSystem.IMPERIAL)
 
 
 def test_height_limited_time_goes_with_the_root() -> None:
@@ -428,7 +431,7 @@ def test_the_three_regimes(model: dict[str, Any], regime: str, words: str) -> No
     found = assessed(model=model, balance=None).air
     assert found is not None
     assert found.regime == regime
-    assert words in air_words.air_sentence(found)
+    assert words in air_words.air_sentence(found, UnitSystem.METRIC)
 
 
 def test_under_the_class_minimum_the_gear_costs_nothing() -> None:

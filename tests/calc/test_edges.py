@@ -129,25 +129,25 @@ def test_a_quantity_of_sixty_characters_is_the_longest(typed: str, taken: bool) 
     assert len(typed) == (60 if taken else 61)
     assert units.is_bare(typed) is taken
     with nullcontext() if taken else pytest.raises(QuantityError, match="too_long"):
-        assert units.parse(typed, "mass").si == pytest.approx(0.001)
+        assert units.parse(typed, "mass", "metric").si == pytest.approx(0.001)
 
 
 @pytest.mark.parametrize("dimension", ["mass", "ratio", "torque", "voltage"])
 def test_a_clock_is_a_time_and_nothing_else(dimension: str) -> None:
-    assert units.parse("1:47", "time").si == 107.0
+    assert units.parse("1:47", "time", "metric").si == 107.0
     with pytest.raises(QuantityError):
-        units.parse("1:47", dimension)
+        units.parse("1:47", dimension, "metric")
 
 
 @pytest.mark.parametrize("typed", ["5 min 5 min", "30 s 5 min", "2 ft 3 ft"])
 def test_a_run_of_units_goes_from_large_to_small(typed: str) -> None:
     with pytest.raises(QuantityError, match="unknown_unit"):
-        units.parse(typed, "length" if "ft" in typed else "time")
+        units.parse(typed, "length" if "ft" in typed else "time", "metric")
 
 
 def test_an_unknown_unit_is_told_with_its_first_twenty_letters() -> None:
     with pytest.raises(QuantityError) as refused:
-        units.parse("1 abcdefghijklmnopqrstuvwxyz", "mass")
+        units.parse("1 abcdefghijklmnopqrstuvwxyz", "mass", "metric")
     assert refused.value.facts["unit"] == "abcdefghijklmnopqrst"
 
 

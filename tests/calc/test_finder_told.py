@@ -19,6 +19,7 @@ from calc.search import words as finder_words
 from calc.search.exact import exact_mass
 from calc.search.wishes import Wishes
 from calc.subjects.limits import allowance
+from calc.unit_system import UnitSystem
 from tests.support import SITE_SRC, demo_documents
 
 WREN = demo_documents()["sedge-wren.json"]
@@ -134,7 +135,7 @@ def test_steering_needs_an_actuator_though_there_is_a_timer() -> None:
     assert names(by_timer.sets[0]) == ["rx", "dt", "cell"]
     nobody = searched({"model": MODEL}, [RECEIVER, CELL])
     assert nobody.task.not_counted == ("actuator",)
-    assert "No servo, coil actuator or timer is counted" in finder_words.sheet(nobody)
+    assert "No servo, coil actuator or timer is counted" in finder_words.sheet(nobody, UnitSystem.METRIC)
     left_out = searched({"model": MODEL}, [RECEIVER, CELL, {**SERVO, "draw": ""}])
     assert left_out.task.waits == ("all_left_out",)
     assert searched({"model": MODEL}, [SERVO, ROD, CELL]).task.not_counted == ("receiver",)
@@ -150,7 +151,7 @@ def test_a_servo_brings_its_linkage_though_the_budget_has_no_row_for_it() -> Non
     assert coil.mass_kg == pytest.approx(0.003)
     bare = searched({"model": MODEL}, [RECEIVER, SERVO, CELL])
     assert bare.task.not_counted == ("linkage",)
-    assert "Servos are counted without a linkage" in finder_words.sheet(bare)
+    assert "Servos are counted without a linkage" in finder_words.sheet(bare, UnitSystem.METRIC)
     assert finder_words.as_json(bare)["not_counted"] == ["linkage"]
     twins = searched({"model": MODEL, "gear": [{"kind": "servo", "count": 2, "mass": "1 g"}]}, box).sets[0]
     assert names(twins) == ["2 × servo", "rx", "2 × rod", "cell"]
@@ -202,7 +203,7 @@ def test_wishes_that_cannot_be_met_are_told(wishes: dict[str, Any], waits: str) 
     small = {**CELL, "name": "small"}
     found = searched({"model": MODEL}, [*BOX, small], **wishes)
     assert found.task.waits == (waits,)
-    assert "Nothing can be searched yet: " in finder_words.headline(found)
+    assert "Nothing can be searched yet: " in finder_words.headline(found, UnitSystem.METRIC)
 
 
 def test_a_barred_row_of_the_budget_does_not_stay() -> None:
@@ -260,7 +261,7 @@ def test_where_no_set_fits_the_headline_says_so() -> None:
     """Share rule: 20 % of 10 g airframe allows 2.5 g; the lightest set is 3.0 g, 0.5 g over."""
     over = searched({"model": {"airframe": "10 g"}, "scale_division": "0.01 g"}, BOX)
     said = "The sets run, but none fits: the lightest weighs 3.00 g, is 0.50 g over and runs 57 min"
-    assert finder_words.headline(over).startswith(said)
+    assert finder_words.headline(over, UnitSystem.METRIC).startswith(said)
     assert finder_words.as_json(over)["fits"] == 0
     assert finder_words.as_json(searched({"model": MODEL}, BOX))["fits"] == 1
     assert finder_words.works(searched({"model": MODEL}, BOX)) == "2 of 2 sets work"
@@ -281,7 +282,7 @@ def test_a_set_that_is_over_with_its_lead_and_one_that_is_not() -> None:
     heavy = {**CELL, "name": "heavy", "capacity": "60 mAh"}
     found = searched(document, [{**CELL, "mass": "0.5 g"}, heavy])
     assert [each.by_weight for each in found.sets] == ["over", "fits"]
-    assert finder_words.headline(found).startswith(
+    assert finder_words.headline(found, UnitSystem.METRIC).startswith(
         "The lightest set that runs weighs 2.50 g, but is 0.13 g over with its lead; it runs 57 min; the lightest that "
         "is not over weighs 3.00 g"
     )
@@ -291,9 +292,11 @@ def test_one_part_of_the_box_in_two_places_is_asked_after() -> None:
     rows = [{"kind": "servo", "mass": "2 g"}, {"kind": "servo", "mass": "2 g"}, ROD]
     (only,) = searched({"model": MODEL, "gear": rows}, [RECEIVER, SERVO, CELL]).sets
     assert only.twice == ("servo",)
-    assert "“servo” of the box stands in more than one place: have you got as many?" in finder_words.why(only)
+    assert "“servo” of the box stands in more than one place: have you got as many?" in finder_words.why(
+        only, UnitSystem.METRIC
+    )
     assert "have you got as many?" in finder_words.sheet(
-        searched({"model": MODEL, "gear": rows}, [RECEIVER, SERVO, CELL])
+        searched({"model": MODEL, "gear": rows}, [RECEIVER, SERVO, CELL]), UnitSystem.METRIC
     )
 
 
@@ -312,7 +315,7 @@ def test_ties_in_ounces_are_ties(known_by: str) -> None:
     found = searched({"model": {**MODEL, "radio": "steering"}, "gear": [ROD]}, [*ounces(known_by), CELL])
     (_, tied, _) = [(each.ties, each.mass_kg) for each in found.sets]
     assert tied[0] == 2
-    assert "1 other set is as light and runs as long" in finder_words.sheet(found)
+    assert "1 other set is as light and runs as long" in finder_words.sheet(found, UnitSystem.METRIC)
 
 
 @settings(max_examples=80, deadline=None)
@@ -346,7 +349,7 @@ def test_ties_are_those_of_the_plain_product(parts: list[tuple[str, int, int, st
 
 
 def test_a_mass_without_a_text_is_exact_too() -> None:
-    assert exact_mass(Entry(value=0.0012), "metric") * 10_000 == 12
+    assert exact_mass(Entry(value=0.0012), UnitSystem.METRIC) * 10_000 == 12
 
 
 STATION = st.sampled_from([50, 100, 150, 300])
@@ -445,7 +448,7 @@ def test_a_set_that_fails_beside_the_grams_says_so() -> None:
     assert failing
     assert all(each.verdict in ("fails", "over") for each in failing)
     assert found.fitting == sum(each.verdict == "fits" for each in found.sets)
-    assert "fails in balance" in finder_words.sheet(found, "metric")
+    assert "fails in balance" in finder_words.sheet(found, UnitSystem.METRIC)
     assert finder_words.as_json(found)["best"][0]["fails"] == list(found.sets[0].fails)
 
 

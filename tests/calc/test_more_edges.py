@@ -19,6 +19,7 @@ from calc.search import finder
 from calc.search import task as finder_task
 from calc.search.strength import Strength, rating_of
 from calc.subjects.stock import answer as stock
+from calc.unit_system import UnitSystem
 
 approx: Any = pytest.approx
 
@@ -192,7 +193,7 @@ def test_a_still_air_time_that_one_side_lacks_has_no_change() -> None:
 def test_when_a_change_is_seen(name: str, was: float, now: float, judged: str) -> None:
     """Judged by what is shown; from five times as strong as needed on, twice for a linkage, more is no better."""
     figure = next(each for each in compare.FIGURES if each.id == name)
-    assert compare._row(figure, was, now, (0.0, 0.0), "metric").judged == judged
+    assert compare._row(figure, was, now, (0.0, 0.0), UnitSystem.METRIC).judged == judged
 
 
 def test_each_limit_has_its_own_row() -> None:
@@ -226,11 +227,11 @@ def test_masses_of_a_comparison_end_where_their_spread_does() -> None:
 @pytest.mark.parametrize(
     ("said", "text"),
     [
-        (digits.mass(0.0095), "9.50 g"), (digits.given(1.234), "1.23"), (digits.measured(9.95), "10"),
+        (UnitSystem.METRIC.mass(0.0095), "9.50 g"), (digits.given(1.234), "1.23"), (digits.measured(9.95), "10"),
         (digits.current(0.99), "990 mA"), (digits.lost(10.0), "10°"), (digits.lost(9.91), "10°"),
-        (digits.lost(9.9), "9.9°"), (digits.entry(0.0105), "10.5 g"), (digits.entry(0.0015), "1.50 g"),
+        (digits.lost(9.9), "9.9°"), (UnitSystem.METRIC.mass_entry(0.0105), "10.5 g"), (UnitSystem.METRIC.mass_entry(0.0015), "1.50 g"),
         (digits.duration(7199.0), "1 h 59 min"), (digits.duration(1799.0), "29 min"), (digits.duration(59.0), "59 s"),
-        (digits.duration(61.0), "1 min 1 s"), (digits.quantity(0.1234, "ratio"), "12.3 %"), (digits.times(99.99), "99"),
+        (digits.duration(61.0), "1 min 1 s"), (UnitSystem.METRIC.fixed(0.1234, "ratio", 1), "12.3 %"), (digits.times(99.99), "99"),
         (digits.times(100.0), "over 100"),
     ],
 )  # fmt: skip

@@ -17,6 +17,7 @@ from calc.subjects.limits import words as limit_words
 from calc.subjects.power import words as power_words
 from calc.subjects.surface import words as surface_words
 from calc.subjects.weights import words as weight_words
+from calc.unit_system import UnitSystem
 from tests.calc.test_properties import DOCUMENT
 from tests.support import demo_documents
 
@@ -184,7 +185,7 @@ def test_a_servo_without_a_draw_makes_the_run_time_an_upper_bound() -> None:
     said = power_words.power_sentence(bound.power, weight_words.names_of(bound))
     assert "at most 1 h" in said
     assert "nobody has said what the servo draws" in said
-    assert "Still open: run time" in headline.headline(bound)
+    assert "Still open: run time" in headline.headline(bound, UnitSystem.METRIC)
     assert "mean draw, at least" in text.sheet(bound.budget, bound)
 
 
@@ -243,19 +244,19 @@ def test_the_headline_is_about_the_whole_installation(changes: dict[str, Any], w
     """Grams that fit are no "fits" where another part of the answer fails."""
     model = {"airframe": "60 g", "wing_area": "9 dm2", "rubber": "9 g"}
     good = {**full(), "model": model}
-    assert headline.headline(assessed(**good)).startswith("Fits, with")
+    assert headline.headline(assessed(**good), UnitSystem.METRIC).startswith("Fits, with")
     found = assessed(**{**good, **changes})
-    said = headline.headline(found)
+    said = headline.headline(found, UnitSystem.METRIC)
     assert words in said
     assert re.match("(So far: b|B)y weight it fits", said)
     assert found.whole.verdict == "fails"
-    assert "but not" in headline.short_headline(found)
+    assert "but not" in headline.short_headline(found, UnitSystem.METRIC)
 
 
 def test_what_was_not_asked_is_not_counted_as_good() -> None:
     found = assessed(model={"airframe": "60 g"}, gear=[{"mass": "5 g"}])
     assert set(found.whole.parts.values()) == {"not asked"}
-    assert "Not asked yet: run time, balance and strength." in headline.headline(found)
+    assert "Not asked yet: run time, balance and strength." in headline.headline(found, UnitSystem.METRIC)
 
 
 def test_a_run_that_ten_percent_less_capacity_ends_is_told() -> None:
@@ -265,7 +266,9 @@ def test_a_run_that_ten_percent_less_capacity_ends_is_told() -> None:
         cell={**CELL, "capacity": "30 mAh", "resistance": "0 ohm"}, session={"flights": 1, "on_time": "19:30"},
     )  # fmt: skip
     assert found.whole.parts["run"] == "close"
-    assert "Just: with 10 % less capacity one cell does not last one flight." in headline.headline(found)
+    assert "Just: with 10 % less capacity one cell does not last one flight." in headline.headline(
+        found, UnitSystem.METRIC
+    )
     assert found.power is not None
     assert power_words.plan_sentence(found.power).startswith("Too near the edge:")
 
@@ -294,10 +297,10 @@ def test_the_swap_to_be_safe() -> None:
 def test_a_sway_that_stops_at_the_end_of_its_range_says_so(session: dict[str, str], words: str) -> None:
     found = assessed(gear=[{**DRAWN, "busy": "80 %"}], cell=CELL, session=session)
     assert found.power is not None
-    said = {sway.id: power_words.sway_sentence(sway) for sway in found.power.sways}
+    said = {sway.id: power_words.sway_sentence(sway, UnitSystem.METRIC) for sway in found.power.sways}
     assert said["temperature"].startswith(words)
     assert said["busy"].startswith("at work twice (at most all the time) or half as often")
-    imperial = {sway.id: power_words.sway_sentence(sway, "imperial") for sway in found.power.sways}
+    imperial = {sway.id: power_words.sway_sentence(sway, UnitSystem.IMPERIAL) for sway in found.power.sways}
     assert "°F" in imperial["temperature"]
 
 
@@ -309,14 +312,16 @@ def test_throw_and_strength_belong_together() -> None:
     assert found.enough_throw is False
     assert found.factor is not None
     assert found.full_factor == pytest.approx(found.factor * 2.9238 / 9.0, rel=1e-4)
-    assert "far lighter" not in surface_words.surface_sentence(found)
-    assert "A horn of about 2.9 mm gives them, and with it the actuator is" in surface_words.throw_sentence(found)
+    assert "far lighter" not in surface_words.surface_sentence(found, UnitSystem.METRIC)
+    assert "A horn of about 2.9 mm gives them, and with it the actuator is" in surface_words.throw_sentence(
+        found, UnitSystem.METRIC
+    )
 
 
 def test_half_given_limits_are_open() -> None:
     found = assessed(model={"airframe": "60 g", "max_loading": "9 g/dm2"}, gear=[{"mass": "5 g"}])
     assert found.missing["limits"] == ("model.wing_area",)
-    assert headline.headline(found).startswith("So far:")
+    assert headline.headline(found, UnitSystem.METRIC).startswith("So far:")
     assert assessed(gear={"a": 1}, model={"airframe": "60 g"}).uncounted == ("gear",)
     assert assessed(scale_division="fine", model={"airframe": "60 g"}, gear=[{"mass": "5 g"}]).limits == ()
 
@@ -350,7 +355,9 @@ def test_a_linkage_that_gives_the_throw_is_not_told_without_a_rated_strength() -
     found = assessed(**{**full(), "surface": surface}).surface
     assert found is not None
     assert found.full_factor is None
-    assert surface_words.throw_sentence(found).endswith("not enough. A horn of about 2.9 mm gives them.")
+    assert surface_words.throw_sentence(found, UnitSystem.METRIC).endswith(
+        "not enough. A horn of about 2.9 mm gives them."
+    )
 
 
 def test_a_time_out_of_range_is_told_in_words() -> None:
@@ -413,7 +420,7 @@ def test_rubber_whose_place_or_mass_is_left_out_keeps_balance_and_grams_open(lef
     found = assessed(**with_entry(document, block, key, None))
     assert found.whole.parts["balance"] == "open"
     assert named in found.missing["balance"]
-    assert headline.headline(found).startswith("So far:")
+    assert headline.headline(found, UnitSystem.METRIC).startswith("So far:")
     assert not assessed(**document).lead_open
 
 
@@ -451,7 +458,7 @@ def test_a_session_or_converter_told_in_part_leaves_the_run_open(changes: dict[s
 def test_lead_that_is_not_known_is_not_counted_and_told() -> None:
     balance = {"airframe_at": "200 mm", "target": "160 mm"}
     found = assessed(model={"airframe": "236 g"}, gear=[{"mass": "5.2 g", "station": "160 mm"}], balance=balance)
-    said = headline.headline(found)
+    said = headline.headline(found, UnitSystem.METRIC)
     assert said.startswith("So far: by weight it fits")
     assert "the lead for balance not counted, for it is not known" in said
     assert found.whole.open
@@ -465,25 +472,25 @@ def test_strength_without_a_linkage_speaks_of_the_actuator_alone() -> None:
     """The rod would bend or the threads stretch first: without them only the actuator was looked at."""
     model = {"airframe": "60 g", "wing_area": "9 dm2"}
     bare = {key: item for key, item in full().items() if key != "linkage"}
-    assert "has a strong enough actuator" in headline.headline(assessed(**{**bare, "model": model}))
-    assert "is strong enough" in headline.headline(assessed(**{**full(), "model": model}))
+    assert "has a strong enough actuator" in headline.headline(assessed(**{**bare, "model": model}), UnitSystem.METRIC)
+    assert "is strong enough" in headline.headline(assessed(**{**full(), "model": model}), UnitSystem.METRIC)
 
 
 def test_no_chance_is_told_while_the_lead_is_not_known() -> None:
     balance = {"airframe_at": "200 mm", "target": "160 mm"}
     found = assessed(model={"airframe": "40 g", "airframe_known_by": "guess"}, gear=[{"mass": "9 g"}], balance=balance)
     assert found.lead_open
-    said = headline.headline(found)
+    said = headline.headline(found, UnitSystem.METRIC)
     assert "in 10" not in said
     assert "sure" not in said
     heavy = assessed(model={"airframe": "40 g"}, gear=[{"mass": "19 g"}], balance=balance)
-    assert "in every case you gave" in headline.headline(heavy)  # lead makes it no lighter
+    assert "in every case you gave" in headline.headline(heavy, UnitSystem.METRIC)  # lead makes it no lighter
 
 
 def test_strength_at_the_gentlest_speed_alone_says_so() -> None:
     surface = {**full()["surface"], "speed": ""}
     model = {"airframe": "60 g", "wing_area": "9 dm2", "rubber": "9 g"}
-    said = headline.headline(assessed(**{**full(), "model": model, "surface": surface}))
+    said = headline.headline(assessed(**{**full(), "model": model, "surface": surface}), UnitSystem.METRIC)
     assert "strong enough in the glide" in said
 
 
@@ -498,7 +505,7 @@ def test_limits_that_wait_for_the_airframe_or_the_rubber_keep_the_answer_open() 
     model = {"target": "610 g", "wing_area": "20 dm2", "max_loading": "29 g/dm2"}
     found = assessed(model=model, gear=[{"mass": "20 g"}])
     assert found.missing["limits"] == ("model.airframe",)
-    assert headline.headline(found).startswith("So far:")
+    assert headline.headline(found, UnitSystem.METRIC).startswith("So far:")
     loading = {"class": "p30", "airframe": "34 g", "wing_area": "8 dm2", "max_loading": "6 g/dm2"}
     assert assessed(model=loading, gear=[{"mass": "5 g"}]).missing["limits"] == ("model.rubber",)
     assert assessed(model={"airframe": "40 g"}).whole.open  # no gear yet: nothing is settled
@@ -511,6 +518,6 @@ def test_the_word_follows_what_is_so_in_every_case() -> None:
         assessed(model=model, gear=[{"mass": mass}, bed], scale_division="0.001 g") for mass in ("6.55 g", "5.05 g")
     )
     assert (over.verdict, over.whole.verdict) == ("close", "over")
-    assert headline.headline(over).startswith("Over by 0.75 g, in every case you gave.")
+    assert headline.headline(over, UnitSystem.METRIC).startswith("Over by 0.75 g, in every case you gave.")
     assert (fits.verdict, fits.by_weight) == ("close", "fits")
-    assert headline.headline(fits).startswith("Fits, with 0.75 g in hand, in every case you gave.")
+    assert headline.headline(fits, UnitSystem.METRIC).startswith("Fits, with 0.75 g in hand, in every case you gave.")

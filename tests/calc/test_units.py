@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from calc import units
+from calc.dimensions import DIMENSIONS
 from calc.errors import QuantityError
 from tests.support import ROOT, reference
 
@@ -15,7 +16,7 @@ from tests.support import ROOT, reference
 @pytest.mark.parametrize(("text", "dimension", "si", "tolerance"), reference("units")["exact"])
 def test_exact_definitions(text: str, dimension: str, si: float, tolerance: float) -> None:
     """NIST Special Publication 811."""
-    assert units.parse(text, dimension).si == pytest.approx(si, rel=tolerance)
+    assert units.parse(text, dimension, "metric").si == pytest.approx(si, rel=tolerance)
 
 
 @pytest.mark.parametrize(
@@ -88,18 +89,18 @@ def test_what_people_type(text: str, dimension: str, system: str, si: float) -> 
 )
 def test_what_cannot_be_read(text: str, dimension: str, code: str) -> None:
     with pytest.raises(QuantityError) as caught:
-        units.parse(text, dimension)
+        units.parse(text, dimension, "metric")
     assert caught.value.code == code
 
 
-@pytest.mark.parametrize("name", units.DIMENSIONS)
+@pytest.mark.parametrize("name", DIMENSIONS)
 def test_every_spelling_names_a_unit_and_comes_back(name: str) -> None:
     """A number in each unit, to SI and back."""
-    kind = units.DIMENSIONS[name]
+    kind = DIMENSIONS[name]
     assert set(kind.spellings.values()) <= set(kind.units)
     for label in kind.units:
         assert units.from_si(units.to_si(3.25, label, name), label, name) == pytest.approx(3.25, rel=1e-9)
-        assert units.parse(f"3.25 {label}", name).unit == label
+        assert units.parse(f"3.25 {label}", name, "metric").unit == label
 
 
 def test_pint_is_imported_in_one_module_alone() -> None:
@@ -115,7 +116,7 @@ def test_pint_is_imported_in_one_module_alone() -> None:
 
 def test_visitors_text_never_reaches_pints_parser(monkeypatch: pytest.MonkeyPatch) -> None:
     """Only names out of our own tables may be parsed by pint."""
-    own = {unit for kind in units.DIMENSIONS.values() for unit in [kind.si, *kind.units.values()]}
+    own = {unit for kind in DIMENSIONS.values() for unit in [kind.si, *kind.units.values()]}
     seen: list[str] = []
     registry = units._registry()
     original = registry.parse_units
@@ -126,9 +127,9 @@ def test_visitors_text_never_reaches_pints_parser(monkeypatch: pytest.MonkeyPatc
 
     monkeypatch.setattr(registry, "parse_units", watched)
     units._line.cache_clear()
-    units.parse("1.2 lb", "mass")
+    units.parse("1.2 lb", "mass", "metric")
     with pytest.raises(QuantityError):
-        units.parse("1.2 lb**99", "mass")
+        units.parse("1.2 lb**99", "mass", "metric")
     assert seen
     assert set(seen) <= own
 

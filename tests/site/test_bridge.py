@@ -11,6 +11,7 @@ from calc.assess import assess
 from calc.digits import tight
 from calc.document.budget import read
 from calc.headline import headline_parts
+from calc.unit_system import UnitSystem
 from site_src.app import bridge
 from tests.support import HEADLINE, SITE_SRC, demo_documents
 
@@ -37,7 +38,7 @@ def test_an_answer_holds_html_sentences_and_the_link() -> None:
     result = ask("answer", document=demo_documents()["sedge-wren.json"])["result"]
     assert result["headline"] == HEADLINE
     wren = read(demo_documents()["sedge-wren.json"]).budget
-    for part in headline_parts(assess(wren)):
+    for part in headline_parts(assess(wren), UnitSystem.METRIC):
         assert tight(part) in result["answer"]
     assert "Fits, 0.60\u00a0g in hand" in result["bar"]
     assert result["link"].startswith("#b=")

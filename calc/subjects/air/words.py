@@ -2,6 +2,7 @@
 
 from calc import digits, units
 from calc.subjects.air.answer import AirBlock
+from calc.unit_system import UnitSystem
 
 REGIMES = {
     "free": "The gear costs nothing in a contest: ballast up to the class minimum would take its place.",
@@ -15,10 +16,10 @@ def still_air_about(block: AirBlock) -> str:
     return "" if (block.efficiency_from or block.conditions.glide_factor_from) == "timed" else "about "
 
 
-def air_sentence(block: AirBlock, system: str = "metric") -> str:
+def air_sentence(block: AirBlock, system: UnitSystem) -> str:
     """Return what the model does in the air and what the gear costs."""
-    lead = f"With {digits.mass(block.lead_kg, system)} of lead it" if block.lead_kg > 0 else "It"
-    speed, sink = (digits.rounded(each, "speed", system) for each in (block.speed_m_s, block.sink_m_s))
+    lead = f"With {system.mass(block.lead_kg)} of lead it" if block.lead_kg > 0 else "It"
+    speed, sink = (system.speed(each) for each in (block.speed_m_s, block.sink_m_s))
     said = f"{lead} flies {speed} and sinks {sink}."
     if block.time_s is None or block.time_without_gear_s is None or block.time_kept is None:
         return said

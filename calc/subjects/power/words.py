@@ -8,6 +8,7 @@ from calc.english import counted, listed, the, wrapped
 from calc.subjects.power import words as power_words
 from calc.subjects.power.answer import Power, Sway
 from calc.subjects.weights import words as weight_words
+from calc.unit_system import UnitSystem
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
@@ -19,7 +20,7 @@ ENDS = {
 }
 
 
-def fails(assessment: "Assessment", system: str) -> str:  # noqa: ARG001 - a time is the same in both systems
+def fails(assessment: "Assessment", system: UnitSystem) -> str:  # noqa: ARG001 - a time is the same in both systems
     """Return what of the run keeps the installation from fitting."""
     power = assessment.power
     assert power is not None  # else it would be open, or not asked
@@ -118,7 +119,7 @@ def _to_be_safe(power: Power) -> str:
     return f"To be safe, {swap} {_after(power.safe_swaps)}: {less}."
 
 
-def sway_sentence(sway: Sway, system: str = "metric") -> str:
+def sway_sentence(sway: Sway, system: UnitSystem) -> str:
     """Return how far one thing moves the run time, and how far it was moved itself.
 
     Examples
@@ -132,7 +133,7 @@ def sway_sentence(sway: Sway, system: str = "metric") -> str:
     return f"{_moved(sway, system)}: {f'still {worse}' if worse == better else f'{worse} to {better}'}"
 
 
-def _moved(sway: Sway, system: str) -> str:
+def _moved(sway: Sway, system: UnitSystem) -> str:
     """Return what was changed, and by how much; an end of its range is told."""
     if sway.id == "capacity":
         return "capacity 10 % less or more"
@@ -140,14 +141,14 @@ def _moved(sway: Sway, system: str) -> str:
         return "resistance double or half"
     if sway.id == "busy":
         return f"at work twice{' (at most all the time)' if sway.ended else ''} or half as often"
-    colder, warmer = (digits.kelvins(by, system) for by in (sway.worse_by, sway.better_by))
+    colder, warmer = (system.temperature_difference(by) for by in (sway.worse_by, sway.better_by))
     if not sway.ended:
         return f"{colder} colder or warmer"
     end = "coldest" if sway.worse_by < sway.better_by else "warmest"
     return f"{colder} colder or {warmer} warmer (to the {end} that these sums know)"
 
 
-def lines(assessment: "Assessment", system: str) -> Iterator[str]:
+def lines(assessment: "Assessment", system: UnitSystem) -> Iterator[str]:
     """Yield the lines of the cells in the session."""
     power = assessment.power
     if power is None:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from calc import digits, units
 from calc.subjects.air.answer import AirBlock
+from calc.unit_system import UnitSystem
 from site_src.app.scale import Tick, percent, ticks_to
 
 
@@ -21,7 +22,7 @@ class TimeGraph:
     unit: str
 
 
-def time_graph(block: AirBlock, system: str) -> TimeGraph | None:
+def time_graph(block: AirBlock, system: UnitSystem) -> TimeGraph | None:
     """Return the graph, None where no time was worked out."""
     if block.time_s is None or not block.points:
         return None
@@ -34,7 +35,7 @@ def time_graph(block: AirBlock, system: str) -> TimeGraph | None:
     return TimeGraph(
         line=" ".join(f"{x:.2f},{y:.2f}" for x, y in spots),
         here=here,
-        here_text=f"{digits.mass(block.gear_kg, system)}: {digits.figures(block.time_s)} s",
+        here_text=f"{system.mass(block.gear_kg)}: {digits.figures(block.time_s)} s",
         here_anchor="end" if here[0] > 55.0 else "start",
         kink=None if block.kink_kg is None or block.kink_kg > most_kg else percent(block.kink_kg, most_kg),
         masses=tuple(Tick(at=percent(value, most), text=f"{value:g}") for value in ticks_to(most)),

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from calc.assess import Assessment
 from calc.document.budget import Budget
 from calc.subjects.air.sums import GRAVITY
+from calc.unit_system import UnitSystem
 from site_src.app.sums import Working, in_unit, num, working
 
 
@@ -13,7 +14,7 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     block = found.air
     if block is None:
         return
-    c, system = block.conditions, budget.units.value
+    c, system = block.conditions, UnitSystem.of(budget)
     kg, rho, area = (
         f"{num(block.mass_kg)} kg",
         f"{num(c.density_kg_m3)} kg/m³",

@@ -4,8 +4,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import ceil, sqrt
 
-from calc import digits, units
+from calc import units
 from calc.subjects.balance.answer import BalanceBlock
+from calc.unit_system import UnitSystem
 from site_src.app.scale import Tick, nice_step, percent
 
 LARGEST_PX = 22.0  # radius of the heaviest part's disc; areas go with mass
@@ -39,7 +40,7 @@ class SideView:
     levels: int
 
 
-def side_view(block: BalanceBlock, numbers: dict[str, int], system: str) -> SideView:
+def side_view(block: BalanceBlock, numbers: dict[str, int], system: UnitSystem) -> SideView:
     """Return the side view; `numbers` gives each gear row's number in the list."""
     stations = [part.station_m for part in block.placed]
     known = [*stations, block.cg_m, *(at for at in (block.target_m, block.nose_m, block.tail_m) if at is not None)]
@@ -62,7 +63,7 @@ def side_view(block: BalanceBlock, numbers: dict[str, int], system: str) -> Side
     )
 
 
-def _discs(block: BalanceBlock, numbers: dict[str, int], at: object, system: str) -> Iterable[Disc]:
+def _discs(block: BalanceBlock, numbers: dict[str, int], at: object, system: UnitSystem) -> Iterable[Disc]:
     place = at if callable(at) else float
     heaviest = max(part.mass_kg for part in block.placed)
     for part in block.placed:
@@ -72,7 +73,7 @@ def _discs(block: BalanceBlock, numbers: dict[str, int], at: object, system: str
             radius=round(max(2.0, LARGEST_PX * sqrt(part.mass_kg / heaviest)), 2),
             level=0,
             label=str(numbers[part.path]) if part.path in numbers else part.name,
-            title=f"{part.name}, {digits.mass(part.mass_kg, system)} at {digits.station(part.station_m, system)}",
+            title=f"{part.name}, {system.mass(part.mass_kg)} at {system.station(part.station_m)}",
             kind=kind,
         )
     if block.ballast is not None:
@@ -81,7 +82,7 @@ def _discs(block: BalanceBlock, numbers: dict[str, int], at: object, system: str
             radius=round(max(2.0, LARGEST_PX * sqrt(block.ballast.mass_kg / heaviest)), 2),
             level=0,
             label="lead",
-            title=f"lead, {digits.mass(block.ballast.mass_kg, system)}",
+            title=f"lead, {system.mass(block.ballast.mass_kg)}",
             kind="lead",
         )
 
@@ -99,7 +100,7 @@ def _levelled(discs: Iterable[Disc]) -> Iterable[Disc]:
         )  # fmt: skip
 
 
-def _station_ticks(low_m: float, span_m: float, system: str) -> Iterable[Tick]:
+def _station_ticks(low_m: float, span_m: float, system: UnitSystem) -> Iterable[Tick]:
     label = units.default_unit("length", system)
     low, span = units.from_si(low_m, label, "length"), units.from_si(span_m, label, "length")
     step = nice_step(span, 7)

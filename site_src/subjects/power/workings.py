@@ -9,6 +9,7 @@ from calc.subject import value
 from calc.subjects.power import cell as cells
 from calc.subjects.power.answer import Power
 from calc.subjects.power.words import sway_sentence
+from calc.unit_system import UnitSystem
 from site_src.app.sums import Working, added, minutes, num, working
 
 
@@ -29,7 +30,7 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
         most = power.sways[0]
         yield Working(id="sways", what="what moves it most", formula="run time with that alone changed", numbers="",
                       result=f"{minutes(most.worse_s)} to {minutes(most.better_s)}",
-                      remark=sway_sentence(most, budget.units.value))  # fmt: skip
+                      remark=sway_sentence(most, UnitSystem.of(budget)))  # fmt: skip
 
 
 def _mean_term(row: GearRow) -> str:
