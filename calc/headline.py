@@ -11,6 +11,7 @@ from calc.subjects.limits.words import LIMITS
 from calc.subjects.power import words as power_words
 from calc.subjects.surface import words as surface_words
 from calc.unit_system import UnitSystem
+from calc.vocabulary import PartOfWhole
 from calc.wording import field_name, lowered
 
 
@@ -39,7 +40,7 @@ def _no_limit(assessment: Assessment) -> str:
     return f"No limit can be worked out yet: that needs the {lacking.removeprefix('model, ')}."
 
 
-PART_NAMES = {"run": "run time", "balance": "balance", "strength": "strength"}
+PART_NAMES: Mapping[PartOfWhole, str] = {"run": "run time", "balance": "balance", "strength": "strength"}
 
 
 def _grams(assessment: Assessment, chance: ChanceBlock, system: UnitSystem) -> str:
@@ -146,7 +147,7 @@ def _others(assessment: Assessment, system: UnitSystem) -> list[str]:
     return said + _sentence("Not asked yet:", names)
 
 
-def _good(assessment: Assessment, name: str) -> str:
+def _good(assessment: Assessment, name: PartOfWhole) -> str:
     """Return what is good, with the condition that it stands on."""
     if name == "balance" and assessment.lead_kg > 0.0:
         return "balances with that lead"
@@ -154,7 +155,7 @@ def _good(assessment: Assessment, name: str) -> str:
         return GOOD[name]
     glide = assessment.surface is not None and assessment.surface.speed_from == "glide"
     surface = assessment.budget.surface
-    coil = surface is not None and surface.actuator.value == "coil"
+    coil = surface is not None and surface.actuator.value == "coil actuator"
     strong = GOOD[name] if coil or assessment.linkage is not None else "has a strong enough actuator"
     return f"{strong} in the glide" if glide else strong
 
@@ -163,10 +164,10 @@ def _sentence(begin: str, names: Sequence[str]) -> list[str]:
     return [f"{begin} {listed(names)}."] if names else []
 
 
-GOOD = {"run": "runs for the session", "balance": "balances", "strength": "is strong enough"}
+GOOD: Mapping[PartOfWhole, str] = {"run": "runs for the session", "balance": "balances", "strength": "is strong enough"}
 
 
-PARTS: Mapping[str, Callable[[Assessment, UnitSystem], str]] = {
+PARTS: Mapping[PartOfWhole, Callable[[Assessment, UnitSystem], str]] = {
     "run": power_words.fails,
     "balance": balance_words.fails,
     "strength": surface_words.fails,
