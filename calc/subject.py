@@ -94,9 +94,15 @@ def told_in_a_sentence(
     return Subject(name=name, kind=kind, answer=answer, data=block_data, text=text)
 
 
-def value(entry: Entry[Any] | None) -> Any:
+def value(entry: Entry[T] | None) -> T | None:
     """Return an entry's value, None for an absent one."""
     return None if entry is None else entry.value
+
+
+def present(entry: Entry[T] | None) -> T:
+    """Return the value of an entry that is there, as whoever asks has made sure."""
+    assert entry is not None
+    return entry.value
 
 
 def unread(budget: Budget, *paths: str) -> bool:

@@ -149,11 +149,12 @@ class UnitSystem(StrEnum):
         return f"{digits.signed(number, places)} {self.label('mass')}"
 
     def length(self, meters: float, fine: bool = True) -> str:
-        """Return a worked-out station or distance: to 0.1 mm or 0.01 in, or where it is not known so well 1 mm or 0.1 in.
+        """Return a worked-out station or distance: to 0.1 mm or 0.01 in, without `fine` to 1 mm or 0.1 in.
 
         Examples
         --------
-        >>> UnitSystem.METRIC.length(0.1686), UnitSystem.IMPERIAL.length(0.1686), UnitSystem.METRIC.length(0.1686, False)
+        >>> METRIC, IMPERIAL = UnitSystem
+        >>> METRIC.length(0.1686), IMPERIAL.length(0.1686), METRIC.length(0.1686, False)
         ('168.6 mm', '6.64 in', '169 mm')
         """
         return self.fixed(meters, "length", (1 if self is UnitSystem.IMPERIAL else 0) + fine)

@@ -127,6 +127,7 @@ SENTENCES = {
     "link_format": "The link was made in format {format}; this edition reads format {known}. Load the page anew.",
     "link_no_format": "The link does not say in which format it was made, so it cannot be read. Ask for it again.",
     "inside": "Something went wrong inside the program ({what}). What you typed is kept.",
+    "left_out": "A function is called that is not in the snapshot ({what}).",
     "unknown_method": "The page asked for something this edition does not have. Load the page anew.",
 }
 

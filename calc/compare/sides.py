@@ -13,12 +13,13 @@ from calc.document.fields import Entry, described
 from calc.subjects.linkage.answer import HOLDS_FACTOR
 from calc.subjects.surface.answer import FAR_STRONGER
 from calc.unit_system import UnitSystem
+from calc.vocabulary import Judgement, Verdict
 
 BOUNDS = {  # what a figure is where a draw that nobody told counts as none
     "run": "at most", "flights": "at most", "lowest": "at most", "cells": "at least", "mean": "at least",
     "peak": "at least",
 }  # fmt: skip
-VERDICTS = ("over", "close", "fits")
+VERDICTS: tuple[Verdict, ...] = ("over", "close", "fits")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,7 +35,7 @@ class Row:
     before: float | str
     after: float | str
     change: float | None
-    judged: str  # "better", "worse", "same", or "" where neither way is better
+    judged: Judgement
     shown: tuple[str, str]
     told: str
     bounds: tuple[str, str] = ("", "")  # "at most" or "at least" where a draw that nobody told leaves it open
@@ -179,7 +180,7 @@ FIGURES = (
 def _rows(before: Assessment, after: Assessment, system: UnitSystem) -> Iterator[Row]:
     if before.verdict in VERDICTS and after.verdict in VERDICTS:
         step = VERDICTS.index(after.verdict) - VERDICTS.index(before.verdict)
-        judged = "better" if step > 0 else "worse" if step < 0 else "same"
+        judged: Judgement = "better" if step > 0 else "worse" if step < 0 else "same"
         yield Row(
             id="verdict", label="Verdict", dimension="verdict", before=before.verdict, after=after.verdict,
             change=None, judged=judged, shown=(before.verdict, after.verdict), told="",
@@ -217,7 +218,7 @@ def _bounded(row: Row, *bounds: str) -> Row:
     return replace(row, shown=(before, after), told="", judged="", change=None, bounds=(bounds[0], bounds[1]))
 
 
-def _judged(way: int, least: float, figure: _Figure) -> str:
+def _judged(way: int, least: float, figure: _Figure) -> Judgement:
     if way == 0:
         return "same"
     if figure.good == "" or least >= figure.enough:

@@ -11,7 +11,7 @@ import itertools
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
 from calc import units, wording
 from calc.document.budget import BLOCKS, FORMAT, block_with_units, is_bare_number, read_part, shortened, system_of
@@ -19,10 +19,11 @@ from calc.document.fields import QuantityField, described
 from calc.document.jsontext import loads
 from calc.document.parts import BOX_KINDS, DRAW_KNOWN_BY, KNOWN_BY, BoxPart, Cell, GearRow
 from calc.errors import BudgetError, Problem
+from calc.vocabulary import Actuator
 
 MOST_PARTS = 5000
 LONGEST_BOX = 4_000_000  # characters
-ACTUATORS = ("servo", "coil actuator")
+ACTUATORS: tuple[Literal["servo"], Literal["coil actuator"]] = ("servo", "coil actuator")
 ROW_KEYS = ("kind", "name", "mass", "known_by", "draw", "draw_known_by", "busy_draw", "busy", "min_volts")
 CELL_KEYS = ("name", "mass", "known_by", "capacity", "resistance", "cutoff", "series")
 SUPPLY_KEYS = ("volts", "efficiency", "min_input")
@@ -157,7 +158,7 @@ def _only(block: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _with_actuator(surface: Mapping[str, Any], part: Mapping[str, Any]) -> dict[str, Any]:
-    word = actuator_of(str(part.get("kind")), thrust=part.get("thrust") not in (None, ""))
+    word: str = actuator_of(str(part.get("kind")), thrust=part.get("thrust") not in (None, ""))
     old = surface.get("actuator", "rotary servo")
     if part.get("torque") in (None, "") and part.get("thrust") in (None, ""):
         word = str(old) if part.get("kind") == "servo" and old != "coil actuator" else word
@@ -165,7 +166,7 @@ def _with_actuator(surface: Mapping[str, Any], part: Mapping[str, Any]) -> dict[
     return _only({**kept, "actuator": word, "torque": part.get("torque"), "thrust": part.get("thrust")})
 
 
-def actuator_of(kind: str, *, thrust: bool) -> str:
+def actuator_of(kind: str, *, thrust: bool) -> Actuator:
     """Return which actuator of a surface a part is: a servo with a rated thrust is a linear one.
 
     Examples
@@ -174,7 +175,7 @@ def actuator_of(kind: str, *, thrust: bool) -> str:
     ('linear servo', 'rotary servo')
     """
     if kind == "coil actuator":
-        return kind
+        return "coil actuator"
     return "linear servo" if thrust else "rotary servo"
 
 

@@ -1,17 +1,31 @@
 """The blocks of a budget document: frozen dataclasses whose fields carry their own kind, range (SI) and default."""
 
 from dataclasses import dataclass
+from typing import get_args
 
 from calc.document import classes
 from calc.document.fields import Entry, choice, flag, quantity, text, whole
 from calc.subjects.linkage.sums import KNOTS, MATERIALS, YARNS
+from calc.vocabulary import (
+    Actuator,
+    Between,
+    ConverterKind,
+    DrawKnownBy,
+    Kind,
+    Knot,
+    KnownBy,
+    Launch,
+    LinkageKind,
+    PartKind,
+    Radio,
+    Shape,
+    SurfaceKind,
+    Use,
+)
 
-KINDS = (
-    "receiver", "servo", "coil actuator", "linkage", "altimeter", "tracker", "timer",
-    "switch", "wiring", "supply", "mount", "other",
-)  # fmt: skip
-KNOWN_BY = ("weighed", "maker", "guess")
-DRAW_KNOWN_BY = ("measured", "maker", "guess")
+KINDS = get_args(Kind)
+KNOWN_BY = get_args(KnownBy)
+DRAW_KNOWN_BY = get_args(DrawKnownBy)
 
 HEAVIEST = 10.0  # kg; more is no small model
 
@@ -21,10 +35,10 @@ class Model:
     """The model without its gear."""
 
     class_: Entry[str] = choice(*classes.table(), default="own")
-    use: Entry[str] = choice("contest", "sport", default="contest")  # in contests ballast fills up to the minimum
-    radio: Entry[str] = choice("steering", "dethermaliser", default="steering")
+    use: Entry[Use] = choice("contest", "sport", default="contest")  # in contests ballast fills up to the minimum
+    radio: Entry[Radio] = choice("steering", "dethermaliser", default="steering")
     airframe: Entry[float] | None = quantity("mass", 0.0, HEAVIEST, above=True)  # kg, without gear, rubber, ballast
-    airframe_known_by: Entry[str] = choice(*KNOWN_BY, default="weighed")
+    airframe_known_by: Entry[KnownBy] = choice(*KNOWN_BY, default="weighed")
     airframe_weighed: Entry[float] | None = quantity("mass", 0.0, HEAVIEST, above=True)  # kg, counts before the planned
     target: Entry[float] | None = quantity("mass", 0.0, HEAVIEST, above=True)  # kg, wished flying mass
     rubber: Entry[float] | None = quantity("mass", 0.0, 1.0)  # kg
@@ -45,15 +59,15 @@ class Rule:
 class GearRow:
     """One line of gear: `count` equal parts."""
 
-    kind: Entry[str] = choice(*KINDS, default="other")
+    kind: Entry[Kind] = choice(*KINDS, default="other")
     name: Entry[str] = text()
     count: Entry[int] = whole(1, 50, default=1)
     mass: Entry[float] | None = quantity("mass", 0.0, 2.0)  # kg, of one
-    known_by: Entry[str] = choice(*KNOWN_BY, default="weighed")
+    known_by: Entry[KnownBy] = choice(*KNOWN_BY, default="weighed")
     weighed: Entry[float] | None = quantity("mass", 0.0, 2.0)  # kg, of one, on the scale; counts before the planned
     station: Entry[float] | None = quantity("length", -2.0, 5.0)  # m, aft of the datum
     draw: Entry[float] | None = quantity("current", 0.0, 20.0)  # A, of one, quiet
-    draw_known_by: Entry[str] = choice(*DRAW_KNOWN_BY, default="maker")
+    draw_known_by: Entry[DrawKnownBy] = choice(*DRAW_KNOWN_BY, default="maker")
     busy_draw: Entry[float] | None = quantity("current", 0.0, 20.0)  # A, of one, at work
     busy: Entry[float] | None = quantity("ratio", 0.0, 1.0)  # share of the time at work
     min_volts: Entry[float] | None = quantity("voltage", 0.0, 30.0)  # V, works down to
@@ -66,7 +80,7 @@ class Cell:
 
     name: Entry[str] = text()
     mass: Entry[float] | None = quantity("mass", 0.0, 2.0)  # kg
-    known_by: Entry[str] = choice(*KNOWN_BY, default="weighed")
+    known_by: Entry[KnownBy] = choice(*KNOWN_BY, default="weighed")
     weighed: Entry[float] | None = quantity("mass", 0.0, 2.0)  # kg, on the scale; counts before the planned
     station: Entry[float] | None = quantity("length", -2.0, 5.0)  # m
     capacity: Entry[float] | None = quantity("charge", 0.36, 180_000.0)  # C; 0.1 mAh to 50 Ah
@@ -85,7 +99,7 @@ class Session:
     on_time: Entry[float] | None = quantity("time", 1.0, 86_400.0)  # s with the radio on, each flight
     temperature: Entry[float] = quantity("temperature", 253.15, 333.15, default=293.15)  # K
     reserve: Entry[float] = quantity("ratio", 0.0, 0.9, default=0.20)  # share of the charge kept
-    between: Entry[str] = choice("off", "on", default="off")  # the radio between flights
+    between: Entry[Between] = choice("off", "on", default="off")  # the radio between flights
     pause: Entry[float] | None = quantity("time", 0.0, 86_400.0)  # s between flights
 
 
@@ -93,7 +107,7 @@ class Session:
 class Supply:
     """A converter between the cells and the gear."""
 
-    kind: Entry[str] = choice("up", "down", default="up")
+    kind: Entry[ConverterKind] = choice("up", "down", default="up")
     volts: Entry[float] | None = quantity("voltage", 0.5, 30.0)  # V at the gear
     efficiency: Entry[float] = quantity("ratio", 0.3, 1.0, default=0.85)
     min_input: Entry[float] | None = quantity("voltage", 0.0, 30.0)  # V it works down to
@@ -125,14 +139,14 @@ class Balance:
 class Surface:
     """The control surface and what moves it."""
 
-    kind: Entry[str] = choice("hinged", "whole", default="hinged")
+    kind: Entry[SurfaceKind] = choice("hinged", "whole", default="hinged")
     span: Entry[float] | None = quantity("length", 0.001, 3.0)  # m, of what moves
     chord: Entry[float] | None = quantity("length", 0.001, 1.0)  # m, whole chord, flap included
     flap_chord: Entry[float] | None = quantity("length", 0.0005, 1.0)  # m, of the hinged part
     pivot: Entry[float] = quantity("ratio", 0.0, 1.0, default=0.0)  # of the chord, for a whole surface
     deflection: Entry[float] | None = quantity("angle", 0.0, 1.0472, above=True)  # rad, to 60°
     speed: Entry[float] | None = quantity("speed", 0.1, 60.0)  # m/s; else the glide's
-    actuator: Entry[str] = choice("rotary servo", "linear servo", "coil actuator", default="rotary servo")
+    actuator: Entry[Actuator] = choice("rotary servo", "linear servo", "coil actuator", default="rotary servo")
     horn: Entry[float] | None = quantity("length", 0.0005, 0.1)  # m, on the surface
     arm: Entry[float] | None = quantity("length", 0.0005, 0.1)  # m, of a rotary servo
     travel: Entry[float] = quantity("angle", 0.0, 1.4, above=True, default=0.7853981633974483)  # rad each way
@@ -145,7 +159,7 @@ class Surface:
 class Linkage:
     """What leads from the actuator to the surface."""
 
-    kind: Entry[str] = choice("rod", "lines", default="rod")
+    kind: Entry[LinkageKind] = choice("rod", "lines", default="rod")
     length: Entry[float] | None = quantity("length", 0.005, 5.0)  # m
     free_length: Entry[float] | None = quantity("length", 0.005, 5.0)  # m between guides; else the whole length
     material: Entry[str] = choice(*MATERIALS, default="carbon")
@@ -157,7 +171,7 @@ class Linkage:
     yarn: Entry[str] = choice(*YARNS, default="polyethylene")
     tex: Entry[float] | None = quantity("linear density", 1e-7, 1e-3)  # kg/m, of one line
     line_diameter: Entry[float] | None = quantity("length", 0.00002, 0.002)  # m, where tex is not known
-    knot: Entry[str] = choice(*KNOTS, default="knotted")
+    knot: Entry[Knot] = choice(*KNOTS, default="knotted")
     ends: Entry[float] | None = quantity("mass", 0.0, 0.1)  # kg, ends and guides together
 
 
@@ -168,7 +182,7 @@ class Air:
     field_height: Entry[float] = quantity("height", -400.0, 5000.0, default=0.0)  # m above the sea
     lift: Entry[float] = quantity("number", 0.05, 3.0, default=0.7)  # lift coefficient in the glide
     glide_factor: Entry[float] | None = quantity("number", 0.5, 60.0)  # CL^1.5/CD
-    launch: Entry[str] = choice("rubber", "motor", "catapult", "towline", "thrown", default="rubber")
+    launch: Entry[Launch] = choice("rubber", "motor", "catapult", "towline", "thrown", default="rubber")
     rubber_energy: Entry[float] | None = quantity("specific energy", 10.0, 12_000.0)  # J/kg
     work: Entry[float] | None = quantity("energy", 0.001, 100_000.0)  # J, of a motor run or a catapult
     efficiency: Entry[float] | None = quantity("ratio", 0.01, 1.0)
@@ -178,14 +192,14 @@ class Air:
     timed_motor: Entry[float] | None = quantity("time", 0.0, 3600.0)  # s of climb before
 
 
-SHAPES = ("rod", "tube", "strip", "wire", "thread", "film", "cloth", "filler")
+SHAPES = get_args(Shape)
 
 
 @dataclass(frozen=True, kw_only=True)
 class Stock:
     """A piece of stock of which the mass is wanted; not part of a budget, which holds the mass it comes to."""
 
-    shape: Entry[str] = choice(*SHAPES, default="rod")
+    shape: Entry[Shape] = choice(*SHAPES, default="rod")
     pieces: Entry[int] = whole(1, 200, default=1)
     material: Entry[str] = choice(*MATERIALS, default="carbon")
     density: Entry[float] | None = quantity("density", 5.0, 20_000.0)  # kg/m³, over the table's
@@ -210,12 +224,12 @@ BOX_KINDS = ("receiver", "servo", "coil actuator", "cell", *(kind for kind in KI
 class BoxPart:
     """A part in the visitor's box: what a gear row, a cell or a converter takes, and what an actuator can do."""
 
-    kind: Entry[str] = choice(*BOX_KINDS, default="other")
+    kind: Entry[PartKind] = choice(*BOX_KINDS, default="other")
     name: Entry[str] = text()
     mass: Entry[float] | None = quantity("mass", 0.0, 2.0)  # kg, of one
-    known_by: Entry[str] = choice(*KNOWN_BY, default="weighed")
+    known_by: Entry[KnownBy] = choice(*KNOWN_BY, default="weighed")
     draw: Entry[float] | None = quantity("current", 0.0, 20.0)  # A, quiet
-    draw_known_by: Entry[str] = choice(*DRAW_KNOWN_BY, default="maker")
+    draw_known_by: Entry[DrawKnownBy] = choice(*DRAW_KNOWN_BY, default="maker")
     busy_draw: Entry[float] | None = quantity("current", 0.0, 20.0)  # A, at work
     busy: Entry[float] | None = quantity("ratio", 0.0, 1.0)  # share of the time at work
     min_volts: Entry[float] | None = quantity("voltage", 0.0, 30.0)  # V, works down to

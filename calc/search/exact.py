@@ -16,6 +16,7 @@ from calc import units
 from calc.document.fields import Entry
 from calc.subjects.weights.masses import GROWTH
 from calc.unit_system import UnitSystem
+from calc.vocabulary import KnownBy
 
 FIGURES = 12  # of a typed number that count; a float holds fifteen
 
@@ -35,7 +36,7 @@ def exact_mass(entry: Entry[float], system: UnitSystem) -> Fraction:
     return Fraction(f"{number:.{FIGURES}g}") * Fraction(repr(units.to_si(1.0, label, "mass")))
 
 
-def grown(known_by: str) -> Fraction:
+def grown(known_by: KnownBy) -> Fraction:
     """Return 1 + g of a mass known so, exactly."""
     return 1 + Fraction(repr(GROWTH[known_by]))
 
@@ -46,14 +47,14 @@ class Grain:
 
     per_kg: int
 
-    def whole(self, mass_kg: Fraction, count: int, known_by: str) -> int:
+    def whole(self, mass_kg: Fraction, count: int, known_by: KnownBy) -> int:
         """Return the expected mass of `count` equal parts, as a whole number of grains."""
         number = mass_kg * grown(known_by) * count * self.per_kg
         assert number.denominator == 1  # else the grain was made for other masses
         return number.numerator
 
 
-def grain_of(masses_kg: Iterable[tuple[Fraction, str]]) -> Grain:
+def grain_of(masses_kg: Iterable[tuple[Fraction, KnownBy]]) -> Grain:
     """Return the largest grain for masses [kg], each with how it is known.
 
     Examples

@@ -21,6 +21,7 @@ from calc.search.task import Task, task_of
 from calc.search.wishes import Wishes
 from calc.subjects.balance.answer import ENOUGH_M, BalanceBlock
 from calc.unit_system import UnitSystem
+from calc.vocabulary import PartOfWhole, Verdict, WholeVerdict
 
 MOST_SHOWN = 60  # best sets that are worked out in full
 NO_SURER_KG = 1e-10  # leads that differ by less are told apart by the order of the parts
@@ -50,17 +51,17 @@ class WorkingSet:
         return power.run.time_s
 
     @property
-    def by_weight(self) -> str | None:
+    def by_weight(self) -> Verdict | None:
         """Whether it fits by weight: `fits`, `close` or `over`, lead counted; None while no limit is known."""
         return self.assessment.by_weight
 
     @property
-    def fails(self) -> tuple[str, ...]:
-        """What of the whole installation fails with it beside the grams: names of `calc.whole.PARTS`."""
+    def fails(self) -> tuple[PartOfWhole, ...]:
+        """What of the whole installation fails with it beside the grams: a `PartOfWhole` each."""
         return self.assessment.whole.that_are("bad")
 
     @property
-    def verdict(self) -> str | None:
+    def verdict(self) -> WholeVerdict | None:
         """The verdict of the whole installation, as the budget page says it."""
         return self.assessment.whole.verdict
 

@@ -3,10 +3,12 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
+from typing import Literal
 
 from calc.document.box import ACTUATORS, Boxed
 from calc.search.pareto import Battery, Option
 from calc.search.wishes import named
+from calc.vocabulary import PartKind
 
 MOST_SPLIT = 3  # actuators up to which servos and coils are told apart in each place
 
@@ -17,7 +19,7 @@ class Choice:
 
     boxed: Boxed | None
     name: str
-    kind: str
+    kind: PartKind
     option: Option
 
 
@@ -26,7 +28,7 @@ class Slot:
     """A place to fill: its path in the budget, what it is called, how many parts stand there, and the choices."""
 
     path: str
-    kind: str
+    kind: PartKind
     count: int
     choices: tuple[Choice, ...]
 
@@ -53,7 +55,8 @@ def families_of(slots: Sequence[Slot], linkages: Callable[[int], list[Slot]]) ->
     if not actuators or len(actuators) > MOST_SPLIT:
         yield (*slots, *(linkages(sum(slot.count for slot in actuators)) if actuators else ()))
         return
-    for words in product(ACTUATORS, repeat=len(actuators)):
+    kinds: tuple[Literal["servo", "coil actuator"], ...] = ACTUATORS
+    for words in product(kinds, repeat=len(actuators)):
         of_kind = list(zip(actuators, words, strict=True))
         one_kind = {slot.path: _only(slot, word) for slot, word in of_kind}
         servos = sum(slot.count for slot, word in of_kind if word == "servo")
@@ -62,7 +65,7 @@ def families_of(slots: Sequence[Slot], linkages: Callable[[int], list[Slot]]) ->
             yield (*family, *(linkages(servos) if servos else ()))
 
 
-def _only(slot: Slot, kind: str) -> Slot:
+def _only(slot: Slot, kind: Literal["servo", "coil actuator"]) -> Slot:
     """Return a slot with the choices of one kind."""
     return replace(slot, choices=tuple(choice for choice in slot.choices if choice.kind == kind))
 

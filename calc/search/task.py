@@ -30,6 +30,7 @@ from calc.subjects.power.answer import pack_of, supply_of
 from calc.subjects.power.draws import untold
 from calc.subjects.weights.answer import as_counted
 from calc.unit_system import UnitSystem
+from calc.vocabulary import Kind, PartKind
 
 SLOT_KINDS = ("receiver", *ACTUATORS, "linkage", "altimeter", "tracker", "timer", "switch")
 OF_A_ROW = ("draw", "busy_draw", "busy", "min_volts", "known_by", "mass", "weighed")  # what a row that stays must say
@@ -151,7 +152,7 @@ class _Maker:
         assert part.mass is not None
         return self.grain.whole(exact_mass(part.mass, system), count, part.known_by.value)
 
-    def _parts_of(self, kind: str) -> list[Boxed]:
+    def _parts_of(self, kind: PartKind) -> list[Boxed]:
         wanted = ACTUATORS if kind in ACTUATORS else (kind,)
         return [boxed for boxed in self.usable if boxed.part.kind.value in wanted]
 
@@ -174,13 +175,13 @@ class _Maker:
                 slots.append(self._added(slots, extra))
         return slots, absent
 
-    def _may_steer(self, seen: set[str]) -> tuple[str, ...]:
+    def _may_steer(self, seen: set[str]) -> tuple[Kind, ...]:
         """Return the kinds of which one is asked for; a timer trips a dethermaliser, but steers nothing."""
         if self.budget.model.radio.value != "dethermaliser":
             return ("servo",)
         return () if "timer" in seen else ("servo", "timer")
 
-    def _has_place(self, slots: Sequence[Slot], kind: str) -> bool:
+    def _has_place(self, slots: Sequence[Slot], kind: PartKind) -> bool:
         """Return whether a kind has its place already, or never has one among the gear."""
         alike = ACTUATORS if kind in ACTUATORS else (kind,)
         return kind in ("cell", "supply", "linkage") or any(slot.kind in alike for slot in slots)
@@ -207,8 +208,8 @@ class _Maker:
         if row.kind.value not in ACTUATORS or not self.strength.asked:
             return True
         word, rated, path = rating_of_row(row, self.budget)
-        if rated is None or word not in self.strength.needs:
-            self.strength_untold.append(path if rated is None else "surface.horn")
+        if not rated.known or word not in self.strength.needs:
+            self.strength_untold.append(path if not rated.known else "surface.horn")
             return True
         return self.strength.enough(word, rated)
 

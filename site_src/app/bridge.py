@@ -28,6 +28,7 @@ from site_src.app.view import View, view
 from site_src.app.why import PARTS
 
 VERSION = 1
+LEFT_OUT = "left_out"  # the code of a function that is not in the snapshot; see `site_src.tools.snapshot_inside`
 LONGEST_REQUEST = 32_000_000  # characters: a box as text within a text
 DEEPEST_REQUEST = 60  # brackets within brackets: past it Pyodide’s stack could end, and the sums with it
 NUMBER = re.compile(r'\A\{"v":\s*\d+,\s*"id":\s*(\d{1,15})\b')
@@ -54,7 +55,7 @@ def handle(text: str) -> str:
         first = error.problems[0]
         return _refusal(number, first.code, first.field, first.facts)
     except Exception as error:  # noqa: BLE001 - a fault must reach the page as an answer, or it would wait for ever
-        return _refusal(number, "inside", "", {"what": f"{type(error).__name__}: {error}"[:300]})
+        return _fault(number, error)
 
 
 def _text(answer: Mapping[str, Any]) -> str:
@@ -65,6 +66,12 @@ def _text(answer: Mapping[str, Any]) -> str:
 def _refusal(number: Any, code: str, field: str, facts: Mapping[str, Any]) -> str:
     error = {"code": code, "field": field, "message": wording.sentence(code, facts), "facts": _finite(facts)}
     return _text({"v": VERSION, "id": number, "ok": False, "errors": [error]})
+
+
+def _fault(number: Any, error: Exception) -> str:
+    """Return a fault inside the program as an answer; the code says whether the snapshot lacks a function."""
+    code = LEFT_OUT if error.args == (LEFT_OUT,) else "inside"
+    return _refusal(number, code, "", {"what": f"{type(error).__name__}: {error}"[:300]})
 
 
 def _finite(facts: Mapping[str, Any]) -> dict[str, Any]:

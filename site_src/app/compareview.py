@@ -6,6 +6,7 @@ from calc.compare import words as compare_words
 from calc.compare.sides import Row, compare
 from calc.document.budget import Budget, read
 from calc.unit_system import UnitSystem
+from calc.vocabulary import Judgement
 from site_src.app.view import Answer, answer
 
 
@@ -17,7 +18,7 @@ class Line:
     before: str
     after: str
     change: str
-    judged: str
+    judged: Judgement
 
 
 @dataclass(frozen=True, kw_only=True)

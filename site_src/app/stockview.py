@@ -10,6 +10,7 @@ from calc.document.parts import Stock
 from calc.subjects.linkage.sums import MATERIALS
 from calc.subjects.stock import answer as stock
 from calc.unit_system import UnitSystem
+from calc.vocabulary import Shape
 from site_src.app.sums import Working
 from site_src.app.view import Control, control, shown_text
 from site_src.subjects.stock.workings import stock_working
@@ -75,7 +76,7 @@ def _told(piece: Stock, mass_kg: float, system: UnitSystem) -> str:
     return "" if pieces == 1 else f"together; each {system.mass_entry(mass_kg / pieces)}"
 
 
-def _name(typed: Mapping[str, object], shape: str) -> str:
+def _name(typed: Mapping[str, object], shape: Shape) -> str:
     """Return a name made of what was typed, such as `carbon rod 1 mm, 300 mm`."""
     material = shown_text(typed.get("material")) if shape in ("rod", "tube", "strip") else ""
     sizes = [

@@ -6,7 +6,7 @@ Built from any document, sound or not: whatever was typed is shown again, as tex
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
+from typing import Any, Literal
 
 from calc import digits, english, headline, units, wording
 from calc.assess import Assessment, assess
@@ -26,6 +26,7 @@ from calc.subjects.power.draws import USUAL
 from calc.subjects.surface import words as surface_words
 from calc.subjects.weights import words as weight_words
 from calc.unit_system import UnitSystem
+from calc.vocabulary import WholeVerdict
 from site_src.app.sums import Working
 from site_src.app.why import workings
 from site_src.subjects.air import drawing as air_drawing
@@ -83,7 +84,9 @@ class Answer:
     headline_first: str  # the verdict in it, and the rest
     headline_rest: str
     short_headline: str
-    settled: str | None  # the verdict, None while something is not counted that could change it
+    settled: (
+        WholeVerdict | Literal["part"] | None
+    )  # the verdict, None while something is not counted that could change it
     class_sentence: str
     growth_sentence: str
     power_sentence: str
@@ -173,7 +176,7 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
     )
 
 
-def _settled(found: Assessment) -> str | None:
+def _settled(found: Assessment) -> WholeVerdict | Literal["part"] | None:
     """Return the verdict of the whole installation; `part` where it fits as far as was asked, None while it is open."""
     whole = found.whole
     if whole.open and whole.verdict not in ("over", "fails"):

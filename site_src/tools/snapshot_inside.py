@@ -1,6 +1,6 @@
 """Runs inside Pyodide under node, before the memory snapshot: warm what the first answer needs, leave out the rest.
 
-What is left out raises `LookupError` when it is called after all. The bridge makes an answer of that, and the worker
+What is left out raises `LookupError` when it is called after all. The bridge answers with a code, and the worker
 then starts Python the plain way and asks again: a visitor may wait, but never gets a wrong or no answer.
 """
 
@@ -157,7 +157,7 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
             "finder_start",
             {"document": document, "box": box, "charges": charges, **(wishes if charges == "3" else {})},
         )
-        number = boxbridge._Search.number
+        number = boxbridge.SEARCH.number
         yield from (("finder_step", {"search": number}) for _ in range(50))
     yield "finder_stop", {}
 
@@ -221,7 +221,7 @@ def _traced(work: Callable[[], None]) -> set[types.CodeType]:
 
 
 def _absent(*_: object, **__: object) -> None:
-    raise LookupError("left out of the snapshot")
+    raise LookupError("left_out")  # `bridge.LEFT_OUT`: this code runs in other modules, which do not know that name
 
 
 def _lighten(function: types.FunctionType, ran: set[types.CodeType]) -> None:

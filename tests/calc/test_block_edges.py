@@ -14,7 +14,8 @@ from calc.assess import Assessment, assess
 from calc.document.budget import read
 from calc.subjects.linkage.answer import holds
 from calc.subjects.linkage.sums import MATERIALS, Held, Lines, Rod
-from calc.subjects.surface.answer import SurfaceBlock
+from calc.subjects.surface.answer import Effort, SurfaceBlock
+from calc.vocabulary import SpeedOrigin
 
 MODEL = {"class": "own", "airframe": "40 g", "wing_area": "8 dm²", "rubber": "10 g"}
 TIMED = {"timed_height": "30 m", "timed_glide": "75 s", "timed_motor": "20 s"}
@@ -250,11 +251,11 @@ def test_lines_of_a_rotary_servo_have_a_slack() -> None:
 @pytest.mark.parametrize(
     ("rated", "speed_from", "far"), [(5.0, "given", True), (4.999, "given", False), (5.0, "glide", False)]
 )
-def test_from_five_times_the_need_on_it_is_far_stronger(rated: float, speed_from: str, far: bool) -> None:
+def test_from_five_times_the_need_on_it_is_far_stronger(rated: float, speed_from: SpeedOrigin, far: bool) -> None:
     """Told only where a design speed was given: the glide is the slowest that the model flies."""
     block = SurfaceBlock(
-        speed_m_s=6.0, speed_from=speed_from, moment_nm=1.0, force_n=None, need=1.0, rated=rated, throw_rad=None,
-        slack_m=None, wanted_rad=0.3,
+        speed_m_s=6.0, speed_from=speed_from, moment_nm=1.0, force_n=None, need=Effort(torque_nm=1.0),
+        rated=Effort(torque_nm=rated), throw_rad=None, slack_m=None, wanted_rad=0.3,
     )  # fmt: skip
     assert block.far_stronger is far
 

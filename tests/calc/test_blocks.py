@@ -216,7 +216,7 @@ def test_whole_surface_and_coil() -> None:
             "actuator": "coil actuator", "torque": "1 mN m"}  # fmt: skip
     found = assessed(surface=coil).surface
     assert found is not None
-    assert found.need == found.moment_nm
+    assert found.need.torque_nm == found.moment_nm
     assert found.force_n is None
     at_quarter = assessed(surface={**coil, "pivot": "25 %"}).surface
     assert at_quarter is not None

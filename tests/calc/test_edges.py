@@ -46,7 +46,6 @@ DEGREES_80, DEGREES_91 = math.radians(80), math.radians(91)
         (surface.pivoted_moment, (0.5, 0.004, 0.05, 2.0, 1.0, -DEGREES_80)),
         (air.geopotential, (11_000.0,)),
         (air.standard_temperature, (10_999.5,)),
-        (air.altitude_between, (0.9, 0.5)),
         (linkage.buckling_force, (replace(ROD, material=replace(ROD.material, modulus_pa=0.9)),)),
     ],
 )

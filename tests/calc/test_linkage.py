@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from calc.errors import OutOfRangeError
 from calc.subjects.linkage import sums as linkage
 from calc.subjects.linkage.sums import KNOTS, MATERIALS, YARNS, Lines, Rod
+from calc.vocabulary import Knot
 from tests.support import reference
 
 TABLE = reference("linkage")
@@ -31,7 +32,7 @@ def test_yarns_are_the_published_ones(name: str) -> None:
 
 
 @pytest.mark.parametrize("knot", ["knotted", "looped"])
-def test_knots_leave_the_published_share(knot: str) -> None:
+def test_knots_leave_the_published_share(knot: Knot) -> None:
     """One maker of aramid thread."""
     bare = LINES.yarn.tenacity_n_tex * LINES.tex
     assert linkage.line_strength(replace(LINES, knot=knot)) / bare == pytest.approx(TABLE["knots"][knot])

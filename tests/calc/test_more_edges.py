@@ -19,7 +19,9 @@ from calc.search import finder
 from calc.search import task as finder_task
 from calc.search.strength import Strength, rating_of
 from calc.subjects.stock import answer as stock
+from calc.subjects.surface.answer import Effort
 from calc.unit_system import UnitSystem
+from calc.vocabulary import Actuator
 
 approx: Any = pytest.approx
 
@@ -129,7 +131,8 @@ def test_what_a_part_asks_in_whole_numbers() -> None:
 def test_strength_is_held_against_what_that_kind_of_actuator_must_do(
     kind: str, torque: str, thrust: str, strong: bool
 ) -> None:  # fmt: skip
-    needs = {"rotary servo": 0.002, "linear servo": 0.2, "coil actuator": 0.002}
+    turn, push = Effort(torque_nm=0.002), Effort(thrust_n=0.2)
+    needs: dict[Actuator, Effort] = {"rotary servo": turn, "linear servo": push, "coil actuator": turn}
     part = read_part({"kind": kind, "mass": "1 g", "torque": torque, "thrust": thrust}, "", "metric")[0]
     assert Strength(needs=needs).enough(*rating_of(part)) is strong
 
@@ -229,9 +232,11 @@ def test_masses_of_a_comparison_end_where_their_spread_does() -> None:
     [
         (UnitSystem.METRIC.mass(0.0095), "9.50 g"), (digits.given(1.234), "1.23"), (digits.measured(9.95), "10"),
         (digits.current(0.99), "990 mA"), (digits.lost(10.0), "10°"), (digits.lost(9.91), "10°"),
-        (digits.lost(9.9), "9.9°"), (UnitSystem.METRIC.mass_entry(0.0105), "10.5 g"), (UnitSystem.METRIC.mass_entry(0.0015), "1.50 g"),
+        (digits.lost(9.9), "9.9°"), (UnitSystem.METRIC.mass_entry(0.0105), "10.5 g"),
+        (UnitSystem.METRIC.mass_entry(0.0015), "1.50 g"),
         (digits.duration(7199.0), "1 h 59 min"), (digits.duration(1799.0), "29 min"), (digits.duration(59.0), "59 s"),
-        (digits.duration(61.0), "1 min 1 s"), (UnitSystem.METRIC.fixed(0.1234, "ratio", 1), "12.3 %"), (digits.times(99.99), "99"),
+        (digits.duration(61.0), "1 min 1 s"), (UnitSystem.METRIC.fixed(0.1234, "ratio", 1), "12.3 %"),
+        (digits.times(99.99), "99"),
         (digits.times(100.0), "over 100"),
     ],
 )  # fmt: skip

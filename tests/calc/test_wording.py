@@ -78,7 +78,7 @@ GRAMS_ALONE = " Not asked yet: run time, balance and strength."
 )
 def test_headline(document: dict[str, Any], words: str) -> None:
     found = assessed(**document)
-    assert headline.headline(found, document.get("units", "metric")) == words + GRAMS_ALONE
+    assert headline.headline(found, UnitSystem(document.get("units", "metric"))) == words + GRAMS_ALONE
 
 
 @pytest.mark.parametrize(

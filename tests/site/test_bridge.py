@@ -326,3 +326,15 @@ def test_a_draw_nobody_told_is_offered_on_the_page() -> None:
     assert result["answer"].count('data-do="usual-draw"') == 1
     assert 'data-path="gear.1"' in result["answer"]
     assert "runs at most" in result["bar"]
+
+
+def test_a_function_that_the_snapshot_lacks_is_told_by_its_code(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The worker reads the code and starts the plain way; any other fault is told to the visitor."""
+    for told, code in (("left_out", "left_out"), ("left_out of something", "inside")):
+
+        def failing(params: Any, told: str = told) -> dict[str, Any]:
+            raise LookupError(told, *params)
+
+        monkeypatch.setitem(bridge.METHODS, "answer", failing)
+        answer = json.loads(bridge.handle(json.dumps({"v": 1, "id": 1, "method": "answer", "params": {}})))
+        assert [error["code"] for error in answer["errors"]] == [code]

@@ -38,7 +38,7 @@ def everywhere(document: dict[str, Any]) -> dict[str, str]:
 
 def told(document: dict[str, Any]) -> dict[str, str]:
     """Return figures that each of them tells, as shown."""
-    found, system = assess(read(document).budget), document.get("units", "metric")
+    found, system = assess(read(document).budget), UnitSystem(document.get("units", "metric"))
     figures = {"gear": system.mass(found.gear.expected_kg, found.gear.spread_kg)}
     if found.model.flying_kg is not None:
         figures["flying"] = system.mass(found.model.flying_kg, found.model.spread_kg)

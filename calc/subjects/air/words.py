@@ -1,10 +1,13 @@
 """What is said of the air."""
 
+from collections.abc import Mapping
+
 from calc import digits, units
 from calc.subjects.air.answer import AirBlock
 from calc.unit_system import UnitSystem
+from calc.vocabulary import Regime
 
-REGIMES = {
+REGIMES: Mapping[Regime, str] = {
     "free": "The gear costs nothing in a contest: ballast up to the class minimum would take its place.",
     "part": "Part of the gear takes the place of ballast and costs nothing; the rest is paid for.",
     "paid": "Every gram of gear is paid for.",

@@ -11,6 +11,7 @@ from calc.subjects.balance import sums
 from calc.subjects.balance.sums import Weight
 from calc.subjects.weights.answer import RowMass, Weights, airframe_lacks
 from calc.subjects.weights.masses import Total
+from calc.vocabulary import ModelEnd
 
 ENOUGH_M = 0.0005  # our rule: off by less than half a millimetre, which no fingertip feels, counts as balanced
 
@@ -39,7 +40,7 @@ class Move:
 class Ballast:
     """Lead at the nose or the tail: mass [kg], station [m], which end."""
 
-    end: str
+    end: ModelEnd
     mass_kg: float
     station_m: float
 
@@ -159,7 +160,7 @@ def _ballast(needs: Needs, block: Balance, found: sums.Balance, target_m: float 
     """Return the lead that is needed, None if none is, or if its station does not let it be worked out: then noted."""
     if target_m is None or abs(found.cg_m - target_m) < ENOUGH_M:
         return None
-    end = "nose" if found.cg_m > target_m else "tail"
+    end: ModelEnd = "nose" if found.cg_m > target_m else "tail"
     path = f"balance.{end}_at"
     station_m = needs.must(path, block.nose_at if end == "nose" else block.tail_at)
     if station_m is None:

@@ -1,16 +1,17 @@
 """What is said of the limits and the class."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from calc.english import wrapped
 from calc.subjects.limits.allowance import Limit
 from calc.unit_system import UnitSystem
+from calc.vocabulary import LimitId
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
 
-LIMITS = {
+LIMITS: Mapping[LimitId, str] = {
     "share": "share rule",
     "target": "wished flying mass",
     "class_max": "class maximum",

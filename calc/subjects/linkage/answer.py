@@ -10,6 +10,7 @@ from calc.subjects.linkage import sums as rods
 from calc.subjects.linkage.sums import MATERIALS, YARNS, Held, Lines, Material, Rod
 from calc.subjects.stock import sums as stock
 from calc.subjects.surface.answer import SurfaceBlock
+from calc.vocabulary import LinkageKind
 
 HOLDS_FACTOR = 2.0  # our rule: a linkage holds with this factor of strength …
 
@@ -47,7 +48,7 @@ class LinkageBlock:
     """The linkage as given, and the usual choices beside it for this surface; lightest first."""
 
     force_n: float
-    kind: str
+    kind: LinkageKind
     made_of: Rod | Lines | None
     held: Held | None
     choices: tuple[Choice, ...]

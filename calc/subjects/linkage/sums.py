@@ -15,13 +15,15 @@ A228), brass, balsa, aramid and high-modulus polyethylene yarns as read in maker
 bamboo and polyester from memory. Knotted thread keeps about 25 %, looped about 40 % of its strength (one aramid maker).
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import degrees, pi
 
 from calc.errors import require
 from calc.subjects.stock import sums as stock
+from calc.vocabulary import Knot
 
-KNOTS = {"knotted": 0.25, "looped": 0.40}
+KNOTS: Mapping[Knot, float] = {"knotted": 0.25, "looped": 0.40}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -80,7 +82,7 @@ class Lines:
     yarn: Yarn
     length_m: float
     tex: float
-    knot: str  # a key of KNOTS
+    knot: Knot
     ends_kg: float = 0.0
 
 

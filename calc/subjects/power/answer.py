@@ -13,6 +13,7 @@ from calc.subjects.power.draws import CONSUMERS, untold
 from calc.subjects.power.endurance import Consumer, Load, Pack, Run, Source, Supply
 from calc.subjects.power.plan import Plan
 from calc.subjects.stock import sums as stock
+from calc.vocabulary import SensitivityId
 
 SWAY_SHARE = 0.10  # of the capacity, either way: our assumption
 SWAY_K = 10.0  # of the temperature: our assumption
@@ -27,7 +28,7 @@ class Sway:
     or of the time at work. At an end of its range a thing is moved less far, and `ended` says so.
     """
 
-    id: str  # capacity, temperature, resistance or busy
+    id: SensitivityId
     worse_s: float
     better_s: float
     worse_by: float
@@ -260,7 +261,9 @@ def _charge_time(pack: Pack, run: Run, charge_a: float | None) -> float | None:
 def _sways(case: _Case, time_s: float) -> tuple[Sway, ...]:
     """Return what worse and better would do to the run time, the largest span first."""
 
-    def pair(name: str, worse: _Case, better: _Case, worse_by: float, better_by: float, ended: bool = False) -> Sway:
+    def pair(
+        name: SensitivityId, worse: _Case, better: _Case, worse_by: float, better_by: float, ended: bool = False
+    ) -> Sway:
         times = (worse.run()[2].time_s, better.run()[2].time_s)
         ends = (min(*times, time_s), max(*times, time_s))
         return Sway(id=name, worse_s=ends[0], better_s=ends[1], worse_by=worse_by, better_by=better_by, ended=ended)

@@ -9,11 +9,12 @@ from calc.subjects.power import words as power_words
 from calc.subjects.power.answer import Power, Sway
 from calc.subjects.weights import words as weight_words
 from calc.unit_system import UnitSystem
+from calc.vocabulary import RunEnd
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
 
-ENDS = {
+ENDS: Mapping[RunEnd, str] = {
     "reserve": "the reserve is reached",
     "cutoff": "the voltage falls to the cut-off",
     "brownout": "the gear browns out while everything works at once",

@@ -14,11 +14,7 @@ if TYPE_CHECKING:
 
 def _data(found: "Assessment") -> Mapping[str, Any]:
     block = found.of(answer.SurfaceBlock)
-    return {"surface": None if block is None else data.data(block, _actuator(found))}
-
-
-def _actuator(found: "Assessment") -> str:
-    return "" if found.budget.surface is None else found.budget.surface.actuator.value
+    return {"surface": None if block is None else data.data(block)}
 
 
 def _text(found: "Assessment", system: UnitSystem) -> Iterable[Iterable[str]]:

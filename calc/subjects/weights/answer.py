@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from math import hypot
-from typing import TypeVar
+from typing import Literal, TypeVar
 
 from calc.document import classes
 from calc.document.budget import Budget
@@ -13,6 +13,7 @@ from calc.english import row_name
 from calc.subject import Answered, Answers, Needs, unread, value
 from calc.subjects.limits import allowance
 from calc.subjects.weights import masses
+from calc.vocabulary import KnownBy, PartKind, Use
 
 Weighable = TypeVar("Weighable", GearRow, Cell)
 
@@ -22,9 +23,9 @@ class RowMass:
     """A counted row: where it stands in the document and what it weighs. `path` is `gear.N` or `cell`."""
 
     path: str
-    kind: str
+    kind: PartKind | Literal["airframe"]
     name: str
-    known_by: str  # "weighed" where a weighed mass stands beside the planned one
+    known_by: KnownBy  # "weighed" where a weighed mass stands beside the planned one
     mass: masses.Total
 
     @property
@@ -56,7 +57,7 @@ class ClassMass:
     """The class's masses [kg], the builder's own figures put over the table's; with what is missing to the minimum."""
 
     id: str
-    use: str  # "contest" or "sport"
+    use: Use
     minimum_kg: float | None
     maximum_kg: float | None
     short_kg: float | None  # the flying mass is this far below the minimum
@@ -87,7 +88,7 @@ def _part(budget: Budget, path: str, row: GearRow | Cell, count: int) -> masses.
     return masses.Part(mass_kg=row.mass.value, count=count, known_by=row.known_by.value)
 
 
-def _row_mass(path: str, kind: str, name: str, part: masses.Part, division_kg: float) -> RowMass:
+def _row_mass(path: str, kind: PartKind, name: str, part: masses.Part, division_kg: float) -> RowMass:
     total = masses.total([part], division_kg)
     return RowMass(path=path, kind=kind, name=name, known_by=part.known_by, mass=total)
 

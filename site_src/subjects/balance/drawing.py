@@ -1,8 +1,9 @@
 """The side view with its stations. Numbers to geometry, no markup."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import ceil, sqrt
+from typing import Literal, TypeAlias
 
 from calc import units
 from calc.subjects.balance.answer import BalanceBlock
@@ -13,6 +14,8 @@ LARGEST_PX = 22.0  # radius of the heaviest part's disc; areas go with mass
 
 
 MARGIN = 0.06
+DiscKind: TypeAlias = Literal["gear", "airframe", "rubber", "lead"]
+OF_THE_MODEL: Mapping[str, DiscKind] = {"model.airframe": "airframe", "model.rubber": "rubber"}  # by path
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -24,7 +27,7 @@ class Disc:
     level: int
     label: str
     title: str
-    kind: str  # "gear", "airframe", "rubber" or "lead"
+    kind: DiscKind
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,14 +70,13 @@ def _discs(block: BalanceBlock, numbers: dict[str, int], at: object, system: Uni
     place = at if callable(at) else float
     heaviest = max(part.mass_kg for part in block.placed)
     for part in block.placed:
-        kind = part.path.removeprefix("model.") if part.path.startswith("model.") else "gear"
         yield Disc(
             at=place(part.station_m),
             radius=round(max(2.0, LARGEST_PX * sqrt(part.mass_kg / heaviest)), 2),
             level=0,
             label=str(numbers[part.path]) if part.path in numbers else part.name,
             title=f"{part.name}, {system.mass(part.mass_kg)} at {system.station(part.station_m)}",
-            kind=kind,
+            kind=OF_THE_MODEL.get(part.path, "gear"),
         )
     if block.ballast is not None:
         yield Disc(

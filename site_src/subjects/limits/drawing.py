@@ -10,6 +10,7 @@ from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import TIE_KG, Limit
 from calc.subjects.weights import words as weight_words
 from calc.unit_system import UnitSystem
+from calc.vocabulary import KnownBy, Verdict
 from site_src.app.scale import Tick, percent, ticks_to
 
 ROOM = 1.18  # how far the strip's scale goes past the larger of the gear and the governing limit
@@ -22,7 +23,7 @@ class Block:
     at: float
     width: float
     number: int
-    known_by: str
+    known_by: KnownBy
     title: str
 
 
@@ -36,7 +37,7 @@ class Mark:
     anchor: str
     beyond: bool
     governs: bool
-    verdict: str
+    verdict: Verdict
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -18,7 +18,7 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     power = found.power
     if power is None or budget.cell is None or budget.cell.capacity is None:
         return
-    rows = [row for row in budget.gear if not row.off.value and (value(row.draw) or value(row.busy_draw))]
+    rows = [row for row in budget.gear if not row.off.value and _quiet(row) + _busy(row) > 0.0]
     yield working("mean", "mean draw", "Σ n (q + f (b − q))", added(map(_mean_term, rows), "of the rows, added up"),
                    f"{num(power.load.mean_a * 1e3)} mA")  # fmt: skip
     yield working("peak", "all at work at once", "Σ n b", added(map(_peak_term, rows), "of the rows, added up"),
