@@ -15,7 +15,8 @@ from typing import Any
 from calc.assess import Assessment, assess
 from calc.document.box import Box, take
 from calc.document.budget import Budget, read
-from calc.search.pareto import Best, Counts, Found, Progress, Way, search
+from calc.search.pareto import search
+from calc.search.sets import Best, Counts, Found, Progress, Way
 from calc.search.slots import Choice, Slot
 from calc.search.task import Task, task_of
 from calc.search.wishes import Wishes

@@ -6,7 +6,7 @@ from itertools import product
 from typing import Literal
 
 from calc.document.box import ACTUATORS, Boxed
-from calc.search.pareto import Battery, Option
+from calc.search.sets import Battery, Option
 from calc.search.wishes import named
 from calc.vocabulary import PartKind
 

@@ -20,7 +20,7 @@ from calc.document.parts import BoxPart, Cell, GearRow, Session
 from calc.errors import require
 from calc.search.batteries import battery_of
 from calc.search.exact import Grain, exact_mass, grain_of
-from calc.search.pareto import Family, Need, Option
+from calc.search.sets import Family, Need, Option
 from calc.search.slots import Choice, Slot, Supplied, families_of, keeping, needs_linkage
 from calc.search.strength import Strength, rating_of, rating_of_row, strength_of
 from calc.search.wishes import Wishes, barred, kept, named

@@ -14,7 +14,7 @@ from calc.document.budget import block_with_units, system_of
 from calc.document.letters import plain
 from calc.document.parts import BoxPart
 from calc.search import finder, wishes
-from calc.search.pareto import Progress
+from calc.search.sets import Progress
 from calc.unit_system import UnitSystem
 from site_src.app.boxview import WishRow, box_view, finder_view, part_view, places_view, wish_rows
 from site_src.app.given import letters_lost, mapping
