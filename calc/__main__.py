@@ -40,7 +40,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _answer(budget: Budget, *, as_data: bool) -> str:
     if as_data:
         return dumps(data.as_json(assess(budget), budget), indent=1)
-    return text.sheet(budget, assess(budget))
+    return text.plain_text(budget, assess(budget))
 
 
 if __name__ == "__main__":

@@ -39,8 +39,8 @@ class Assessment:
     def __init__(self, budget: Budget) -> None:
         self.budget = budget
         self._answers = Answers(budget, SUBJECTS)
-        lacks = {key: paths for each in SUBJECTS for key, paths in self._answers.answered(each.kind).lacks.items()}
-        self.missing: Mapping[str, tuple[str, ...]] = {key: paths for key, paths in lacks.items() if paths}
+        missing = {key: paths for each in SUBJECTS for key, paths in self._answers.answered(each.kind).missing.items()}
+        self.missing: Mapping[str, tuple[str, ...]] = {key: paths for key, paths in missing.items() if paths}
         self.notices: tuple[Notice, ...] = tuple(
             notices(budget, self.model, self.power, self.linkage, bool(self.uncounted or self.lead_open))
         )
@@ -61,15 +61,15 @@ class Assessment:
         asked = self.budget.balance
         if asked is None or (asked.target is None and asked.target_chord is None):
             return False
-        block, lacks = self.balance, self.missing.get("balance", ())
+        block, missing = self.balance, self.missing.get("balance", ())
         known = block is not None and (block.balanced or block.ballast is not None)
-        return not known or bool({"model.rubber", "balance.rubber_at"} & set(lacks))
+        return not known or bool({"model.rubber", "balance.rubber_at"} & set(missing))
 
     @property
     def weight_open(self) -> bool:
         """Whether something that is missing could make the verdict by weight worse; over stays over."""
-        lacks = self.uncounted or self.missing.get("limits") or self.missing.get("class") or not self.rows
-        return bool(lacks or self.lead_open) and self.by_weight != "over"
+        missing = self.uncounted or self.missing.get("limits") or self.missing.get("class") or not self.rows
+        return bool(missing or self.lead_open) and self.by_weight != "over"
 
     @property
     def by_weight(self) -> Verdict | None:

@@ -54,7 +54,7 @@ def compare_files(argv: Sequence[str]) -> int:
     if arguments.json:
         put(dumps(compare_data.compared_json(found), indent=1))
     else:
-        put(compare_words.sheet(found, UnitSystem.of(after)))
+        put(compare_words.plain_text(found, UnitSystem.of(after)))
     return 0
 
 
@@ -90,7 +90,7 @@ def find_sets(argv: Sequence[str]) -> int:
     if arguments.json:
         put(dumps(finder_words.as_json(answer), indent=1))
     else:
-        put(finder_words.sheet(answer, answer.system))
+        put(finder_words.plain_text(answer, answer.system))
     return 0
 
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from calc.assess import Assessment
 
 T = TypeVar("T")
-Lacks = Mapping[str, tuple[str, ...]]  # the fields that something waits for, by its name
+Missing = Mapping[str, tuple[str, ...]]  # the fields that something waits for, by its name
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -28,7 +28,7 @@ class Answered:
     """What a subject worked out (None where it could not), and the fields that it or a part of it waits for."""
 
     answer: object | None
-    lacks: Lacks
+    missing: Missing
 
 
 class Answers:
@@ -132,16 +132,16 @@ class Needs:
 
     def __init__(self, budget: Budget) -> None:
         self.budget = budget
-        self._lacks: dict[str, None] = {}
+        self._missing: dict[str, None] = {}
 
     @property
-    def lacks(self) -> tuple[str, ...]:
+    def missing(self) -> tuple[str, ...]:
         """The paths noted so far, each once, in their order."""
-        return tuple(self._lacks)
+        return tuple(self._missing)
 
     def note(self, *paths: str) -> None:
         """Note fields that the answer waits for."""
-        self._lacks.update(dict.fromkeys(paths))
+        self._missing.update(dict.fromkeys(paths))
 
     def must(self, path: str, entry: Entry[T] | None) -> T | None:
         """Return the value of an entry that the answer cannot do without; None once it is noted."""

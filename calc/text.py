@@ -8,7 +8,7 @@ from calc.subjects.listed import SUBJECTS
 from calc.unit_system import UnitSystem
 
 
-def sheet(budget: Budget, assessment: Assessment) -> str:
+def plain_text(budget: Budget, assessment: Assessment) -> str:
     """Return the sheet for a budget and its assessment."""
     system = UnitSystem.of(budget)
     parts = [[budget.name.value or "Budget without a name"], wrapped(headline.headline(assessment, system))]

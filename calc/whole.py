@@ -91,11 +91,11 @@ def _strength(budget: Budget, surface: SurfaceBlock | None, linkage: LinkageBloc
         return "not asked"
     if surface is None:
         return "open"
-    held = None if linkage is None else linkage.held
+    strength = None if linkage is None else linkage.strength
     if (surface.factor is not None and surface.factor < 1.0) or surface.enough_throw is False:
         return "bad"
-    if held is not None and not holds(held):
+    if strength is not None and not holds(strength):
         return "bad"
     needs_horn = budget.surface.actuator.value != "coil actuator"
     unknown = surface.factor is None or (needs_horn and surface.enough_throw is None)
-    return "open" if unknown or (budget.linkage is not None and needs_horn and held is None) else "good"
+    return "open" if unknown or (budget.linkage is not None and needs_horn and strength is None) else "good"

@@ -133,8 +133,8 @@ def _in_contests(take: Callable[[Any], Any]) -> Callable[[Assessment], Any]:
     return lambda found: take(found.class_) if found.class_.use == "contest" else None
 
 
-def _held(take: Callable[[Any], Any]) -> Callable[[Assessment], Any]:
-    return _of("linkage", lambda block: None if block.held is None else take(block.held))
+def _linkage_strength(take: Callable[[Any], Any]) -> Callable[[Assessment], Any]:
+    return _of("linkage", lambda block: None if block.strength is None else take(block.strength))
 
 
 FIGURES = (
@@ -165,11 +165,22 @@ FIGURES = (
         _of("surface", lambda block: block.factor),
         FAR_STRONGER,
     ),
-    _figure("linkage_mass", "Linkage described", "mass", "less", _held(lambda held: held.mass_kg)),
+    _figure("linkage_mass", "Linkage described", "mass", "less", _linkage_strength(lambda strength: strength.mass_kg)),
     _figure(
-        "linkage_factor", "Linkage, times the load", "number", "more", _held(lambda held: held.factor), HOLDS_FACTOR
+        "linkage_factor",
+        "Linkage, times the load",
+        "number",
+        "more",
+        _linkage_strength(lambda strength: strength.factor),
+        HOLDS_FACTOR,
     ),
-    _figure("linkage_lost", "Lost in the linkage", "angle", "less", _held(lambda held: radians(held.lost_deg))),
+    _figure(
+        "linkage_lost",
+        "Lost in the linkage",
+        "angle",
+        "less",
+        _linkage_strength(lambda strength: radians(strength.lost_deg)),
+    ),
     _figure("loading", "Wing loading", "loading", "less", _of("air", lambda air: air.loading_kg_m2)),
     _figure("sink", "Sinks", "speed", "less", _of("air", lambda air: air.sink_m_s)),
     _figure("still_air", "Still-air time", "time", "more", _of("air", lambda air: air.time_s)),

@@ -98,7 +98,7 @@ def names(found: Comparison) -> tuple[str, str]:
     return before or "Budget without a name", after or "Budget without a name"
 
 
-def sheet(found: Comparison, system: UnitSystem) -> str:
+def plain_text(found: Comparison, system: UnitSystem) -> str:
     """Return the comparison as a sheet of plain text."""
     before, after = names(found)
     parts = [

@@ -22,7 +22,7 @@ class Strength:
     """What the surface asks of each kind of actuator, as far as it is known."""
 
     needs: Mapping[Actuator, Effort] = field(default_factory=dict)
-    lacks: tuple[str, ...] = ()  # fields of a described surface without which nothing is asked
+    missing: tuple[str, ...] = ()  # fields of a described surface without which nothing is asked
     arms: tuple[str, ...] = ()  # fields that are not given, without which servos cannot be compared
 
     @property
@@ -55,7 +55,7 @@ def strength_of(budget: Budget, now: Assessment) -> Strength:
         if found is not None and found.need.known:
             needs[word] = found.need
     arms = tuple(f"surface.{name}" for name in ("horn", "arm") if getattr(budget.surface, name) is None)
-    return Strength(needs=needs, lacks=() if needs else now.missing.get("surface", ()), arms=arms)
+    return Strength(needs=needs, missing=() if needs else now.missing.get("surface", ()), arms=arms)
 
 
 def rating_of(part: BoxPart) -> tuple[Actuator, Effort]:

@@ -268,8 +268,8 @@ class _Maker:
         self, slots: Sequence[Slot], families: Sequence[object], cells: Sequence[Supplied], absent: Sequence[str]
     ) -> Iterator[str]:  # fmt: skip
         """Yield what must be there before anything can be searched."""
-        lacks = self.now.missing.get("power", ())
-        yield from sorted(path for path in lacks if path.split(".")[0] in ("session", "wiring", "supply"))
+        missing = self.now.missing.get("power", ())
+        yield from sorted(path for path in missing if path.split(".")[0] in ("session", "wiring", "supply"))
         yield from sorted(path for path in ("gear", "session", "wiring", "supply") if path in self.budget.unread)
         wished = tuple(self._wish_waits())
         yield from wished

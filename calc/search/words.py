@@ -72,8 +72,8 @@ def need_sentence(task: Task) -> str:
         said = "Any run counts: the session gives no time for a flight."
     if not task.strength_asked:
         said += " Strength is not looked at, since the budget does not say what the surface asks."
-        if task.strength.lacks:
-            said += f" Missing: {_fields(task.strength.lacks)}."
+        if task.strength.missing:
+            said += f" Missing: {_fields(task.strength.missing)}."
     if task.strength_untold:
         said += f" The budget’s own actuator is not compared with that: {_fields(task.strength_untold)} is not known."
     return said
@@ -161,7 +161,7 @@ def why(found: WorkingSet, system: UnitSystem) -> str:
         said.append(f"actuator {digits.times(surface.factor)} times as strong as needed")
     assert power is not None  # else it would not work
     needed = power.load.least_volts(power.source)
-    lowest = f"lowest voltage {power.run.lowest_v:.2f} V"
+    lowest = f"lowest voltage {digits.volts(power.run.lowest_v)}"
     said.append(f"{lowest}, {digits.given(needed)} V needed" if needed and needed < 30.0 else lowest)
     if power.flights is not None and power.plan is not None:
         flights = "one flight" if power.flights == 1 else f"{power.flights} flights"
@@ -227,7 +227,7 @@ def as_json(answer: Answer) -> dict[str, Any]:
         "waits": list(answer.task.waits),
         "left_out": [{"name": name, "reason": code} for name, code in answer.task.left_out],
         "not_counted": list(answer.task.not_counted),
-        "strength_not_compared": [*answer.task.strength.lacks, *answer.task.strength_untold],
+        "strength_not_compared": [*answer.task.strength.missing, *answer.task.strength_untold],
         "fits": answer.fitting,
         "present": None if present is None else {"gear_g": _grams(present[0]), "run_min": _minutes(present[1])},
         "best": [_set(found) for found in answer.sets],
@@ -263,7 +263,7 @@ def _minutes(seconds: float) -> float:
     return round(seconds / 60.0, 6)
 
 
-def sheet(answer: Answer, system: UnitSystem) -> str:
+def plain_text(answer: Answer, system: UnitSystem) -> str:
     """Return the answer as a sheet of plain text, at most 78 characters wide."""
     parts = [
         wrapped(headline(answer, system)),

@@ -78,8 +78,8 @@ def _finite(facts: Mapping[str, Any]) -> dict[str, Any]:
     return {key: str(item) if isinstance(item, float) and not isfinite(item) else item for key, item in facts.items()}
 
 
-def _parts(found: View, document: Mapping[str, Any], held: object) -> dict[str, Any]:
-    """Return what every answer about a document holds; `held` is a document to compare it with, None for none."""
+def _parts(found: View, document: Mapping[str, Any], baseline: object) -> dict[str, Any]:
+    """Return what every answer about a document holds; `baseline` is a document to compare it with, None for none."""
     try:
         fragment, link_problem = link.encode(document), ""
     except LinkError as error:
@@ -87,7 +87,7 @@ def _parts(found: View, document: Mapping[str, Any], held: object) -> dict[str, 
     return {
         "name": found.name,
         "headline": found.answer.headline,
-        "answer": render("answer.html", {"answer": found.answer, **_held(held, document)}),
+        "answer": render("answer.html", {"answer": found.answer, **_against_baseline(baseline, document)}),
         "bar": render("bar.html", {"answer": found.answer}),
         "problems": dict(found.problems),
         "notes": dict(found.notes),
@@ -103,8 +103,8 @@ def _why(params: Mapping[str, Any]) -> list[str]:
     return [part for part in PARTS if part in asked]
 
 
-def _held(held: object, document: Mapping[str, Any]) -> dict[str, Any]:
-    return {"held": compared(held, document)} if isinstance(held, dict) else {}
+def _against_baseline(baseline: object, document: Mapping[str, Any]) -> dict[str, Any]:
+    return {"baseline": compared(baseline, document)} if isinstance(baseline, dict) else {}
 
 
 def answer(params: Mapping[str, Any]) -> dict[str, Any]:

@@ -34,7 +34,7 @@ class StockView:
     told: str
     working: Working | None  # how the mass comes about
     name: str  # what a gear row of it could be called
-    lacks: tuple[str, ...]
+    missing: tuple[str, ...]
     source: str
 
 
@@ -51,7 +51,7 @@ def stock_view(fields: object, system: UnitSystem) -> StockView:
     }
     broken = any(f"stock.{name}" in told for name in asked)
     mass_kg = None if broken else stock.weigh(piece)
-    lacks = stock.lacks(piece)
+    missing = stock.missing(piece)
     return StockView(
         controls=controls,
         fields=asked,
@@ -59,7 +59,7 @@ def stock_view(fields: object, system: UnitSystem) -> StockView:
         told="" if mass_kg is None else _told(piece, mass_kg, system),
         working=None if mass_kg is None else stock_working(piece, mass_kg),
         name=_name(typed, shape),
-        lacks=tuple(wording.lowered(wording.LABELS[path]) for path in lacks) or ("what is marked",),
+        missing=tuple(wording.lowered(wording.LABELS[path]) for path in missing) or ("what is marked",),
         source=SOURCES.get(shape, _material(piece)),
     )
 

@@ -8,7 +8,6 @@ each of them out again.
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from calc import units
 from calc.digits import given
 from calc.document.budget import Budget
 from calc.unit_system import UnitSystem
@@ -36,8 +35,7 @@ def num(number: float, figures: int = 4) -> str:
 
 def in_unit(number: float, dimension: str, system: UnitSystem, figures: int = 4) -> str:
     """Return an SI value in the system’s unit, with so many figures."""
-    label = units.default_unit(dimension, system)
-    return f"{num(units.from_si(number, label, dimension), figures)} {label}"
+    return f"{num(system.number(number, dimension), figures)} {system.label(dimension)}"
 
 
 def mass_in(kg: float, budget: Budget) -> str:
@@ -59,6 +57,11 @@ def added(terms: Iterable[str], all_of_them: str) -> str:
 def working(id_: str, what: str, formula: str, numbers: str, result: str, remark: str = "") -> Working:
     """Return a working."""
     return Working(id=id_, what=what, formula=formula, numbers=numbers, result=result, remark=remark)
+
+
+def in_mah(coulombs: float) -> str:
+    """Return a charge in milliampere-hours, the same in every system."""
+    return in_unit(coulombs, "charge", UnitSystem.METRIC)
 
 
 def minutes(seconds: float) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, Literal
 
-from calc import digits, english, headline, units, wording
+from calc import english, headline, units, wording
 from calc.assess import Assessment, assess
 from calc.document import choices, classes
 from calc.document.budget import BLOCKS, MOST_ROWS, Budget, Reading, is_bare_number, read
@@ -91,7 +91,7 @@ class Answer:
     growth_sentence: str
     power_sentence: str
     plan_sentence: str
-    sways: tuple[str, ...]
+    sensitivities: tuple[str, ...]
     balance_sentence: str
     side_view: balance_drawing.SideView | None
     surface_sentence: str
@@ -99,7 +99,7 @@ class Answer:
     linkage_sentence: str
     air_sentence: str
     time_graph: air_drawing.TimeGraph | None
-    lacks: Mapping[str, tuple[tuple[str, str], ...]]  # block -> (name, id) of each field it waits for
+    missing: Mapping[str, tuple[tuple[str, str], ...]]  # block -> (name, id) of each field it waits for
     uncounted: tuple[str, ...]
     draws: tuple[tuple[str, str, str], ...]  # (path, name, usual draw) of each row whose draw nobody has told
     chance_words: str
@@ -152,9 +152,9 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         growth_sentence="" if found.growth is None else growth_words.growth_sentence(found.growth, system),
         power_sentence="" if power is None else power_words.power_sentence(power, weight_words.names_of(found)),
         plan_sentence="" if power is None else power_words.plan_sentence(power),
-        sways=()
+        sensitivities=()
         if power is None or power.run.time_s <= 0.0 or power.at_most
-        else tuple(power_words.sway_sentence(sway, system) for sway in power.sways),
+        else tuple(power_words.sensitivity_sentence(effect, system) for effect in power.sensitivities),
         balance_sentence="" if balance is None else balance_words.balance_sentence(balance, system),
         side_view=None if balance is None else balance_drawing.side_view(balance, numbers, system),
         surface_sentence="" if found.surface is None else surface_words.surface_sentence(found.surface, system),
@@ -162,7 +162,7 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         linkage_sentence="" if found.linkage is None else linkage_words.linkage_sentence(found.linkage, system),
         air_sentence="" if air is None else air_words.air_sentence(air, system),
         time_graph=None if air is None else air_drawing.time_graph(air, system),
-        lacks={
+        missing={
             block: tuple((wording.field_name(path), path.replace(".", "-")) for path in paths)
             for block, paths in found.missing.items()
         },
@@ -251,7 +251,7 @@ def control(path: str, field: Any, raw: object, system: UnitSystem, problem: str
         checked=raw is True,
         choices=_choices(path, field),
         placeholder=_placeholder(field, system),
-        unit=units.default_unit(field.dimension, system) if quantity else "",
+        unit=system.label(field.dimension) if quantity else "",
         bare=quantity and is_bare_number(raw),
         most=field.most if isinstance(field, TextField) else units.LONGEST_TEXT,
         note=note,
@@ -275,8 +275,7 @@ def _placeholder(field: Any, system: UnitSystem) -> str:
     if entry is None or entry.value == "":
         return ""
     if isinstance(field, QuantityField):
-        label = units.default_unit(field.dimension, system)
-        number = units.from_si(entry.value, label, field.dimension)
+        label, number = system.label(field.dimension), system.number(entry.value, field.dimension)
         return f"{number:.2g} {label}" if 0 < number < 0.01 else f"{number:.4g} {label}"
     return str(entry.value)
 
@@ -312,10 +311,10 @@ def _notes(budget: Budget, quantities: Iterable[tuple[str, str, Entry[float]]]) 
 
 
 def _read_as(entry: Entry[float], dimension: str, system: UnitSystem) -> str:
-    label = units.default_unit(dimension, system)
+    label = system.label(dimension)
     if units.parse(str(entry.typed), dimension, system).unit == label and ":" not in str(entry.typed):
         return ""
-    return f"= {digits.given(units.from_si(entry.value, label, dimension), 4)} {label}"
+    return f"= {system.given(entry.value, dimension, 4)}"
 
 
 def _class_note(budget: Budget) -> str:

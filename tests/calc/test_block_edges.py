@@ -13,7 +13,7 @@ import pytest
 from calc.assess import Assessment, assess
 from calc.document.budget import read
 from calc.subjects.linkage.answer import holds
-from calc.subjects.linkage.sums import MATERIALS, Held, Lines, Rod
+from calc.subjects.linkage.sums import MATERIALS, Lines, LinkageStrength, Rod
 from calc.subjects.surface.answer import Effort, SurfaceBlock
 from calc.vocabulary import SpeedOrigin
 
@@ -145,7 +145,7 @@ def test_what_moves_the_run_time_is_the_run_with_that_changed(resistance: str) -
     power = assessed(gear=ROWS, cell=cell, session=SESSION).power
     assert power is not None
     assert power.run.ends_by == "brownout"  # so that the resistance counts
-    found = {sway.id: (sway.worse_s, sway.better_s) for sway in power.sways}
+    found = {effect.id: (effect.worse_s, effect.better_s) for effect in power.sensitivities}
     expected = {
         "capacity": [run_s({**kept, "capacity": text}, ROWS) for text in ("54 mAh", "66 mAh")],
         "temperature": [run_s(cell, ROWS, temperature=text) for text in ("0 °C", "20 °C")],
@@ -155,21 +155,21 @@ def test_what_moves_the_run_time_is_the_run_with_that_changed(resistance: str) -
     assert found == {name: pytest.approx(tuple(times)) for name, times in expected.items()}
     spans = [worse_s - better_s for worse_s, better_s in found.values()]
     assert spans == sorted(spans)
-    assert [sway.span_s for sway in power.sways] == pytest.approx([-span for span in spans])
+    assert [effect.span_s for effect in power.sensitivities] == pytest.approx([-span for span in spans])
 
 
 def test_twice_as_busy_is_busy_all_the_time_at_most_and_warmer_sixty_degrees() -> None:
     busy = [ROWS[0], {**ROWS[1], "busy": "80 %"}]
     power = assessed(gear=busy, cell=CELL, session={**SESSION, "temperature": "55 °C"}).power
     assert power is not None
-    found = {sway.id: sway for sway in power.sways}
+    found = {effect.id: effect for effect in power.sensitivities}
     always = run_s(CELL, [ROWS[0], {**ROWS[1], "busy": "100 %"}], temperature="55 °C")
     assert found["busy"].worse_s == pytest.approx(always)
     assert found["temperature"].better_s == pytest.approx(run_s(CELL, busy, temperature="60 °C"))
     cold = assessed(gear=ROWS, cell=CELL, session={**SESSION, "temperature": "-15 °C"}).power
     assert cold is not None
     coldest = run_s(CELL, ROWS, temperature="-20 °C")
-    assert {sway.id: sway for sway in cold.sways}["temperature"].worse_s == pytest.approx(coldest)
+    assert {effect.id: effect for effect in cold.sensitivities}["temperature"].worse_s == pytest.approx(coldest)
 
 
 def test_the_session_worked_by_hand() -> None:
@@ -191,13 +191,13 @@ def test_without_both_flights_and_time_nothing_is_planned(missing: str) -> None:
     session = {name: text for name, text in SESSION.items() if name != missing}
     power = assessed(gear=ROWS, cell=CELL, session=session).power
     assert power is not None
-    assert (power.cells_needed, power.swaps) == (None, ())
+    assert (power.cells_needed, power.cell_swaps) == (None, ())
 
 
 def test_a_cell_that_does_no_flight_needs_no_count_of_cells() -> None:
     power = assessed(gear=ROWS, cell=CELL, session={**SESSION, "on_time": "3 h"}).power
     assert power is not None
-    assert (power.flights, power.cells_needed, power.swaps) == (0, None, ())
+    assert (power.flights, power.cells_needed, power.cell_swaps) == (0, None, ())
 
 
 @pytest.mark.parametrize(
@@ -263,8 +263,8 @@ def test_from_five_times_the_need_on_it_is_far_stronger(rated: float, speed_from
 @pytest.mark.parametrize(
     ("factor", "lost_deg", "held"), [(2.0, 2.0, True), (1.999, 0.0, False), (9.0, 2.001, False), (9.0, 1.999, True)]
 )
-def test_our_rule_of_what_holds(factor: float, lost_deg: float, held: bool) -> None:
-    assert holds(Held(mass_kg=0.001, factor=factor, lost_deg=lost_deg)) is held
+def test_our_rule_of_what_holds(factor: float, lost_deg: float, strength: bool) -> None:
+    assert holds(LinkageStrength(mass_kg=0.001, factor=factor, lost_deg=lost_deg)) is strength
 
 
 def bare_g(name: str) -> float:
@@ -284,7 +284,7 @@ def test_the_usual_linkages_are_what_their_names_say() -> None:
     assert len(found.choices) == 13
     for choice in found.choices:
         ends_g = 0.4 if isinstance(choice.made_of, Rod) else 0.1
-        assert choice.held.mass_kg * 1e3 == pytest.approx(bare_g(choice.name) + ends_g), choice.name
+        assert choice.strength.mass_kg * 1e3 == pytest.approx(bare_g(choice.name) + ends_g), choice.name
         assert isinstance(choice.made_of, Lines) == ("tex" in choice.name)
 
 
@@ -302,8 +302,8 @@ def test_the_linkage_described_worked_by_hand(linkage: dict[str, str], grams: fl
     """Carbon of 1500 kg/m³, 300 mm long."""
     found = assessed(surface=HINGED, linkage=linkage).linkage
     assert found is not None
-    assert found.held is not None
-    assert found.held.mass_kg * 1e3 == pytest.approx(grams)
+    assert found.strength is not None
+    assert found.strength.mass_kg * 1e3 == pytest.approx(grams)
 
 
 def codes(**document: Any) -> set[str]:

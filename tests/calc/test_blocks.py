@@ -338,7 +338,7 @@ def test_the_lightest_choice_that_holds_is_named() -> None:
     found = assessed().linkage
     assert found is not None
     assert found.lightest is not None
-    assert found.lightest == min((c for c in found.choices if c.holds), key=lambda choice: choice.held.mass_kg)
+    assert found.lightest == min((c for c in found.choices if c.holds), key=lambda choice: choice.strength.mass_kg)
     assert f"Lightest usual choice that holds: {found.lightest.name}" in linkage_words.linkage_sentence(
         found, UnitSystem.METRIC
     )
@@ -352,7 +352,7 @@ def test_where_nothing_holds_it_says_so() -> None:
     surface = {**SURFACE, "speed": "60 m/s", "span": "1 m", "chord": "0.5 m", "flap_chord": "0.3 m", "horn": "3 mm"}
     found = assessed(surface=surface, linkage={"kind": "rod", "length": "1.5 m"}).linkage
     assert found is not None
-    assert found.held is None
+    assert found.strength is None
     assert "mass_g" not in reported(surface=surface, linkage={"kind": "rod", "length": "1.5 m"})["linkage"]
     assert linkage_words.linkage_sentence(found, UnitSystem.METRIC).startswith("None of the usual choices holds")
 
@@ -526,7 +526,7 @@ def test_plan_with_the_radio_left_on() -> None:
     session = {**SESSION, "between": "on", "pause": "10 min"}
     found = assessed(session=session, cell={**CELL, "charge_current": "30 mA"})
     assert found.power is not None
-    assert (found.power.flights, found.power.cells_needed, found.power.swaps) == (2, 4, (2, 4, 6))
+    assert (found.power.flights, found.power.cells_needed, found.power.cell_swaps) == (2, 4, (2, 4, 6))
     assert "the radio left on between them" in power_words.power_sentence(found.power, {})
     said = power_words.plan_sentence(found.power)
     assert said.startswith(
@@ -547,10 +547,10 @@ def test_fast_charging_is_noticed() -> None:
 def test_what_moves_the_run_time_most_comes_first() -> None:
     found = assessed().power
     assert found is not None
-    spans = [sway.span_s for sway in found.sways]
+    spans = [effect.span_s for effect in found.sensitivities]
     assert spans == sorted(spans, reverse=True)
-    assert {sway.id for sway in found.sways} == {"capacity", "temperature", "resistance", "busy"}
-    assert all(sway.worse_s <= found.run.time_s <= sway.better_s for sway in found.sways)
+    assert {effect.id for effect in found.sensitivities} == {"capacity", "temperature", "resistance", "busy"}
+    assert all(effect.worse_s <= found.run.time_s <= effect.better_s for effect in found.sensitivities)
     assert assessed(cell={"mass": "1 g", "capacity": "30 mAh"}).power is not None
 
 
@@ -581,28 +581,28 @@ def test_stock_from_dimensions(fields: dict[str, Any], grams: float, source: str
 
 
 def test_stock_waits_and_refuses() -> None:
-    assert stock.lacks(read_stock({"shape": "tube"}, "metric")[0]) == ("stock.diameter", "stock.bore", "stock.length")
+    assert stock.missing(read_stock({"shape": "tube"}, "metric")[0]) == ("stock.diameter", "stock.bore", "stock.length")
     assert stock.weigh(read_stock({}, "metric")[0]) is None
     piece, problems = read_stock({"shape": "tube", "diameter": "1 mm", "bore": "2 mm", "length": "1 m"}, "metric")
     assert [problem.code for problem in problems] == ["too_large_beside"]
     assert wording.problem(problems[0]) == "Stock, bore: “2 mm” is too large beside “Diameter”."
-    assert stock.lacks(piece) == ("stock.bore",)
+    assert stock.missing(piece) == ("stock.bore",)
     own = read_stock({"shape": "rod", "diameter": "1 mm", "length": "1 m", "density": "1 g/cm³"}, "imperial")[0]
     assert stock.weigh(own) == pytest.approx(0.000785, rel=1e-3)
 
 
 def test_the_sheet_of_a_light_surface_has_no_linkage() -> None:
     budget = read({**WHOLE, "surface": {**SURFACE, "actuator": "coil actuator", "deflection": ""}}).budget
-    said = text.sheet(budget, assess(budget))
+    said = text.plain_text(budget, assess(budget))
     assert "push rod" not in said
     plain = read({"gear": GEAR, "cell": CELL}).budget
-    assert "Bring" not in text.sheet(plain, assess(plain))
+    assert "Bring" not in text.plain_text(plain, assess(plain))
     assert "the air turns" not in said
 
 
 def test_the_sheet_has_a_paragraph_for_each_block() -> None:
     budget = read(WHOLE).budget
-    said = text.sheet(budget, assess(budget))
+    said = text.plain_text(budget, assess(budget))
     for words in (
         "It balances at",
         "The arms give",

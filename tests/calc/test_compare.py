@@ -211,7 +211,7 @@ def test_linkage_surface_and_air_are_rows_where_both_have_them(name: str) -> Non
     found = compare(budget, budget)
     answer = assess(budget)
     ids = {row.id for row in found.rows}
-    assert ("linkage_mass" in ids) == (answer.linkage is not None and answer.linkage.held is not None)
+    assert ("linkage_mass" in ids) == (answer.linkage is not None and answer.linkage.strength is not None)
     assert ("servo_factor" in ids) == (answer.surface is not None and answer.surface.factor is not None)
     assert {"loading", "sink"} <= ids
 

@@ -145,7 +145,7 @@ def test_what_must_be_there_first(document: dict[str, Any], parts: list[Any] | N
     found = searched(document, parts)
     assert found.task.waits == waits
     assert finder_words.headline(found, UnitSystem.METRIC).startswith("Nothing can be searched yet: ")
-    assert finder_words.sheet(found, UnitSystem.METRIC)
+    assert finder_words.plain_text(found, UnitSystem.METRIC)
     assert finder_words.as_json(found)["waits"] == list(waits)
 
 
@@ -189,7 +189,7 @@ def test_a_long_front_is_shown_in_part() -> None:
     assert len(found.sets) == finder.MOST_SHOWN
     assert found.more == 80 - finder.MOST_SHOWN
     assert "the last shown weighs" in finder_words.headline(found, UnitSystem.METRIC)
-    assert "and 20 more, heavier and longer-running" in finder_words.sheet(found, UnitSystem.METRIC)
+    assert "and 20 more, heavier and longer-running" in finder_words.plain_text(found, UnitSystem.METRIC)
 
 
 def test_estimates_are_told_as_estimates() -> None:
@@ -208,7 +208,7 @@ def test_estimates_are_told_as_estimates() -> None:
     found = searched({"gear": rows, "session": {"on_time": "30 min"}}, parts)
     assert found.counts.drawn > 0
     assert finder_words.works(found).startswith("about ")
-    assert "estimated from" in finder_words.sheet(found, UnitSystem.METRIC)
+    assert "estimated from" in finder_words.plain_text(found, UnitSystem.METRIC)
     assert finder_words.as_json(found)["sets"]["estimated_from"] == found.counts.drawn
 
 

@@ -135,7 +135,7 @@ def test_steering_needs_an_actuator_though_there_is_a_timer() -> None:
     assert names(by_timer.sets[0]) == ["rx", "dt", "cell"]
     nobody = searched({"model": MODEL}, [RECEIVER, CELL])
     assert nobody.task.not_counted == ("actuator",)
-    assert "No servo, coil actuator or timer is counted" in finder_words.sheet(nobody, UnitSystem.METRIC)
+    assert "No servo, coil actuator or timer is counted" in finder_words.plain_text(nobody, UnitSystem.METRIC)
     left_out = searched({"model": MODEL}, [RECEIVER, CELL, {**SERVO, "draw": ""}])
     assert left_out.task.waits == ("all_left_out",)
     assert searched({"model": MODEL}, [SERVO, ROD, CELL]).task.not_counted == ("receiver",)
@@ -151,7 +151,7 @@ def test_a_servo_brings_its_linkage_though_the_budget_has_no_row_for_it() -> Non
     assert coil.mass_kg == pytest.approx(0.003)
     bare = searched({"model": MODEL}, [RECEIVER, SERVO, CELL])
     assert bare.task.not_counted == ("linkage",)
-    assert "Servos are counted without a linkage" in finder_words.sheet(bare, UnitSystem.METRIC)
+    assert "Servos are counted without a linkage" in finder_words.plain_text(bare, UnitSystem.METRIC)
     assert finder_words.as_json(bare)["not_counted"] == ["linkage"]
     twins = searched({"model": MODEL, "gear": [{"kind": "servo", "count": 2, "mass": "1 g"}]}, box).sets[0]
     assert names(twins) == ["2 × servo", "rx", "2 × rod", "cell"]
@@ -295,7 +295,7 @@ def test_one_part_of_the_box_in_two_places_is_asked_after() -> None:
     assert "“servo” of the box stands in more than one place: have you got as many?" in finder_words.why(
         only, UnitSystem.METRIC
     )
-    assert "have you got as many?" in finder_words.sheet(
+    assert "have you got as many?" in finder_words.plain_text(
         searched({"model": MODEL, "gear": rows}, [RECEIVER, SERVO, CELL]), UnitSystem.METRIC
     )
 
@@ -315,7 +315,7 @@ def test_ties_in_ounces_are_ties(known_by: str) -> None:
     found = searched({"model": {**MODEL, "radio": "steering"}, "gear": [ROD]}, [*ounces(known_by), CELL])
     (_, tied, _) = [(each.ties, each.mass_kg) for each in found.sets]
     assert tied[0] == 2
-    assert "1 other set is as light and runs as long" in finder_words.sheet(found, UnitSystem.METRIC)
+    assert "1 other set is as light and runs as long" in finder_words.plain_text(found, UnitSystem.METRIC)
 
 
 @settings(max_examples=80, deadline=None)
@@ -448,7 +448,7 @@ def test_a_set_that_fails_beside_the_grams_says_so() -> None:
     assert failing
     assert all(each.verdict in ("fails", "over") for each in failing)
     assert found.fitting == sum(each.verdict == "fits" for each in found.sets)
-    assert "fails in balance" in finder_words.sheet(found, UnitSystem.METRIC)
+    assert "fails in balance" in finder_words.plain_text(found, UnitSystem.METRIC)
     assert finder_words.as_json(found)["best"][0]["fails"] == list(found.sets[0].fails)
 
 

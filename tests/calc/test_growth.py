@@ -13,7 +13,7 @@ from calc.errors import BudgetError
 from calc.search import finder
 from calc.subjects.growth import words as growth_words
 from calc.subjects.growth.answer import Growth
-from calc.text import sheet
+from calc.text import plain_text
 from calc.unit_system import UnitSystem
 from tests.support import demo_documents
 
@@ -144,7 +144,7 @@ def test_the_keys_other_programs_rely_on_and_the_sheet() -> None:
         ("model.airframe", 48.0), ("gear.1", 0.6)
     ]  # fmt: skip
     assert report["guesses"][1]["spread_g"] == pytest.approx(2 * 0.1 / 3**0.5, abs=1e-6)
-    assert "The receiver came out 0.30 g over the plan. Still a guess:" in sheet(budget, assess(budget))
+    assert "The receiver came out 0.30 g over the plan. Still a guess:" in plain_text(budget, assess(budget))
 
 
 @pytest.mark.parametrize("name", demo_documents())

@@ -186,7 +186,7 @@ def test_a_servo_without_a_draw_makes_the_run_time_an_upper_bound() -> None:
     assert "at most 1 h" in said
     assert "nobody has said what the servo draws" in said
     assert "Still open: run time" in headline.headline(bound, UnitSystem.METRIC)
-    assert "mean draw, at least" in text.sheet(bound.budget, bound)
+    assert "mean draw, at least" in text.plain_text(bound.budget, bound)
 
 
 def test_a_share_of_time_at_work_without_its_draw_is_an_upper_bound_too() -> None:
@@ -297,10 +297,14 @@ def test_the_swap_to_be_safe() -> None:
 def test_a_sway_that_stops_at_the_end_of_its_range_says_so(session: dict[str, str], words: str) -> None:
     found = assessed(gear=[{**DRAWN, "busy": "80 %"}], cell=CELL, session=session)
     assert found.power is not None
-    said = {sway.id: power_words.sway_sentence(sway, UnitSystem.METRIC) for sway in found.power.sways}
+    said = {
+        effect.id: power_words.sensitivity_sentence(effect, UnitSystem.METRIC) for effect in found.power.sensitivities
+    }
     assert said["temperature"].startswith(words)
     assert said["busy"].startswith("at work twice (at most all the time) or half as often")
-    imperial = {sway.id: power_words.sway_sentence(sway, UnitSystem.IMPERIAL) for sway in found.power.sways}
+    imperial = {
+        effect.id: power_words.sensitivity_sentence(effect, UnitSystem.IMPERIAL) for effect in found.power.sensitivities
+    }
     assert "°F" in imperial["temperature"]
 
 
@@ -331,14 +335,14 @@ def test_nothing_is_moved_by_a_cell_that_cannot_run_the_gear() -> None:
     assert found.power is not None
     said = power_words.power_sentence(found.power, {})
     assert said == "The converter gives 5 V, but the gear needs 5.5 V: it never runs."
-    assert "Moves the run time" not in text.sheet(found.budget, found)
+    assert "Moves the run time" not in text.plain_text(found.budget, found)
 
 
 @pytest.mark.parametrize("name", demo_documents())
 def test_the_command_tells_the_verdict_of_its_headline(name: str) -> None:
     """The table of limits counts the lead as the headline does."""
     found = assess(read(demo_documents()[name]).budget)
-    said = text.sheet(found.budget, found)
+    said = text.plain_text(found.budget, found)
     for limit in found.limits_with_lead:
         line = next(line for line in said.splitlines() if line.startswith(f"  {limit_words.LIMITS[limit.id]}"))
         assert line.endswith(limit.verdict)
@@ -346,7 +350,7 @@ def test_the_command_tells_the_verdict_of_its_headline(name: str) -> None:
 
 def test_a_limit_that_the_airframe_alone_breaks_allows_nothing() -> None:
     found = assessed(model={"airframe": "55 g", "target": "50 g"}, gear=[{"mass": "2 g"}])
-    said = text.sheet(found.budget, found)
+    said = text.plain_text(found.budget, found)
     assert "The wished flying mass allows nothing: the airframe alone is 5.00 g over." in said
 
 
@@ -427,7 +431,7 @@ def test_rubber_whose_place_or_mass_is_left_out_keeps_balance_and_grams_open(lef
 def test_a_run_that_is_at_most_has_no_swap_plan() -> None:
     found = assessed(gear=[RECEIVER, SERVO], cell=CELL, session={"flights": 30, "on_time": "6 min"})
     assert found.power is not None
-    assert found.power.swaps
+    assert found.power.cell_swaps
     assert "wap" not in power_words.plan_sentence(found.power)
 
 
@@ -465,7 +469,7 @@ def test_lead_that_is_not_known_is_not_counted_and_told() -> None:
     assert ", for it is not known." in said  # no chance of what is not counted
     rubber = {"airframe": "236 g", "rubber": "20 g"}
     wound = assessed(model=rubber, gear=[{"mass": "5.2 g", "station": "160 mm"}], balance=balance)
-    assert "All-up weight, so far" in text.sheet(wound.budget, wound)
+    assert "All-up weight, so far" in text.plain_text(wound.budget, wound)
 
 
 def test_strength_without_a_linkage_speaks_of_the_actuator_alone() -> None:

@@ -31,8 +31,8 @@ def everywhere(document: dict[str, Any]) -> dict[str, str]:
     return {
         "page": plain(render("answer.html", {"answer": view(document).answer})),
         "print sheet": plain(render("sheet.html", {"sheet": sheet_view(document)})),
-        "command": plain(text.sheet(budget, assess(budget))),
-        "comparison": plain(compare_words.sheet(twice, UnitSystem.of(budget))),
+        "command": plain(text.plain_text(budget, assess(budget))),
+        "comparison": plain(compare_words.plain_text(twice, UnitSystem.of(budget))),
     }
 
 

@@ -115,7 +115,7 @@ STOCK = (
 @pytest.mark.parametrize("system", list(UnitSystem))
 def test_the_mass_of_stock_is_worked_out_again(fields: dict[str, Any], system: UnitSystem) -> None:
     found = stock_view(fields, system)
-    assert found.working is not None, found.lacks
+    assert found.working is not None, found.missing
     again = worked_out(found.working.numbers)
     assert again == pytest.approx(worked_out(found.working.result), rel=2e-3)
     number, unit = found.mass.split(" ")

@@ -10,7 +10,7 @@ from calc.subject import Answered, Answers, Needs, value
 from calc.subjects.air import sums
 from calc.subjects.limits.allowance import TIE_KG
 from calc.subjects.limits.answer import Limits
-from calc.subjects.weights.answer import ClassMass, ModelMass, Weights, airframe_lacks
+from calc.subjects.weights.answer import ClassMass, ModelMass, Weights, airframe_missing
 from calc.vocabulary import Origin, Regime
 
 ENERGY_LAUNCHES = ("rubber", "motor", "catapult")
@@ -69,10 +69,10 @@ def air(
     needs = Needs(budget)
     needs.sound(*NEEDED)
     if model.airframe_kg is None:
-        needs.note(*airframe_lacks(budget))
+        needs.note(*airframe_missing(budget))
     area_m2 = needs.must("model.wing_area", budget.model.wing_area)
-    if needs.lacks or model.airframe_kg is None or area_m2 is None:
-        return None, needs.lacks
+    if needs.missing or model.airframe_kg is None or area_m2 is None:
+        return None, needs.missing
     block = budget.air or Air()
     filled = _Filled(
         airframe_kg=model.airframe_kg,
@@ -82,7 +82,7 @@ def air(
     mass_kg = filled.mass(gear_kg + ballast_kg)
     conditions = _conditions(block, budget.session or Session(), area_m2, mass_kg)
     _half_timed(needs, block)
-    return _worked_out(needs, block, filled, conditions, gear_kg, ballast_kg), needs.lacks
+    return _worked_out(needs, block, filled, conditions, gear_kg, ballast_kg), needs.missing
 
 
 def _half_timed(needs: Needs, block: Air) -> None:
@@ -211,5 +211,5 @@ def _points(
 def answer(budget: Budget, answers: Answers) -> Answered:
     """Return what the gear costs in the air, the lead for balance aboard."""
     weights, limits = answers.must(Weights), answers.must(Limits)
-    found, lacks = air(budget, limits.model, weights.gear.expected_kg, limits.class_, limits.model.lead_kg)
-    return Answered(answer=found, lacks={"air": lacks})
+    found, missing = air(budget, limits.model, weights.gear.expected_kg, limits.class_, limits.model.lead_kg)
+    return Answered(answer=found, missing={"air": missing})

@@ -2,11 +2,12 @@
 
 from collections.abc import Mapping
 
-from calc import digits, units
+from calc import digits
 from calc.subjects.air.answer import AirBlock
 from calc.unit_system import UnitSystem
 from calc.vocabulary import Regime
 
+GRAM_KG = 0.001
 REGIMES: Mapping[Regime, str] = {
     "free": "The gear costs nothing in a contest: ballast up to the class minimum would take its place.",
     "part": "Part of the gear takes the place of ballast and costs nothing; the rest is paid for.",
@@ -32,7 +33,7 @@ def air_sentence(block: AirBlock, system: UnitSystem) -> str:
     said += "" if not about else " These times are good to a factor of two: no flight was timed."
     said += f" {REGIMES[block.regime]}"
     if block.per_gram_s is not None and block.per_gram_s < -0.05:
-        next_ = "tenth of an ounce" if system == "imperial" else "gram"
-        takes_s = -block.per_gram_s * (units.to_si(0.1, "oz", "mass") / 0.001 if system == "imperial" else 1.0)
-        said += f" The next {next_} takes {about}{digits.measured(takes_s)} s."
+        name, next_kg = system.next_bit_of_mass()
+        takes_s = -block.per_gram_s * next_kg / GRAM_KG
+        said += f" The next {name} takes {about}{digits.measured(takes_s)} s."
     return said

@@ -9,7 +9,7 @@ from calc.document.parts import Balance
 from calc.subject import Answered, Answers, Needs, unread, value
 from calc.subjects.balance import sums
 from calc.subjects.balance.sums import Weight
-from calc.subjects.weights.answer import RowMass, Weights, airframe_lacks
+from calc.subjects.weights.answer import RowMass, Weights, airframe_missing
 from calc.subjects.weights.masses import Total
 from calc.vocabulary import ModelEnd
 
@@ -74,9 +74,9 @@ def balance(
     if block is None:
         return None, ("balance.airframe_at",)
     needs = Needs(budget)
-    _lacks(needs, block, airframe, rows, uncounted)
-    if airframe is None or block.airframe_at is None or needs.lacks:
-        return None, needs.lacks
+    _missing(needs, block, airframe, rows, uncounted)
+    if airframe is None or block.airframe_at is None or needs.missing:
+        return None, needs.missing
     placed = tuple(_placed(budget, block, airframe, rows, block.airframe_at.value))
     found = sums.balance_point(_weights(placed))
     bare = sums.balance_point(_weights(part for part in placed if part.path != "model.rubber"))
@@ -96,19 +96,19 @@ def balance(
         moves=() if target_m is None else tuple(_moves(block, found, target_m, placed)),
         nose_m=value(block.nose_at),
         tail_m=value(block.tail_at),
-    ), needs.lacks
+    ), needs.missing
 
 
 def _weights(placed: Iterable[Placed]) -> list[Weight]:
     return [Weight(mass_kg=part.mass_kg, station_m=part.station_m) for part in placed]
 
 
-def _lacks(
+def _missing(
     needs: Needs, block: Balance, airframe: Total | None, rows: tuple[RowMass, ...], uncounted: tuple[str, ...]
 ) -> None:  # fmt: skip
     """Note what keeps the balance point from being worked out."""
     if airframe is None:
-        needs.note(*airframe_lacks(needs.budget))
+        needs.note(*airframe_missing(needs.budget))
     needs.sound("balance")
     needs.must("balance.airframe_at", block.airframe_at)
     needs.sound("balance.rubber_at", "model.rubber")
@@ -189,5 +189,5 @@ def _moves(block: Balance, found: sums.Balance, target_m: float, placed: tuple[P
 def answer(budget: Budget, answers: Answers) -> Answered:
     """Return where the model balances."""
     weights = answers.must(Weights)
-    found, lacks = balance(budget, weights.airframe, weights.rows, weights.uncounted)
-    return Answered(answer=found, lacks={"balance": lacks})
+    found, missing = balance(budget, weights.airframe, weights.rows, weights.uncounted)
+    return Answered(answer=found, missing={"balance": missing})

@@ -87,7 +87,7 @@ class Lines:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Held:
+class LinkageStrength:
     """What a linkage weighs [kg], its factor of strength, the angle lost in stretch [°]."""
 
     mass_kg: float
@@ -159,7 +159,7 @@ def rod_mass(rod: Rod) -> float:
     return bare_kg + require("ends_kg", rod.ends_kg, 0.0)
 
 
-def hold_rod(rod: Rod, force_n: float, horn_m: float) -> Held:
+def rod_strength(rod: Rod, force_n: float, horn_m: float) -> LinkageStrength:
     """Return what the rod weighs and how it holds a force; with no force the factor is infinite.
 
     Examples
@@ -172,7 +172,7 @@ def hold_rod(rod: Rod, force_n: float, horn_m: float) -> Held:
     require("force_n", force_n, 0.0)
     mass_kg, strength_n = rod_mass(rod), buckling_force(rod)
     stretch_m = force_n * rod.length_m / (rod.material.modulus_pa * section(rod))
-    return _held(mass_kg, strength_n, force_n, stretch_m, horn_m)
+    return _strength(mass_kg, strength_n, force_n, stretch_m, horn_m)
 
 
 def line_strength(lines: Lines) -> float:
@@ -202,14 +202,14 @@ def lines_mass(lines: Lines) -> float:
     return 2.0 * stock.thread(lines.tex, lines.length_m) + require("ends_kg", lines.ends_kg, 0.0)
 
 
-def hold_lines(lines: Lines, force_n: float, horn_m: float) -> Held:
+def lines_strength(lines: Lines, force_n: float, horn_m: float) -> LinkageStrength:
     """Return what the lines weigh and how they hold a force."""
     require("force_n", force_n, 0.0)
     mass_kg, strength_n = lines_mass(lines), line_strength(lines)
     stretch_m = force_n * lines.length_m / (lines.yarn.modulus_n_tex * lines.tex)
-    return _held(mass_kg, strength_n, force_n, stretch_m, horn_m)
+    return _strength(mass_kg, strength_n, force_n, stretch_m, horn_m)
 
 
-def _held(mass_kg: float, strength_n: float, force_n: float, stretch_m: float, horn_m: float) -> Held:
+def _strength(mass_kg: float, strength_n: float, force_n: float, stretch_m: float, horn_m: float) -> LinkageStrength:
     lost = degrees(stretch_m / require("horn_m", horn_m, 0.0, above=True))
-    return Held(mass_kg=mass_kg, factor=strength_n / force_n if force_n > 0 else float("inf"), lost_deg=lost)
+    return LinkageStrength(mass_kg=mass_kg, factor=strength_n / force_n if force_n > 0 else float("inf"), lost_deg=lost)

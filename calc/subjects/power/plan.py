@@ -60,7 +60,7 @@ def cells_needed(flights: int, flights_per_cell: int) -> int | None:
     return None if flights_per_cell < 1 else ceil(flights / flights_per_cell)
 
 
-def swaps(flights: int, flights_per_one: int) -> tuple[int, ...]:
+def cell_swaps(flights: int, flights_per_one: int) -> tuple[int, ...]:
     """Return after which flights the cell is swapped.
 
     Examples

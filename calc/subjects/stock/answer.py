@@ -33,7 +33,7 @@ def asked(shape: Shape) -> tuple[str, ...]:
     return tuple(name for name in FIELDS[shape] if name != "|")
 
 
-def lacks(piece: Stock) -> tuple[str, ...]:
+def missing(piece: Stock) -> tuple[str, ...]:
     """Return the paths of the fields that the piece's mass waits for."""
     needed = FIELDS[piece.shape.value]
     return tuple(f"stock.{name}" for name in needed[: needed.index("|")] if getattr(piece, name) is None)
@@ -41,7 +41,7 @@ def lacks(piece: Stock) -> tuple[str, ...]:
 
 def weigh(piece: Stock) -> float | None:
     """Return the mass of all its pieces [kg], None while a dimension is missing."""
-    if lacks(piece):
+    if missing(piece):
         return None
     return SHAPES[piece.shape.value](piece) * piece.pieces.value
 

@@ -16,7 +16,7 @@ from calc.vocabulary import Actuator, SpeedOrigin
 
 FAR_STRONGER = 5.0  # our rule: from this factor on a far lighter actuator would still do
 
-
+VISIBLE_SLACK_M = 0.00013  # the least that does not show as 0.00 in
 ENOUGH_RAD = 0.00872664626  # half a degree: throws are told to a degree
 
 
@@ -102,6 +102,11 @@ class SurfaceBlock:
         return min(self.throw_rad) >= self.wanted_rad - ENOUGH_RAD
 
     @property
+    def rigs_with_slack(self) -> bool:
+        """Whether lines need so much slack that somebody who rigs them can see it."""
+        return self.slack_m is not None and self.slack_m >= VISIBLE_SLACK_M
+
+    @property
     def far_stronger(self) -> bool:
         """Whether a far lighter actuator would still do: told only for a design speed that somebody gave."""
         strong = self.full_factor is not None and self.full_factor >= FAR_STRONGER
@@ -114,10 +119,10 @@ def surface(budget: Budget, air: AirBlock | None) -> tuple[SurfaceBlock | None, 
     if block is None:
         return None, ("surface.span",)
     needs = Needs(budget)
-    _surface_lacks(needs, block, air)
+    _note_surface(needs, block, air)
     speed = value(block.speed) if block.speed is not None else (None if air is None else air.speed_m_s)
-    if needs.lacks or speed is None:
-        return None, needs.lacks
+    if needs.missing or speed is None:
+        return None, needs.missing
     moment_nm = _moment(block, _pressure(budget, speed))
     throw_rad = _throw(budget, block)
     full_horn_m = _full_horn(block)
@@ -136,8 +141,8 @@ def surface(budget: Budget, air: AirBlock | None) -> tuple[SurfaceBlock | None, 
         full_horn_m=full_horn_m if short else None,
         full_need=_need(replace(block, horn=Entry(value=full_horn_m)), moment_nm) if short and full_horn_m else UNKNOWN,
     )
-    _actuator_lacks(needs, block)
-    return found, needs.lacks
+    _note_actuator(needs, block)
+    return found, needs.missing
 
 
 def _full_horn(block: Surface) -> float | None:
@@ -159,7 +164,7 @@ SOUND = (
 )  # fmt: skip
 
 
-def _surface_lacks(needs: Needs, block: Surface, air: AirBlock | None) -> None:
+def _note_surface(needs: Needs, block: Surface, air: AirBlock | None) -> None:
     needs.sound(*SOUND)
     needs.must("surface.span", block.span)
     needs.must("surface.chord", block.chord)
@@ -170,7 +175,7 @@ def _surface_lacks(needs: Needs, block: Surface, air: AirBlock | None) -> None:
         needs.note("surface.speed")
 
 
-def _actuator_lacks(needs: Needs, block: Surface) -> None:
+def _note_actuator(needs: Needs, block: Surface) -> None:
     """Note what the comparison with the actuator waits for."""
     word = block.actuator.value
     if word != "coil actuator":
@@ -258,5 +263,5 @@ def _slack(budget: Budget, block: Surface) -> float | None:
 
 def answer(budget: Budget, answers: Answers) -> Answered:
     """Return what the surface asks of its actuator; without a design speed, at the glide's."""
-    found, lacks = surface(budget, answers.of(AirBlock))
-    return Answered(answer=found, lacks={"surface": lacks})
+    found, missing = surface(budget, answers.of(AirBlock))
+    return Answered(answer=found, missing={"surface": missing})

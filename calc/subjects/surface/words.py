@@ -3,7 +3,7 @@
 from math import degrees
 from typing import TYPE_CHECKING
 
-from calc import digits, units
+from calc import digits
 from calc.subjects.surface.answer import SurfaceBlock
 from calc.unit_system import UnitSystem
 
@@ -28,10 +28,9 @@ def _wanted(block: SurfaceBlock) -> str:
 
 def surface_sentence(block: SurfaceBlock, system: UnitSystem) -> str:
     """Return what the surface asks, and how the actuator stands to it."""
-    label = units.default_unit("speed", system)
     speed = system.speed(block.speed_m_s)
     if block.speed_from == "given":
-        speed = f"{digits.given(units.from_si(block.speed_m_s, label, 'speed'), 2)} {label}"
+        speed = system.given(block.speed_m_s, "speed", 2)
     origin = "in the glide" if block.speed_from == "glide" else "design speed"
     said = f"At {speed} ({origin}) the air turns the surface back with {system.torque(block.moment_nm)}."
     if block.factor is None:

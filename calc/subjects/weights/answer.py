@@ -143,7 +143,7 @@ def airframe_row(budget: Budget, mass: masses.Total) -> RowMass:
     return RowMass(path="model.airframe", kind="airframe", name="airframe", known_by=known_by, mass=mass)
 
 
-def airframe_lacks(budget: Budget) -> tuple[str, ...]:
+def airframe_missing(budget: Budget) -> tuple[str, ...]:
     """Return what keeps the airframe's mass from being known."""
     broken = [name for name in ("airframe_weighed", "airframe_known_by") if unread(budget, f"model.{name}")]
     return (f"model.{broken[0]}",) if broken else ("model.airframe",)
@@ -173,22 +173,22 @@ def bounds_of(budget: Budget) -> allowance.Bounds:
 BOUNDS = ("rule.share", "model.target", "model.class", "model.maximum", "model.max_loading", "scale_division")
 
 
-def limit_lacks(budget: Budget, bounds: allowance.Bounds, airframe: masses.Total | None) -> tuple[str, ...]:
+def limit_missing(budget: Budget, bounds: allowance.Bounds, airframe: masses.Total | None) -> tuple[str, ...]:
     """Return what keeps a limit from being worked out: what is absent, half given or not to be read."""
     needs = Needs(budget)
     needs.sound(*BOUNDS)
     if airframe is None:
         if bounds.share is not None and bounds.target_kg is None and bounds.minimum_kg is None:
-            needs.note(*airframe_lacks(budget))
+            needs.note(*airframe_missing(budget))
         needs.sound("model.minimum", "model.airframe", "model.airframe_weighed", "model.airframe_known_by")
         if bounds.maximum_kg is not None or bounds.loading_most_kg_m2 is not None:
-            needs.note(*airframe_lacks(budget))
+            needs.note(*airframe_missing(budget))
     elif bounds.loading_most_kg_m2 is not None:
         needs.must("model.wing_area", budget.model.wing_area)
         needs.sound("model.rubber")
         if classes.table()[budget.model.class_.value].rubber_most_kg is not None:
             needs.must("model.rubber", budget.model.rubber)
-    return needs.lacks
+    return needs.missing
 
 
 def model_mass(
@@ -240,11 +240,11 @@ def class_mass(budget: Budget, bounds: allowance.Bounds, model: ModelMass) -> Cl
     )
 
 
-def class_lacks(budget: Budget) -> tuple[str, ...]:
+def class_missing(budget: Budget) -> tuple[str, ...]:
     """Return what of the class could not be read: what contests ask, and what the radio may do, then stays open."""
     needs = Needs(budget)
     needs.sound("model.class", "model.use", "model.radio", "model.minimum", "model.maximum", "model.rubber")
-    return needs.lacks
+    return needs.missing
 
 
 def _read(budget: Budget, bounds: allowance.Bounds, model: ModelMass) -> Iterable[tuple[str, float]]:
@@ -283,4 +283,4 @@ def answer(budget: Budget, answers: Answers) -> Answered:  # noqa: ARG001 - it n
         airframe=airframe,
         bounds=bounds_of(budget),
     )
-    return Answered(answer=found, lacks={"model": airframe_lacks(budget) if airframe is None else ()})
+    return Answered(answer=found, missing={"model": airframe_missing(budget) if airframe is None else ()})

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from math import ceil, sqrt
 from typing import Literal, TypeAlias
 
-from calc import units
 from calc.subjects.balance.answer import BalanceBlock
 from calc.unit_system import UnitSystem
 from site_src.app.scale import Tick, nice_step, percent
@@ -61,7 +60,7 @@ def side_view(block: BalanceBlock, numbers: dict[str, int], system: UnitSystem) 
         target=None if block.target_m is None else at(block.target_m),
         balanced=block.ballast is not None,
         ticks=tuple(_station_ticks(low_m, span_m, system)),
-        unit=units.default_unit("length", system),
+        unit=system.label("length"),
         levels=1 + max((disc.level for disc in discs), default=0),
     )
 
@@ -103,8 +102,7 @@ def _levelled(discs: Iterable[Disc]) -> Iterable[Disc]:
 
 
 def _station_ticks(low_m: float, span_m: float, system: UnitSystem) -> Iterable[Tick]:
-    label = units.default_unit("length", system)
-    low, span = units.from_si(low_m, label, "length"), units.from_si(span_m, label, "length")
+    low, span = system.number(low_m, "length"), system.number(span_m, "length")
     step = nice_step(span, 7)
     index = ceil(low / step - 1e-9)
     while index * step <= low + span:

@@ -4,7 +4,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import accumulate
 
-from calc import units
 from calc.assess import Assessment
 from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import TIE_KG, Limit
@@ -80,8 +79,7 @@ def strip(assessment: Assessment, system: UnitSystem) -> Strip:
         )
         for index, (row, start) in enumerate(zip(assessment.rows, starts, strict=False))
     )
-    label = units.default_unit("mass", system)
-    top = units.from_si(top_kg, label, "mass")
+    top = system.number(top_kg, "mass")
     dots = tuple(_dots(assessment, top_kg))
     return Strip(
         blocks=blocks,
@@ -90,7 +88,7 @@ def strip(assessment: Assessment, system: UnitSystem) -> Strip:
         against="" if assessment.chance is None else assessment.chance.against,
         heap=max((dot.level + 1 for dot in dots), default=0),
         ticks=tuple(Tick(at=percent(value, top), text=f"{value:g}") for value in ticks_to(top)),
-        unit=label,
+        unit=system.label("mass"),
     )
 
 

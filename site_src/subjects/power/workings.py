@@ -8,9 +8,9 @@ from calc.document.parts import Cell, GearRow, Session
 from calc.subject import value
 from calc.subjects.power import cell as cells
 from calc.subjects.power.answer import Power
-from calc.subjects.power.words import sway_sentence
+from calc.subjects.power.words import sensitivity_sentence
 from calc.unit_system import UnitSystem
-from site_src.app.sums import Working, added, minutes, num, working
+from site_src.app.sums import Working, added, in_mah, minutes, num, working
 
 
 def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
@@ -26,11 +26,11 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     yield from _cell_today(budget, budget.cell, power)
     yield from _run(power)
     yield from _session(power)
-    if power.sways:
-        most = power.sways[0]
+    if power.sensitivities:
+        most = power.sensitivities[0]
         yield Working(id="sways", what="what moves it most", formula="run time with that alone changed", numbers="",
                       result=f"{minutes(most.worse_s)} to {minutes(most.better_s)}",
-                      remark=sway_sentence(most, UnitSystem.of(budget)))  # fmt: skip
+                      remark=sensitivity_sentence(most, UnitSystem.of(budget)))  # fmt: skip
 
 
 def _mean_term(row: GearRow) -> str:
@@ -57,8 +57,8 @@ def _cell_today(budget: Budget, cell: Cell, power: Power) -> Iterator[Working]:
     capacity_c = 0.0 if cell.capacity is None else cell.capacity.value
     left = "" if cell.capacity_left.value == 1.0 else f" × {num(cell.capacity_left.value)}"
     yield working("capacity", "capacity at this temperature", f"C × k(T){' × what age has left' if left else ''}",
-                   f"{num(capacity_c / 3.6)} mAh × {num(cells.capacity_share(kelvin))}{left}",
-                   f"{num(power.source.capacity_c / 3.6)} mAh")  # fmt: skip
+                   f"{in_mah(capacity_c)} × {num(cells.capacity_share(kelvin))}{left}",
+                   f"{in_mah(power.source.capacity_c)}")  # fmt: skip
     one = cells.resistance_from_capacity(capacity_c) if cell.resistance is None else cell.resistance.value
     ratio = cells.resistance_ratio(kelvin)
     leads = power.source.resistance_ohm - cell.series.value * one * ratio
@@ -93,7 +93,7 @@ def _run(power: Power) -> Iterator[Working]:
                        f"{num(load.min_volts)} V + {num(load.peak_a)} A × {ohm}",
                        f"{num(load.min_volts + load.peak_a * source.resistance_ohm)} V", left)  # fmt: skip
     yield working("run", "run time", "(1 − s) C k / mean",
-                   f"(1 − {s}) × {num(source.capacity_c / 3.6)} mAh / {num(load.mean_a * 1e3)} mA × 60 min",
+                   f"(1 − {s}) × {in_mah(source.capacity_c)} / {num(load.mean_a * 1e3)} mA × 60 min",
                    minutes(run.time_s), f"s, what is left at the end: {s}")  # fmt: skip
     rest = run.lowest_v + load.peak_a * source.resistance_ohm
     yield working("lowest", "lowest voltage", "OCV(s) − peak × R", f"{num(rest)} V − {num(load.peak_a)} A × {ohm}",
