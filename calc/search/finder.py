@@ -17,8 +17,8 @@ from calc.document.box import Box, take
 from calc.document.budget import Budget, read
 from calc.search.pareto import search
 from calc.search.sets import Best, Counts, Found, Progress, Way
-from calc.search.slots import Choice, Slot
-from calc.search.task import Task, task_of
+from calc.search.slots import Choice, Slot, Task
+from calc.search.task import task_of
 from calc.search.wishes import Wishes
 from calc.subjects.balance.answer import ENOUGH_M, BalanceBlock
 from calc.unit_system import UnitSystem

@@ -1,4 +1,4 @@
-"""The places of a set and what may stand in each; families of places, which differ in what they hold."""
+"""The places of a set and what may stand in each, the task that they make, and families of places."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -6,7 +6,9 @@ from itertools import product
 from typing import Literal
 
 from calc.document.box import ACTUATORS, Boxed
-from calc.search.sets import Battery, Option
+from calc.search.exact import Grain
+from calc.search.sets import Battery, Family, Need, Option
+from calc.search.strength import Strength
 from calc.search.wishes import named
 from calc.vocabulary import PartKind
 
@@ -39,6 +41,32 @@ class Supplied:
 
     cell: Choice
     battery: Battery
+
+
+@dataclass(frozen=True, kw_only=True)
+class Task:
+    """What is searched: families of slots, the batteries, the need of one charge, and what had to be left out."""
+
+    families: tuple[tuple[Slot, ...], ...]
+    batteries: tuple[Supplied, ...]
+    need: Need
+    grain: Grain
+    left_out: tuple[tuple[str, str], ...]  # (name of a part, code of the reason)
+    waits: tuple[str, ...]  # what must be there first: codes, or paths of fields
+    not_counted: tuple[str, ...]  # kinds that sets should hold, and that neither box nor budget has
+    strength: Strength
+    strength_untold: tuple[str, ...]  # fields without which the budget's own actuator is not compared
+    unknown: tuple[str, ...]  # names to keep or to bar that nothing has
+
+    @property
+    def strength_asked(self) -> bool:
+        """Whether the budget says what the surface asks."""
+        return self.strength.asked
+
+    @property
+    def option_families(self) -> tuple[Family, ...]:
+        """The slots as the search takes them."""
+        return tuple(tuple(tuple(c.option for c in slot.choices) for slot in family) for family in self.families)
 
 
 def families_of(slots: Sequence[Slot], linkages: Callable[[int], list[Slot]]) -> Iterator[tuple[Slot, ...]]:

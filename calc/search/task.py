@@ -10,21 +10,19 @@ not say what it draws, nothing is searched. What no set holds although it should
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from math import ceil
 
 from calc.assess import Assessment, assess
 from calc.document.box import ACTUATORS, Box, Boxed, called
 from calc.document.budget import Budget
 from calc.document.parts import BoxPart, Cell, GearRow, Session
-from calc.errors import require
 from calc.search.batteries import battery_of
+from calc.search.demand import demands, need_of_charge
 from calc.search.exact import Grain, exact_mass, grain_of
-from calc.search.sets import Family, Need, Option
-from calc.search.slots import Choice, Slot, Supplied, families_of, keeping, needs_linkage
-from calc.search.strength import Strength, rating_of, rating_of_row, strength_of
+from calc.search.sets import Option
+from calc.search.slots import Choice, Slot, Supplied, Task, families_of, keeping, needs_linkage
+from calc.search.strength import rating_of, rating_of_row, strength_of
 from calc.search.wishes import Wishes, barred, kept, named
-from calc.subject import unread, value
+from calc.subject import unread
 from calc.subjects.power import endurance
 from calc.subjects.power.answer import pack_of, supply_of
 from calc.subjects.power.draws import untold
@@ -36,32 +34,6 @@ SLOT_KINDS = ("receiver", *ACTUATORS, "linkage", "altimeter", "tracker", "timer"
 OF_A_ROW = ("draw", "busy_draw", "busy", "min_volts", "known_by", "mass", "weighed")  # what a row that stays must say
 OF_A_PLACE = ("kind", "count", "off")  # … and any row
 OF_THE_CELL = ("cell", *(f"cell.{name}" for name in ("resistance", "cutoff", "series", "capacity_left", "known_by")))
-
-
-@dataclass(frozen=True, kw_only=True)
-class Task:
-    """What is searched: families of slots, the batteries, the need of one charge, and what had to be left out."""
-
-    families: tuple[tuple[Slot, ...], ...]
-    batteries: tuple[Supplied, ...]
-    need: Need
-    grain: Grain
-    left_out: tuple[tuple[str, str], ...]  # (name of a part, code of the reason)
-    waits: tuple[str, ...]  # what must be there first: codes, or paths of fields
-    not_counted: tuple[str, ...]  # kinds that sets should hold, and that neither box nor budget has
-    strength: Strength
-    strength_untold: tuple[str, ...]  # fields without which the budget's own actuator is not compared
-    unknown: tuple[str, ...]  # names to keep or to bar that nothing has
-
-    @property
-    def strength_asked(self) -> bool:
-        """Whether the budget says what the surface asks."""
-        return self.strength.asked
-
-    @property
-    def option_families(self) -> tuple[Family, ...]:
-        """The slots as the search takes them."""
-        return tuple(tuple(tuple(c.option for c in slot.choices) for slot in family) for family in self.families)
 
 
 def task_of(budget: Budget, box: Box, charges: int = 1, wishes: Wishes | None = None) -> Task:
@@ -314,27 +286,3 @@ class _Maker:
                 yield f"{slot.path}.busy"
             if untold(row) and untold(row) not in broken:
                 yield f"{slot.path}.{untold(row)}"
-
-
-def need_of_charge(session: Session, charges: int) -> Need:
-    """Return what one of several charges must do: its share of the flights, one at least; any run without a time."""
-    require("charges", charges, 1)
-    if session.on_time is None:
-        return Need()
-    flights = ceil((value(session.flights) or 1) / charges)
-    pause_s = (value(session.pause) or 0.0) if session.between.value == "on" else 0.0
-    return Need(flights=flights, on_s=session.on_time.value, pause_s=pause_s)
-
-
-def demands(part: BoxPart | GearRow, count: int, mass: int, *, strong: bool) -> Option:
-    """Return `count` equal parts as the search takes them, their mass in grains."""
-    quiet_a, busy_share = value(part.draw) or 0.0, value(part.busy) or 0.0
-    busy_a = quiet_a if part.busy_draw is None else part.busy_draw.value
-    return Option(
-        mass=mass,
-        mean_na=round(count * (quiet_a + busy_share * (busy_a - quiet_a)) * 1e9),
-        peak_na=round(count * max(quiet_a, busy_a) * 1e9),
-        volts_uv=round((value(part.min_volts) or 0.0) * 1e6),
-        quiet_na=round(count * quiet_a * 1e9),
-        strong=strong,
-    )

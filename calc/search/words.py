@@ -10,7 +10,7 @@ from calc import digits, wording
 from calc.english import listed, wrapped
 from calc.headline import PART_NAMES
 from calc.search.finder import Answer, WorkingSet
-from calc.search.task import Task
+from calc.search.slots import Task
 from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import Limit, governing
 from calc.subjects.weights.words import names_of

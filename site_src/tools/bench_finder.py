@@ -14,7 +14,8 @@ from calc.document.box import Box, read_box
 from calc.document.budget import read
 from calc.search import counts, pareto, sets
 from calc.search.finder import answer
-from calc.search.task import Task, task_of
+from calc.search.slots import Task
+from calc.search.task import task_of
 
 KINDS = ("receiver", "servo", "linkage", "altimeter", "tracker")
 SIZES = (10, 20, 60, 100, 200)

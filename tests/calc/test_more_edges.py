@@ -16,7 +16,7 @@ from calc.document.jsontext import loads
 from calc.document.parts import Session
 from calc.errors import BudgetError
 from calc.search import finder
-from calc.search import task as finder_task
+from calc.search.demand import demands, need_of_charge
 from calc.search.strength import Strength, rating_of
 from calc.subjects.stock import answer as stock
 from calc.subjects.surface.answer import Effort
@@ -112,7 +112,7 @@ def test_one_charge_does_the_session_unless_more_are_asked_for() -> None:
 @pytest.mark.parametrize(("between", "pause_s"), [("on", 600.0), ("off", 0.0)])
 def test_the_finder_counts_pauses_as_the_plan_does(between: str, pause_s: float) -> None:
     session = read({"session": {"on_time": "4 min", "pause": "10 min", "between": between}}).budget.session
-    assert finder_task.need_of_charge(session or Session(), 1).pause_s == pause_s
+    assert need_of_charge(session or Session(), 1).pause_s == pause_s
 
 
 def test_what_a_part_asks_in_whole_numbers() -> None:
@@ -120,7 +120,7 @@ def test_what_a_part_asks_in_whole_numbers() -> None:
     part = read_part(
         {"mass": "1.4 g", "draw": "20 mA", "busy_draw": "50 mA", "busy": "10 %", "known_by": "weighed"}, "", "metric"
     )[0]
-    found = finder_task.demands(part, 2, 2_800_000_000, strong=True)
+    found = demands(part, 2, 2_800_000_000, strong=True)
     assert found.label == (2_800_000_000, 46_000_000, 100_000_000, 0, 40_000_000)
 
 
