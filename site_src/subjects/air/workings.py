@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from calc.assess import Assessment
 from calc.document.budget import Budget
+from calc.subjects.air.answer import AirBlock
 from calc.subjects.air.sums import GRAVITY
 from calc.unit_system import UnitSystem
 from site_src.app.sums import Working, in_unit, num, working
@@ -20,7 +21,6 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
         f"{num(c.density_kg_m3)} kg/m³",
         f"{num(c.area_m2)} m²",
     )
-    lift = 2.0 * block.mass_kg * GRAVITY / (c.density_kg_m3 * c.area_m2)
     yield working("loading", "wing loading", "m / S", f"{kg} / {area}", f"{num(block.loading_kg_m2)} kg/m²",
                    f"m: with rubber, and with what a contest adds up to the minimum; "
                    f"= {in_unit(block.loading_kg_m2, 'loading', system)}")  # fmt: skip
@@ -30,11 +30,23 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     yield working("sink", "sinks", "√(2 m g / (ρ S)) / Φ",
                    f"√(2 × {kg} × {num(GRAVITY)} m/s² / ({rho} × {area})) / {num(c.glide_factor)}",
                    f"{num(block.sink_m_s)} m/s")  # fmt: skip
+    yield from _timed_glide(budget, block)
+    yield from _times(block, kg)
+
+
+def _timed_glide(budget: Budget, block: AirBlock) -> Iterator[Working]:
+    """Yield how the glide factor follows from a timed glide."""
+    c = block.conditions
+    lift = 2.0 * block.mass_kg * GRAVITY / (c.density_kg_m3 * c.area_m2)
     if c.glide_factor_from == "timed" and budget.air and budget.air.timed_height and budget.air.timed_glide:
         timed_s, height_m = budget.air.timed_glide.value, budget.air.timed_height.value
         yield working("glide_factor", "glide factor Φ", "√(2 m g / (ρ S)) × glide / height",
                        f"√({num(lift)}) m/s × {num(timed_s)} s / {num(height_m)} m",
                        num(c.glide_factor))  # fmt: skip
+
+
+def _times(block: AirBlock, kg: str) -> Iterator[Working]:
+    """Yield the still-air times; `kg` is the mass as it stands in the formulas."""
     if block.time_s is None or block.time_without_gear_s is None or block.time_kept is None:
         return
     time, without = f"{num(block.time_s)} s", f"{num(block.time_without_gear_s)} s"
