@@ -23,10 +23,11 @@ def figure(number: float, dimension: str, system: UnitSystem, spread_kg: float =
 
     Examples
     --------
-    >>> figure(0.0123, "mass"), figure(3125.0, "run"), figure(41.23, "time")
+    >>> units = UnitSystem.METRIC
+    >>> figure(0.0123, "mass", units), figure(3125.0, "run", units), figure(41.23, "time", units)
     ('12.3 g', '52 min', '41 s')
-    >>> figure(0.0463, "current"), figure(3.456, "voltage"), figure(7, "count"), figure(0.01, "angle")
-    ('46 mA', '3.46 V', '7', '0.6°')
+    >>> figure(0.0463, "current", units), figure(3.456, "voltage", units), figure(0.01, "angle", units)
+    ('46 mA', '3.46 V', '0.6°')
     """
     plain: dict[str, Callable[[], str]] = {
         "mass": lambda: system.mass(number, spread_kg),

@@ -263,8 +263,8 @@ def test_from_five_times_the_need_on_it_is_far_stronger(rated: float, speed_from
 @pytest.mark.parametrize(
     ("factor", "lost_deg", "held"), [(2.0, 2.0, True), (1.999, 0.0, False), (9.0, 2.001, False), (9.0, 1.999, True)]
 )
-def test_our_rule_of_what_holds(factor: float, lost_deg: float, strength: bool) -> None:
-    assert holds(LinkageStrength(mass_kg=0.001, factor=factor, lost_deg=lost_deg)) is strength
+def test_our_rule_of_what_holds(factor: float, lost_deg: float, held: bool) -> None:
+    assert holds(LinkageStrength(mass_kg=0.001, factor=factor, lost_deg=lost_deg)) is held
 
 
 def bare_g(name: str) -> float:

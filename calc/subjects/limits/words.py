@@ -24,7 +24,7 @@ def allows(limit: Limit, system: UnitSystem) -> str:
 
     Examples
     --------
-    >>> allows(Limit(id="target", allows_kg=-0.010, in_hand_kg=-0.015, spread_kg=0.0))
+    >>> allows(Limit(id="target", allows_kg=-0.010, in_hand_kg=-0.015, spread_kg=0.0), UnitSystem.METRIC)
     'nothing: the airframe alone is 10.0 g over'
     """
     if limit.allows_kg >= 0.0:

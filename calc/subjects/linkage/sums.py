@@ -165,8 +165,8 @@ def rod_strength(rod: Rod, force_n: float, horn_m: float) -> LinkageStrength:
     Examples
     --------
     >>> rod = Rod(material=MATERIALS["carbon"], length_m=0.3, free_m=0.15, diameter_m=0.001)
-    >>> held = hold_rod(rod, 0.1, 0.010)
-    >>> round(held.factor, 2), round(held.mass_kg * 1000, 3)
+    >>> found = rod_strength(rod, 0.1, 0.010)
+    >>> round(found.factor, 2), round(found.mass_kg * 1000, 3)
     (28.85, 0.353)
     """
     require("force_n", force_n, 0.0)

@@ -65,7 +65,7 @@ def cell_swaps(flights: int, flights_per_one: int) -> tuple[int, ...]:
 
     Examples
     --------
-    >>> swaps(12, 5), swaps(10, 5), swaps(3, 5)
+    >>> cell_swaps(12, 5), cell_swaps(10, 5), cell_swaps(3, 5)
     ((5, 10), (5,), ())
     """
     return tuple(range(flights_per_one, flights, flights_per_one)) if flights_per_one > 0 else ()

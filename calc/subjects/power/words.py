@@ -126,9 +126,11 @@ def sensitivity_sentence(effect: Sensitivity, system: UnitSystem) -> str:
 
     Examples
     --------
-    >>> sway_sentence(Sway(id="capacity", worse_s=1080.0, better_s=1320.0, worse_by=0.1, better_by=0.1))
+    >>> less = Sensitivity(id="capacity", worse_s=1080.0, better_s=1320.0, worse_by=0.1, better_by=0.1)
+    >>> sensitivity_sentence(less, UnitSystem.METRIC)
     'capacity 10 % less or more: 18 min to 22 min'
-    >>> sway_sentence(Sway(id="resistance", worse_s=1200.0, better_s=1205.0, worse_by=2.0, better_by=0.5))
+    >>> double = Sensitivity(id="resistance", worse_s=1200.0, better_s=1205.0, worse_by=2.0, better_by=0.5)
+    >>> sensitivity_sentence(double, UnitSystem.METRIC)
     'resistance double or half: still 20 min'
     """
     worse, better = digits.duration(effect.worse_s), digits.duration(effect.better_s)
