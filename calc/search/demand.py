@@ -2,10 +2,12 @@
 
 from math import ceil
 
-from calc.document.parts import BoxPart, GearRow, Session
+from calc.document.blocks import BoxPart
+from calc.document.entries import GearRow
 from calc.errors import require
 from calc.search.sets import Need, Option
 from calc.subject import value
+from calc.subjects.power.entries import Session
 
 
 def need_of_charge(session: Session, charges: int) -> Need:

@@ -26,8 +26,8 @@ def exact_mass(entry: Entry[float], system: UnitSystem) -> Fraction:
 
     Examples
     --------
-    >>> exact_mass(Entry(value=0.0000850485693750, typed="0.003 oz"), "metric") * 5 == exact_mass(
-    ...     Entry(value=0.000141747615625, typed="0.005 oz"), "metric") * 3
+    >>> exact_mass(Entry(value=0.0000850485693750, typed="0.003 oz"), UnitSystem.METRIC) * 5 == exact_mass(
+    ...     Entry(value=0.000141747615625, typed="0.005 oz"), UnitSystem.METRIC) * 3
     True
     """
     typed = entry.typed

@@ -9,10 +9,11 @@ from dataclasses import dataclass, field, replace
 from typing import get_args
 
 from calc.assess import Assessment, assess
+from calc.document.blocks import BoxPart
 from calc.document.box import actuator_of
 from calc.document.budget import Budget
+from calc.document.entries import GearRow
 from calc.document.fields import Entry
-from calc.document.parts import BoxPart, GearRow
 from calc.subjects.surface.answer import UNKNOWN, Effort, rated_effort
 from calc.vocabulary import Actuator
 

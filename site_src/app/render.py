@@ -8,7 +8,7 @@ from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from calc import digits
+from calc import digits, wording
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 from calc.unit_system import UnitSystem
@@ -38,6 +38,7 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "duration": digits.duration,
     "given": digits.given,
     "lost": digits.lost,
+    "lowered": wording.lowered,
     "measured": digits.measured,
     "percent": digits.percent,
     "resistance": digits.resistance,

@@ -5,11 +5,12 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from calc.document.budget import Budget
-from calc.document.parts import Cell, GearRow, Session
+from calc.document.entries import Cell, GearRow
 from calc.subject import Answered, Answers, Needs, value
 from calc.subjects.power import endurance, plan
 from calc.subjects.power.draws import CONSUMERS, untold
 from calc.subjects.power.endurance import Consumer, Load, Pack, Run, Source, Supply
+from calc.subjects.power.entries import Session
 from calc.subjects.power.plan import Plan
 from calc.subjects.power.sensitivity import Case, Sensitivity, sensitivities_of
 from calc.subjects.stock import sums as stock
@@ -39,13 +40,13 @@ class Power:
     untold: tuple[str, ...] = ()  # paths of draws that nobody has told: the run is then at most as long as this
     guessed: tuple[str, ...] = ()  # rows whose draw is a guess
     no_least_volts: tuple[str, ...] = ()  # consumers that do not say down to which voltage they work
-    quiet_only: tuple[str, ...] = ()  # servos and coils that tell their quiet draw alone: at work they draw more
+    quiet_only: tuple[str, ...] = ()  # rows whose draw at work nobody has told: the run is then at most so long, too
     half_asked: tuple[str, ...] = ()  # of the session or the converter: fields that are missing or cannot be read
 
     @property
     def at_most(self) -> bool:
         """Whether the run time is only an upper bound."""
-        return bool(self.untold)
+        return bool(self.untold or self.quiet_only)
 
     @property
     def gives_too_little(self) -> bool:

@@ -19,7 +19,7 @@ def data(power: Power) -> dict[str, Any]:
         "ends_by": power.run.ends_by,
         "lowest_V" if not power.at_most else "lowest_at_most_V": rounded(power.run.lowest_v),
         "sways": [_sensitivity_json(effect) for effect in power.sensitivities] if not power.at_most else None,
-        "draw_untold": list(power.untold) or None,
+        "draw_untold": [*power.untold, *(f"{path}.busy_draw" for path in power.quiet_only)] or None,
         "draw_guessed": list(power.guessed) or None,
     }
     if power.flights is not None:
