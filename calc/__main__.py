@@ -24,6 +24,7 @@ from calc.streams import put, run
 
 EPILOG = """\
 Other commands, each with its own --help:
+  changes BUDGET         what would make a budget fit, least change first
   compare BEFORE AFTER   two budgets side by side
   finder BOX BUDGET      the best sets of gear in a box of parts
   keys                   what each key of the JSON means

@@ -13,8 +13,9 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from calc.document.budget import Budget
 from calc.document.fields import Entry
-from calc.english import wrapped
+from calc.english import listed, wrapped
 from calc.unit_system import UnitSystem
+from calc.wording import field_name, lowered
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
@@ -66,8 +67,10 @@ class Subject:
     """One subject: its name, the kind of its answer, and what each layer takes from it."""
 
     name: str
+    title: str  # what it is called on the page
     kind: type
     answer: Callable[[Budget, Answers], Answered]
+    brief: "Callable[[Assessment, UnitSystem], str]"  # its answer in one line, without a full stop
     data: "Callable[[Assessment], Mapping[str, Any]]"  # keys of the JSON with their values, known or None
     text: "Callable[[Assessment, UnitSystem], Iterable[Iterable[str]]]"  # paragraphs of lines
 
@@ -75,10 +78,12 @@ class Subject:
 def told_in_a_sentence(
     *,
     name: str,
+    title: str,
     kind: type[T],
     answer: Callable[[Budget, Answers], Answered],
     data: Callable[[T], Mapping[str, Any]],
     sentence: Callable[[T, UnitSystem], str],
+    brief: Callable[[T, UnitSystem], str],
 ) -> Subject:
     """Return a subject whose JSON is one key, its name, and whose text is one paragraph, where it has an answer."""
 
@@ -91,7 +96,23 @@ def told_in_a_sentence(
         if block is not None:
             yield wrapped(sentence(block, system))
 
-    return Subject(name=name, kind=kind, answer=answer, data=block_data, text=text)
+    def told(found: "Assessment", system: UnitSystem) -> str:
+        block = found.of(kind)
+        return not_yet(found, name, getattr(found.budget, name, True)) if block is None else brief(block, system)
+
+    return Subject(name=name, title=title, kind=kind, answer=answer, brief=told, data=block_data, text=text)
+
+
+MOST_NAMED = 2  # fields that a subject waits for, named in its line
+
+
+def not_yet(found: "Assessment", name: str, asked: object = True) -> str:
+    """Return the line of a subject without an answer: what it waits for, once anything (`asked`) was entered for it."""
+    paths = found.missing.get(name, ())
+    if not asked or not paths:
+        return "not asked yet"
+    named = [lowered(field_name(path).split(", ")[-1]) for path in paths[:MOST_NAMED]]
+    return f"needs {listed([*named, 'more'] if len(paths) > MOST_NAMED else named)}"
 
 
 def value(entry: Entry[T] | None) -> T | None:

@@ -4,16 +4,18 @@ Nothing is worked out here. Sentences are plain text; whoever puts them into a p
 """
 
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from calc import digits, units
 from calc.dimensions import DIMENSIONS
 from calc.document.blocks import labels, labels_of
 from calc.document.paths import place
 from calc.errors import Problem
-from calc.notices import Notice
 from calc.subjects.stock.entries import Stock
 from calc.unit_system import UnitSystem
+
+if TYPE_CHECKING:
+    from calc.notices import Notice
 
 LABELS = {**labels(), "stock": "Stock", **labels_of("stock", Stock)}  # of blocks and entries, by path
 
@@ -72,6 +74,7 @@ SENTENCES = {
     "link_too_large": "The link unpacks to more than a budget can be.",
     "link_format": "The link was made in format {format}; this edition reads format {known}. Load the page anew.",
     "link_no_format": "The link does not say in which format it was made, so it cannot be read. Ask for it again.",
+    "change_stale": "The budget was changed there since this was worked out: ask anew what would make it fit.",
     "inside": "Something went wrong inside the program ({what}). What you typed is kept.",
     "left_out": "A function is called that is not in the snapshot ({what}).",
     "unknown_method": "The page asked for something this edition does not have. Load the page anew.",
@@ -180,7 +183,7 @@ def problem(found: Problem) -> str:
     return f"{field_name(found.field)}: {sentence(found.code, found.facts)}"
 
 
-def notice(found: Notice, system: UnitSystem) -> str:
+def notice(found: "Notice", system: UnitSystem) -> str:
     """Return a notice's sentence."""
     words = dict(found.facts)
     for key, value in found.facts.items():

@@ -21,9 +21,10 @@ from calc.document.systems import with_units_written
 from calc.errors import BudgetError, LinkError
 from calc.subjects.power.draws import with_usual
 from calc.unit_system import UnitSystem
-from site_src.app import boxbridge, sharebridge
+from site_src.app import boxbridge, changebridge, sharebridge
 from site_src.app.compareview import compared
 from site_src.app.given import mapping
+from site_src.app.places import places
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
 from site_src.app.view import View, view
@@ -80,8 +81,12 @@ def _finite(facts: Mapping[str, Any]) -> dict[str, Any]:
     return {key: str(item) if isinstance(item, float) and not isfinite(item) else item for key, item in facts.items()}
 
 
-def _parts(found: View, document: Mapping[str, Any], baseline: object) -> dict[str, Any]:
-    """Return what every answer about a document holds; `baseline` is a document to compare it with, None for none."""
+def _parts(found: View, document: Mapping[str, Any], params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what every answer about a document holds.
+
+    `held` among the parameters is a document to compare it with, `example` says that it is nobody's own.
+    """
+    baseline, example = params.get("held"), params.get("example") is True
     try:
         fragment, link_problem = link.encode(document), ""
     except LinkError as error:
@@ -89,8 +94,8 @@ def _parts(found: View, document: Mapping[str, Any], baseline: object) -> dict[s
     return {
         "name": found.name,
         "headline": found.answer.headline,
-        "answer": render("answer.html", {"answer": found.answer, **_against_baseline(baseline, document)}),
-        "bar": render("bar.html", {"answer": found.answer}),
+        "wanting": found.answer.settled in ("close", "over", "fails"),
+        "places": dict(places(found.answer, {"example": example, **_against_baseline(baseline, document)})),
         "problems": dict(found.problems),
         "notes": dict(found.notes),
         "bare": list(found.bare),
@@ -112,7 +117,7 @@ def _against_baseline(baseline: object, document: Mapping[str, Any]) -> dict[str
 def answer(params: Mapping[str, Any]) -> dict[str, Any]:
     """Answer an edit: the answer's HTML (against `held`, if given), what to say beside each field, the link."""
     document = mapping(params["document"])
-    return _parts(view(document, _why(params)), document, params.get("held"))
+    return _parts(view(document, _why(params)), document, params)
 
 
 def form(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -125,7 +130,7 @@ def form(params: Mapping[str, Any]) -> dict[str, Any]:
         document = with_units_written(document, params["from_units"])
     found = view(document, _why(params))
     return {
-        **_parts(found, document, params.get("held")),
+        **_parts(found, document, params),
         "form": render("form.html", {"view": found}),
         "document": document,
     }
@@ -178,5 +183,6 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "open_link": open_link,
     "usual_draw": usual_draw,
     **boxbridge.METHODS,
+    **changebridge.METHODS,
     **sharebridge.METHODS,
 }

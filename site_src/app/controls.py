@@ -13,9 +13,11 @@ from calc.document.paths import place, rows
 from calc.document.systems import is_bare_number
 from calc.unit_system import UnitSystem
 
-# What a row of gear shows unfolded, and what is among its tools; every other entry of a row is folded in.
-FACE = ("name", "kind", "count", "mass", "known_by")
-TOOLS = ("off",)
+# What a line of the gear shows, and what has its place elsewhere; every other entry of a row opens under its line.
+FACE = ("name", "kind", "mass", "known_by", "weighed", "draw")
+ELSEWHERE = ("off", "station")  # among the line's tools; with the balance
+EMPTY_ROW = {"known_by": "maker"}  # the line that waits for the next part
+ANY_ROW = "__"  # stands for a row's number in the line from which the page makes empty ones
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -38,10 +40,9 @@ class Control:
     problem: str
 
 
-def folded() -> tuple[str, ...]:
-    """Return the entries that are folded into a row of gear, those of its place last."""
-    inside = [name for name in described(GearRow) if name not in (*FACE, *TOOLS)]
-    return tuple(sorted(inside, key=lambda name: described(GearRow)[name].belongs == "place"))
+def in_panel() -> tuple[str, ...]:
+    """Return the entries that open under a line of the gear."""
+    return tuple(name for name in described(GearRow) if name not in (*FACE, *ELSEWHERE))
 
 
 def all_controls(
@@ -50,7 +51,9 @@ def all_controls(
     """Return every entry of the form by its path."""
     blocks: list[tuple[str, type, object]] = [("", Budget, source)]
     blocks += [(key, kind, source.get(key)) for key, kind in BLOCKS.items()]
-    blocks += [(f"gear.{index}", GearRow, row) for index, row in enumerate(rows(source)[:MOST_ROWS])]
+    lines = [*rows(source)[:MOST_ROWS], EMPTY_ROW]
+    blocks += [(f"gear.{index}", GearRow, row) for index, row in enumerate(lines)]
+    blocks.append((f"gear.{ANY_ROW}", GearRow, EMPTY_ROW))
     found = {}
     for path, kind, block in blocks:
         for name, field in described(kind).items():

@@ -150,7 +150,8 @@ def pages(address: str = "") -> dict[str, str]:
     return {
         "index.html": page(
             "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
-            stock=piece, demos=examples, first=FIRST, document=json.dumps(first.document, ensure_ascii=False),
+            example=True, stock=piece, demos=examples, first=FIRST,
+            document=json.dumps(first.document, ensure_ascii=False),
             sheet=sheet_view(first.document), no_steering=no_steering(), starters=tuple(starters(box)),
             added=json.dumps(ADDED), script="budget.mjs",
         ),
@@ -170,6 +171,7 @@ def pages(address: str = "") -> dict[str, str]:
         "stock.html": page("stock", "Mass from dimensions", stock=piece, script="stock.mjs"),
         "classes.html": page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),
         "method.html": page("method", "Method", not_done=NOT_DONE, materials=MATERIALS),
+        "help.html": page("help", "How to"),
         "cautions.html": page("cautions", "Cautions"),
     }  # fmt: skip
 

@@ -9,10 +9,34 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from calc import digits, wording
+from calc.document.budget import MOST_ROWS
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 from calc.unit_system import UnitSystem
+from site_src.app.controls import ANY_ROW
 
+PLACES = (  # where one can go: file, word, and the pages that belong to it beside its own
+    ("index.html", "Budget", ()),
+    ("box.html", "My parts", ()),
+    ("finder.html", "Lightest set", ()),
+    ("compare.html", "Side by side", ("compare", "fits")),
+    ("help.html", "Help", ("help", "classes", "stock", "method", "cautions")),
+)
+NEAR = {  # the pages of a place
+    "compare.html": (("compare", "Two budgets"), ("fits", "This gear in other models")),
+    "help.html": (
+        ("help", "How to"),
+        ("classes", "Classes"),
+        ("stock", "Mass from dimensions"),
+        ("method", "How it is worked out"),
+        ("cautions", "Cautions"),
+    ),
+}
+WAITING = {
+    "limits": "The limits wait", "model": "The flying mass waits", "class": "The class’s rules wait",
+    "growth": "Planned and weighed wait", "power": "The run time waits", "balance": "The balance waits",
+    "surface": "The surface waits", "linkage": "The linkage waits", "air": "The air waits",
+}  # fmt: skip
 SITE_SRC = Path(__file__).resolve().parent.parent
 TEMPLATES = SITE_SRC / "templates"
 
@@ -71,7 +95,15 @@ def make_environment() -> Environment:
     )
     environment.filters.update(FILTERS)
     environment.globals.update(
-        limit_names=limit_words.LIMITS, systems=UnitSystem, subjects=tuple(each.name for each in SUBJECTS)
+        limit_names=limit_words.LIMITS,
+        systems=UnitSystem,
+        subjects=tuple(each.name for each in SUBJECTS),
+        waiting=WAITING,
+        most_rows=MOST_ROWS,
+        any_row=ANY_ROW,
+        places=PLACES,
+        near=NEAR,
+        titles={each.name: each.title for each in SUBJECTS},
     )
     return environment
 

@@ -22,14 +22,17 @@ from calc.subjects.balance import words as balance_words
 from calc.subjects.growth import words as growth_words
 from calc.subjects.limits import words as limit_words
 from calc.subjects.linkage import words as linkage_words
+from calc.subjects.listed import SUBJECTS
 from calc.subjects.power import words as power_words
 from calc.subjects.power.draws import USUAL
 from calc.subjects.surface import words as surface_words
 from calc.subjects.weights import words as weight_words
 from calc.unit_system import UnitSystem
 from calc.vocabulary import WholeVerdict
-from site_src.app.controls import Control, all_controls, folded, shown_text
+from site_src.app.controls import Control, all_controls, in_panel, shown_text
+from site_src.app.gearlines import GearLine, gear_lines
 from site_src.app.sums import Working
+from site_src.app.tiles import Tile, tiles
 from site_src.app.why import workings
 from site_src.subjects.air import drawing as air_drawing
 from site_src.subjects.balance import drawing as balance_drawing
@@ -57,9 +60,9 @@ class View:
         return all_controls(self.source, self.system, self.problems, self.notes)
 
     @property
-    def folded(self) -> tuple[str, ...]:
+    def panel(self) -> tuple[str, ...]:
         """Return the entries that are folded into a row of gear."""
-        return folded()
+        return in_panel()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -96,6 +99,9 @@ class Answer:
     curve: power_drawing.Curve | None
     notices: tuple[str, ...]
     workings: Mapping[str, tuple[Working, ...]]  # of the parts that show theirs
+    briefs: Mapping[str, str]  # each subject's answer in one line
+    tiles: tuple[Tile, ...]
+    lines: Mapping[str, GearLine]  # of the gear, by row number, and `cell`
 
 
 def view(document: object, why: Iterable[str] = ()) -> View:
@@ -156,6 +162,9 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         curve=None if power is None else power_drawing.curve(power),
         notices=tuple(wording.notice(notice, system) for notice in found.notices),
         workings={part: workings(part, budget, found) for part in why},
+        briefs={each.name: each.brief(found, system) for each in SUBJECTS},
+        tiles=tuple(tiles(found, system)),
+        lines=gear_lines(budget, found, system),
     )
 
 

@@ -183,6 +183,8 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
         number = boxbridge.SEARCH.number
         yield from (("finder_step", {"search": number}) for _ in range(50))
     yield "finder_stop", {}
+    yield from (("changes", {"document": each, "box": box}) for each in _documents())
+    yield from (("change_take", {"document": document, "edits": edits}) for edits in ([], [{"keys": ["name"]}]))
 
 
 def _documents() -> Iterator[Any]:

@@ -5,7 +5,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.actions import fill_in, headline, start
+from tests.browser.actions import fill_in, headline, press, start
 from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
@@ -48,13 +48,13 @@ def test_a_first_budget_in_ounces_with_a_servo_brings_its_push_rod(open_page: Op
         "Close: 0.021 oz in hand; about 7 in 10 that it fits. Weigh the airframe first. The share rule decides. "
         "It runs for the session. Not asked yet: balance and strength."
     )
-    expect(page.locator("#weights tfoot")).to_contain_text("oz")
+    expect(page.locator("#gear-foot")).to_contain_text("oz")
 
 
 def test_a_guessed_airframe_is_a_guess_and_a_weighed_one_is_weighed(open_page: OpenPage, site_url: str) -> None:
     page = start(open_page(), site_url)
     for choice, known_by in ((None, "guess"), ("weighed", "weighed")):
-        page.click("#first")
+        press(page, "#new-model")
         page.fill("#first-airframe", "34 g")
         if choice:
             page.select_option("#first-known", choice)
@@ -85,7 +85,7 @@ def test_steering_in_a_class_whose_contests_forbid_it_starts_as_a_sport_model(
 ) -> None:  # fmt: skip
     page = start(open_page(), site_url)
     for chosen, actuator, use in (("f1g", 1, "sport"), ("f1g", 0, "contest"), ("own", 1, "contest")):
-        page.click("#first")
+        press(page, "#new-model")
         page.select_option("#first-class", chosen)
         page.select_option("#first-actuator", index=actuator)
         expect(page.locator("#first-sport")).to_be_visible(visible=use == "sport")

@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.actions import fill_in, start
+from tests.browser.actions import fill_in, press, start
 from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
@@ -12,10 +12,9 @@ pytestmark = pytest.mark.browser
 def test_a_number_opens_its_formula_with_the_visitors_own_numbers(open_page: OpenPage, site_url: str) -> None:
     page = open_page(width=390)
     start(page, site_url)
-    page.locator("#bar").click()
     line = page.locator("#why-limits [data-line='share']")
     expect(line).to_have_count(0)
-    page.locator("#limits [data-why='share']").click()
+    press(page, "#limits [data-why='share']")
     expect(line).to_have_class("asked")
     expect(line).to_contain_text("p A₀ / (1 − p), A₀ without growth = 0.2 × 33.8 g / (1 − 0.2) = 8.45 g")
     expect(line).to_be_in_viewport()

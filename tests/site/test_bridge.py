@@ -13,7 +13,7 @@ from calc.document.budget import read
 from calc.headline import headline_parts
 from calc.unit_system import UnitSystem
 from site_src.app import bridge
-from tests.support import HEADLINE, demo_documents
+from tests.support import HEADLINE, all_places, demo_documents
 
 MARKUP = '<img src=x onerror="alert(1)">&amp;\'"`{{7*7}}{% raw %}'
 
@@ -31,8 +31,8 @@ def test_an_answer_holds_html_sentences_and_the_link() -> None:
     assert result["headline"] == HEADLINE
     wren = read(demo_documents()["sedge-wren.json"]).budget
     for part in headline_parts(assess(wren), UnitSystem.METRIC):
-        assert tight(part) in result["answer"]
-    assert "Fits, 0.60\u00a0g in hand" in result["bar"]
+        assert tight(part) in all_places(result)
+    assert "Fits, 0.60\u00a0g in hand" in result["places"]["bar"]
     assert result["link"].startswith("#b=")
     assert result["problems"] == {}
 
@@ -70,8 +70,8 @@ def test_a_bad_field_has_a_sentence_and_the_rest_is_answered() -> None:
     assert set(result["problems"]) == {"gear.0.mass", "session.temperature"}
     assert 'value="1.4 gr"' in result["form"]
     assert "So far: fits" in result["headline"]
-    assert "Not counted yet, for want of a mass: bare-board receiver." in result["answer"]
-    assert 'The run time waits for</dt><dd><a href="#session-temperature"' in result["answer"]
+    assert "Not counted yet, for want of a mass: bare-board receiver." in all_places(result)
+    assert 'The run time waits for</dt><dd><a href="#session-temperature"' in all_places(result)
 
 
 def test_nothing_of_a_budget_is_ever_html() -> None:
@@ -83,8 +83,8 @@ def test_nothing_of_a_budget_is_ever_html() -> None:
         "cell": {"name": MARKUP, "mass": "1 g"}, MARKUP: 1,
     }  # fmt: skip
     result = ask("form", document=document)["result"]
-    for key in ("form", "answer", "bar"):
-        assert "<img" not in result[key]
+    for html in (result["form"], all_places(result)):
+        assert "<img" not in html
     assert "<img" not in ask("sheet", document=document)["result"]["html"]
     assert result["form"].count("&lt;img src=x") >= 8
     assert "{{7*7}}" in result["form"]
@@ -162,21 +162,21 @@ def test_another_system_of_units_leaves_what_was_typed_its_meaning() -> None:
 def test_an_answer_against_what_was_held() -> None:
     """Nothing differs, then a lighter linkage: 1.2 g guessed (1.44 g expected) against 0.5 g (0.60 g)."""
     held = demo_documents()["sedge-wren.json"]
-    plain = ask("answer", document=held)["result"]["answer"]
+    plain = all_places(ask("answer", document=held)["result"])
     assert 'id="held"' not in plain
     assert 'data-do="hold"' in plain
-    same = ask("answer", document=held, held=held)["result"]["answer"]
+    same = all_places(ask("answer", document=held, held=held)["result"])
     assert "Nothing differs from it yet." in same
     assert 'data-do="hold"' not in same
     changed = demo_documents()["sedge-wren.json"]
     changed["gear"][2] = {**changed["gear"][2], "name": "thread lines", "mass": "0.5 g"}
     for method in ("answer", "form"):
-        html = ask(method, document=changed, held=held)["result"]["answer"]
+        html = all_places(ask(method, document=changed, held=held)["result"])
         assert 'id="held"' in html
         assert "Thread lines instead of 1\u00a0mm carbon push rod with ends: 0.84\u00a0g lighter" in html
         assert ">−0.84\u00a0g <span" in html
     for nothing in (None, "text", [1]):
-        assert ask("answer", document=held, held=nothing)["result"]["answer"] == plain
+        assert all_places(ask("answer", document=held, held=nothing)["result"]) == plain
 
 
 def test_two_documents_side_by_side() -> None:
@@ -194,7 +194,7 @@ def test_nothing_of_a_comparison_is_ever_html() -> None:
     row = {"kind": "servo", "name": MARKUP, "mass": "1 g"}
     for before, after in (({}, {"name": MARKUP, "gear": [row]}), ({"gear": [row], "units": MARKUP}, {})):
         assert "<img" not in ask("compare", before=before, after=after)["result"]["html"]
-        assert "<img" not in ask("answer", document=after, held=before)["result"]["answer"]
+        assert "<img" not in all_places(ask("answer", document=after, held=before)["result"])
 
 
 @given(
@@ -218,12 +218,12 @@ def test_the_usual_draw_is_taken_as_a_guess() -> None:
 def test_a_draw_nobody_told_is_offered_on_the_page() -> None:
     gear = [{"kind": "receiver", "mass": "1 g"}, {"kind": "servo", "mass": "2 g"}, {"draw": "9 mA", "busy": "9 %"}]
     result = ask("answer", document={"gear": gear, "cell": {"mass": "1 g", "capacity": "30 mAh"}})["result"]
-    assert result["answer"].count('data-do="usual-draw"') == 2  # nothing draws yet: the run time waits for both
+    assert all_places(result).count('data-do="usual-draw"') == 2  # nothing draws yet: the run time waits for both
     told = [{**gear[0], "draw": "20 mA"}, *gear[1:]]
     result = ask("answer", document={"gear": told, "cell": {"mass": "1 g", "capacity": "30 mAh"}})["result"]
-    assert result["answer"].count('data-do="usual-draw"') == 1
-    assert 'data-path="gear.1"' in result["answer"]
-    assert "runs at most" in result["bar"]
+    assert all_places(result).count('data-do="usual-draw"') == 1
+    assert 'data-path="gear.1"' in all_places(result)
+    assert "runs at most" in result["places"]["bar"]
 
 
 def test_a_function_that_the_snapshot_lacks_is_told_by_its_code(monkeypatch: pytest.MonkeyPatch) -> None:

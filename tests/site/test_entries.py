@@ -36,7 +36,7 @@ LINE = '    antenna_length: Entry[float] | None = quantity("Antenna length", "le
 BEFORE = '    off: Entry[bool] = flag("Left out"'
 LAYERS = (
     "reading", "refusing", "label in a sentence", "form", "label in the form", "note in the form",
-    "line of a folded row", "form of a part", "table of the box", "into the box", "out of the box", "box as CSV",
+    "form of a part", "table of the box", "into the box", "out of the box", "box as CSV",
     "box from CSV", "gear as CSV and back", "comparison", "link", "file", "change of units", "answer",
 )  # fmt: skip
 NOT_ASKED = ("format", "draw_known_by")  # by nobody; not on the form of a part, where the figure's source is the maker

@@ -17,7 +17,7 @@ from site_src.app.render import render
 from site_src.app.sheetview import sheet_view
 from site_src.app.view import view
 from tests.calc.test_properties import DOCUMENT
-from tests.support import demo_documents
+from tests.support import demo_documents, shown_html
 
 
 def plain(text: str) -> str:
@@ -29,7 +29,7 @@ def everywhere(document: dict[str, Any]) -> dict[str, str]:
     budget = read(document).budget
     twice = compare.compare(budget, budget)
     return {
-        "page": plain(render("answer.html", {"answer": view(document).answer})),
+        "page": plain(shown_html(view(document).answer)),
         "print sheet": plain(render("sheet.html", {"sheet": sheet_view(document)})),
         "command": plain(text.plain_text(budget, assess(budget))),
         "comparison": plain(compare_words.plain_text(twice, UnitSystem.of(budget))),

@@ -37,3 +37,13 @@ def air_sentence(block: AirBlock, system: UnitSystem) -> str:
         takes_s = -block.per_gram_s * next_kg / GRAM_KG
         said += f" The next {name} takes {about}{digits.measured(takes_s)} s."
     return said
+
+
+def brief(block: AirBlock, system: UnitSystem) -> str:
+    """Return in one line the still-air time and what the gear takes of it."""
+    if block.time_s is None or block.time_kept is None:
+        return f"sinks {system.speed(block.sink_m_s)}"
+    about = still_air_about(block)
+    return (
+        f"{about}{digits.figures(block.time_s)} s in still air; the gear leaves {digits.percent(block.time_kept)} of it"
+    )

@@ -33,3 +33,16 @@ def balance_sentence(block: BalanceBlock, system: UnitSystem) -> str:
         return f"{said} To work out lead, give a station for it at the {end}, beyond the wanted point."
     lead = system.mass(block.ballast.mass_kg)
     return f"{said} {lead} of lead at the {block.ballast.end} puts it right."
+
+
+def brief(block: BalanceBlock, system: UnitSystem) -> str:
+    """Return in one line where it balances, and the lead that puts it right."""
+    at = f"balances at {system.length(block.cg_m)}"
+    if block.target_m is None or block.off_m is None:
+        return at
+    if block.balanced:
+        return f"{at}, as wanted"
+    wanted = f"{at}, wanted {system.station(block.target_m)}"
+    if block.ballast is None:
+        return f"{wanted}: {'tail' if block.off_m > 0 else 'nose'}-heavy"
+    return f"{wanted}: {system.mass(block.ballast.mass_kg)} of lead at the {block.ballast.end}"

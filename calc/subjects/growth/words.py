@@ -1,9 +1,10 @@
 """What is said of planned and weighed."""
 
-from calc.english import the
+from calc.english import counted, the
 from calc.subjects.growth.answer import Growth
 from calc.subjects.weights.words import expected
 from calc.unit_system import UnitSystem
+from calc.wording import lowered
 
 
 def growth_sentence(block: Growth, system: UnitSystem) -> str:
@@ -35,3 +36,10 @@ def _came_out(block: Growth, system: UnitSystem) -> str:
 
 
 SEEN_KG = 5e-7  # half a milligram; less is not shown
+
+
+def brief(block: Growth, system: UnitSystem) -> str:
+    """Return in one line how the weighed parts came out, or how many are to be weighed."""
+    if block.rows:
+        return lowered(_came_out(block, system).split(";")[0].rstrip("."))
+    return f"{counted(len(block.guesses), 'guess', 'guesses')} to be weighed"

@@ -46,4 +46,7 @@ def _text(found: "Assessment", system: UnitSystem) -> Iterable[Iterable[str]]:
     yield wrapped(words.class_sentence(found, system))
 
 
-SUBJECT = Subject(name="limits", kind=answer.Limits, answer=answer.answer, data=_data, text=_text)
+SUBJECT = Subject(
+    name="limits", title="Model and limits", kind=answer.Limits, answer=answer.answer, brief=words.brief, data=_data,
+    text=_text,
+)  # fmt: skip

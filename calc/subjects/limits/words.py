@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from calc.english import wrapped
+from calc.subject import not_yet
 from calc.subjects.limits.allowance import Limit
 from calc.unit_system import UnitSystem
 from calc.vocabulary import LimitId
@@ -84,3 +85,11 @@ def lines(assessment: "Assessment", system: UnitSystem) -> Iterator[str]:
     for limit in assessment.limits:
         if limit.allows_kg < 0.0:
             yield from wrapped(f"The {LIMITS[limit.id]} allows {allows(limit, system)}.", "  ")
+
+
+def brief(assessment: "Assessment", system: UnitSystem) -> str:
+    """Return the limits in one line: which comes first and what it allows."""
+    first = assessment.governs
+    if first is None:
+        return not_yet(assessment, "limits")
+    return f"the {LIMITS[first.id]} comes first and allows {allows(first, system)}"

@@ -25,3 +25,13 @@ def _as_described(block: LinkageBlock, found: LinkageStrength, system: UnitSyste
         f"and stretch loses {digits.lost(found.lost_deg)}: by our rule (twice the load, at most 2° lost) it "
         f"{'holds' if holds(found) else 'does not hold'}."
     )
+
+
+def brief(block: LinkageBlock, system: UnitSystem) -> str:
+    """Return in one line what the linkage weighs and whether it holds, or the lightest choice that would."""
+    if block.strength is not None:
+        name = "push rod" if block.kind == "rod" else "pair of lines"
+        return f"{name}, {system.mass(block.strength.mass_kg)}: {'holds' if holds(block.strength) else 'does not hold'}"
+    if block.lightest is None:
+        return "none of the usual choices holds"
+    return f"lightest that holds: {block.lightest.name}, {system.mass(block.lightest.strength.mass_kg)}"

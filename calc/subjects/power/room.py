@@ -20,4 +20,6 @@ def _text(found: "Assessment", system: UnitSystem) -> Iterable[Iterable[str]]:
     yield words.lines(found, system)
 
 
-SUBJECT = Subject(name="power", kind=answer.Power, answer=answer.answer, data=_data, text=_text)
+SUBJECT = Subject(
+    name="power", title="Run time", kind=answer.Power, answer=answer.answer, brief=words.brief, data=_data, text=_text
+)

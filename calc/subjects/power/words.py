@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from calc import digits, wording
 from calc.document.paths import place
 from calc.english import counted, listed, the, wrapped
+from calc.subject import not_yet
 from calc.subjects.power import words as power_words
 from calc.subjects.power.answer import Power
 from calc.subjects.power.sensitivity import Sensitivity
@@ -173,3 +174,15 @@ def lines(assessment: "Assessment", system: UnitSystem) -> Iterator[str]:
         yield from wrapped(
             f"Moves the run time most: {power_words.sensitivity_sentence(power.sensitivities[0], system)}."
         )
+
+
+def brief(assessment: "Assessment", system: UnitSystem) -> str:
+    """Return the run in one line: how long, and for how many flights."""
+    power = assessment.power
+    if power is None:
+        return not_yet(assessment, "power", assessment.budget.cell)
+    if power.gives_too_little or power.run.time_s <= 0.0:
+        return fails(assessment, system)
+    most = "at most " if power.at_most else ""
+    said = f"{most}{digits.duration(power.run.time_s)} from one cell"
+    return said if power.flights is None else f"{said}: {most}{counted(power.flights, 'flight')}"

@@ -23,4 +23,7 @@ def _text(found: "Assessment", system: UnitSystem) -> Iterable[Iterable[str]]:
         yield wrapped(f"{words.surface_sentence(block, system)} {words.throw_sentence(block, system)}".strip())
 
 
-SUBJECT = Subject(name="surface", kind=answer.SurfaceBlock, answer=answer.answer, data=_data, text=_text)
+SUBJECT = Subject(
+    name="surface", title="Control surface and actuator", kind=answer.SurfaceBlock, answer=answer.answer,
+    brief=words.brief, data=_data, text=_text,
+)  # fmt: skip

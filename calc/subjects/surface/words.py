@@ -4,6 +4,7 @@ from math import degrees
 from typing import TYPE_CHECKING
 
 from calc import digits
+from calc.subject import not_yet
 from calc.subjects.surface.answer import SurfaceBlock
 from calc.unit_system import UnitSystem
 
@@ -58,3 +59,15 @@ def throw_sentence(block: SurfaceBlock, system: UnitSystem) -> str:
     strong = block.full_factor
     then = "" if strong is None else f", and with it the actuator is {digits.times(strong)} times as strong as needed"
     return f"{said}: not enough. A horn of about {horn} gives them{then}."
+
+
+def brief(assessment: "Assessment", system: UnitSystem) -> str:
+    """Return in one line how strong the actuator is, and whether it moves the surface far enough."""
+    block = assessment.surface
+    if block is None:
+        return not_yet(assessment, "surface", assessment.budget.surface)
+    if block.factor is None:
+        return f"the air turns it back with {system.torque(block.moment_nm)}"
+    glide = " in the glide" if block.speed_from == "glide" else ""
+    said = f"{digits.times(block.factor)} times as strong as needed{glide}"
+    return said if block.enough_throw is not False else f"{said}, but too little throw"

@@ -19,4 +19,6 @@ def _text(found: "Assessment", system: UnitSystem) -> Iterable[Iterable[str]]:
     yield words.gear_lines(found, system)
 
 
-SUBJECT = Subject(name="weights", kind=answer.Weights, answer=answer.answer, data=_data, text=_text)
+SUBJECT = Subject(
+    name="weights", title="Gear", kind=answer.Weights, answer=answer.answer, brief=words.brief, data=_data, text=_text
+)

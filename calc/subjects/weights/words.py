@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from calc import digits, wording
+from calc.english import counted
 from calc.subjects.weights.masses import Total
 from calc.unit_system import UnitSystem
 
@@ -60,3 +61,13 @@ def model_lines(assessment: "Assessment", system: UnitSystem) -> Iterator[str]:
     if model.all_up_kg is not None and model.all_up_kg > (model.flying_kg or 0.0):
         known = "so far" if assessment.uncounted or assessment.lead_open else "with everything aboard"
         yield f"{f'All-up weight, {known}':44}{system.mass(model.all_up_kg, model.spread_kg):>12}"
+
+
+def brief(assessment: "Assessment", system: UnitSystem) -> str:
+    """Return the gear in one line: how many parts, their mass, and how many have none yet."""
+    parts, lacking = len(assessment.rows), len(assessment.uncounted)
+    if not parts and not lacking:
+        return "no parts yet"
+    said = f"{counted(parts, 'part')}, {expected(assessment.gear, system)}" if parts else ""
+    missing = f"{counted(lacking, 'part')} without a mass" if lacking else ""
+    return "; ".join(filter(None, (said, missing)))

@@ -1,7 +1,10 @@
 /** The newcomer's start: a dialog whose form becomes a budget. */
 import * as dialogs from "../../page/dialogs.mjs";
+import { by } from "../../page/dom.mjs";
 import { focus } from "../../page/focus.mjs";
+import { budgets } from "../../page/store/budgets.mjs";
 import * as first from "./firstform.mjs";
+import { isAnythingToOpen } from "./opening.mjs";
 
 export class Newcomer {
   #open;
@@ -12,6 +15,10 @@ export class Newcomer {
   /** @type {import("../../page/events.mjs").Doers} */
   doers = {
     first: () => dialogs.open("first"),
+    "first-example": () => {
+      by("first-step").hidden = true;
+      focus("answer");
+    },
     "first-close": () => dialogs.close("first"),
     "first-go": () => this.#begin(),
   };
@@ -26,6 +33,7 @@ export class Newcomer {
     this.#answers = answers;
     this.#phone = phone;
     first.watch(this.#form);
+    by("first-step").hidden = isAnythingToOpen() || budgets.list().length > 0;
   }
 
   /** Begin with what stands in the form; an airframe that cannot be read keeps it open. */
