@@ -94,7 +94,7 @@ def _data(budget: Budget) -> dict[str, Any]:
 
 
 def _sheet(budget: Budget) -> str:
-    return text.sheet(budget, assess(budget))
+    return text.plain_text(budget, assess(budget))
 
 
 def command() -> int:

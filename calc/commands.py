@@ -24,6 +24,7 @@ from calc.search import data as finder_data
 from calc.search import finder, wishes
 from calc.search import words as finder_words
 from calc.streams import FileRefusedError, put, tell, text_of
+from calc.unit_system import UnitSystem
 
 Held = TypeVar("Held")
 MIXED_UP = {
@@ -106,7 +107,7 @@ def compare_files(argv: Sequence[str]) -> int:
     if arguments.json:
         put(dumps(compare_data.compared_json(found), indent=1))
     else:
-        put(compare_words.sheet(found, after.units.value))
+        put(compare_words.plain_text(found, UnitSystem.of(after)))
     return 0
 
 
@@ -146,7 +147,7 @@ def find_sets(argv: Sequence[str]) -> int:
     if arguments.json:
         put(dumps(finder_data.as_json(answer), indent=1))
     else:
-        put(finder_words.sheet(answer, answer.system))
+        put(finder_words.plain_text(answer, answer.system))
     return 0
 
 

@@ -105,7 +105,7 @@ def default_unit(dimension: str, system: str) -> str:
 
 
 @lru_cache(maxsize=1024)  # an edit changes one text of a hundred
-def parse(text: str, dimension: str, system: str = "metric") -> Quantity:
+def parse(text: str, dimension: str, system: str) -> Quantity:
     """Return the quantity that a text means.
 
     Parameters
@@ -125,7 +125,7 @@ def parse(text: str, dimension: str, system: str = "metric") -> Quantity:
 
     Examples
     --------
-    >>> parse("1,2 g", "mass")
+    >>> parse("1,2 g", "mass", "metric")
     Quantity(si=0.0012, unit='g')
     >>> round(parse("21 1/2", "length", "imperial").si, 4)
     0.5461

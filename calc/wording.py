@@ -7,10 +7,12 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from calc import digits, units
+from calc.dimensions import DIMENSIONS
 from calc.document.blocks import labels, labels_of
 from calc.document.paths import place
 from calc.errors import Problem
 from calc.subjects.stock.entries import Stock
+from calc.unit_system import UnitSystem
 
 if TYPE_CHECKING:
     from calc.notices import Notice
@@ -93,6 +95,7 @@ SENTENCES = {
     "link_no_format": "The link does not say in which format it was made, so it cannot be read. Ask for it again.",
     "change_stale": "The budget was changed there since this was worked out: ask anew what would make it fit.",
     "inside": "Something went wrong inside the program ({what}). What you typed is kept.",
+    "left_out": "A function is called that is not in the snapshot ({what}).",
     "unknown_method": "The page asked for something this edition does not have. Load the page anew.",
 }
 
@@ -165,7 +168,7 @@ def sentence(code: str, facts: Mapping[str, Any]) -> str:
     words.setdefault("example", "1.2 g")
     if dimension:
         words["kind"] = KINDS_OF_QUANTITY[dimension]
-        words["example"] = units.DIMENSIONS[dimension].example
+        words["example"] = DIMENSIONS[dimension].example
     if "other" in facts:
         words["other_kind"] = KINDS_OF_QUANTITY[facts["other"]]
     if code == "not_whole" and facts["low"] == facts["high"]:
@@ -204,15 +207,13 @@ def problem(found: Problem) -> str:
     return f"{field_name(found.field)}: {sentence(found.code, found.facts)}"
 
 
-def notice(found: "Notice", system: str = "metric") -> str:
+def notice(found: "Notice", system: UnitSystem) -> str:
     """Return a notice's sentence."""
     words = dict(found.facts)
     for key, value in found.facts.items():
         if key.endswith("_kg"):
-            words[key.removesuffix("_kg")] = (
-                digits.figure(value, system) if key != "spread_kg" else digits.spread(value, system)
-            )
+            words[key.removesuffix("_kg")] = system.round_mass(value) if key != "spread_kg" else system.spread(value)
         elif key.endswith("_ohm"):
             words[key.removesuffix("_ohm")] = digits.resistance(value)
-    words["freezing"] = digits.quantity(273.15, "temperature", system, 0)
+    words["freezing"] = system.temperature(273.15)
     return NOTICES[found.code].format_map(words)

@@ -7,6 +7,7 @@ from calc.changes.edits import as_data
 from calc.changes.find import Found
 from calc.changes.words import headline, sentence
 from calc.plain import known, rounded
+from calc.unit_system import UnitSystem
 
 UNITS = {"_kg": ("_g", 1e3), "_m": ("_mm", 1e3), "_a": ("_mA", 1e3), "_s": ("_s", 1.0)}
 
@@ -23,7 +24,7 @@ def as_json(found: Found) -> dict[str, Any]:
     }
 
 
-def _change(change: Change, system: str) -> dict[str, Any]:
+def _change(change: Change, system: UnitSystem) -> dict[str, Any]:
     governs, answer = change.governs, change.assessment
     data: dict[str, Any] = {
         **_proposal(change.what),

@@ -119,7 +119,7 @@ def reserve(trials: Trials) -> Iterator[Change]:
         text = f"{number} %"
         what = Proposal(
             code="reserve", path="session.reserve", name="",
-            before=typed(entry, "%") or digits.quantity(entry.value, "ratio", places=0), after=text,
+            before=typed(entry, "%") or digits.whole_percent(entry.value), after=text,
             measure=entry.value - number / 100.0, facts={"less": entry.value - number / 100.0},
         )  # fmt: skip
         return with_entries(trials.document, "session", {"reserve": text}), what

@@ -16,6 +16,7 @@ from calc.changes.swaps import swaps
 from calc.changes.trials import MOST, Trials, of_pair
 from calc.document.box import Box
 from calc.errors import BudgetError
+from calc.unit_system import UnitSystem
 
 MOST_SHOWN = 8
 MOST_NEARER = 3  # of those told that do not make it fit alone
@@ -33,7 +34,7 @@ class Found:
     count: int
     most: int
     cut: bool
-    system: str
+    system: UnitSystem
 
 
 def find(document: object, box: Box | None = None, most: int = MOST) -> Found:

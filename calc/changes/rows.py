@@ -26,16 +26,12 @@ def leaving_out(trials: Trials) -> Iterator[Tried]:
             code="leave_out",
             path=row.path,
             name=part.called,
-            before=typed(part.mass if part.weighed is None else part.weighed, _gram(trials.system)),
+            before=typed(part.mass if part.weighed is None else part.weighed, trials.system.label("mass")),
             after="",
             measure=row.mass.expected_kg / max(trials.now.gear.expected_kg, 1e-6),
             facts={"lighter_kg": row.mass.expected_kg, "kind": row.kind, "count": part.count.value},
         )
         yield with_entries(trials.document, row.path, {"off": True}), what
-
-
-def _gram(system: str) -> str:
-    return "oz" if system == "imperial" else "g"
 
 
 def weighing(trials: Trials) -> Change | None:
@@ -60,7 +56,7 @@ def weighing(trials: Trials) -> Change | None:
         code="weigh",
         path=path,
         name=chance.settle.name,
-        before=typed(entry, _gram(trials.system)),
+        before=typed(entry, trials.system.label("mass")),
         after="",
         measure=0.0,
         facts={"settles": chance.settle.settles, "fits_as_planned": answer.whole.verdict == "fits"},

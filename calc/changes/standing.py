@@ -9,13 +9,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from calc.assess import Assessment
-from calc.whole import BAD, CLOSE, GOOD, OPEN
 
 WEIGHT = "weight"
 NOTICED = 1e-3  # our rule: nearer by less than a thousandth of what is asked is not told
 NOTICED_KG = 5e-6  # … and by less than half of the last digit of a mass
 BY_WEIGHT = {"over": 2, "close": 1}
-BY_WORD = {BAD: 2, CLOSE: 1}
+BY_WORD = {"bad": 2, "close": 1}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,7 +43,7 @@ def _short_of_run(found: Assessment) -> float:
     power = found.power
     if power is None or power.plan is None:
         return 1.0
-    least_s = next(sway.worse_s for sway in power.sways if sway.id == "capacity")
+    least_s = next(effect.worse_s for effect in power.sensitivities if effect.id == "capacity")
     return max(0.0, 1.0 - least_s / power.plan.on_s)
 
 
@@ -96,7 +95,7 @@ def nearer(before: Standing, after: Standing) -> bool:
 def opened(before: Assessment, after: Assessment) -> tuple[str, ...]:
     """Return the parts that were good and stand open in the other answer."""
     parts = before.whole.parts
-    return tuple(name for name in after.whole.that_are(OPEN) if parts[name] == GOOD)
+    return tuple(name for name in after.whole.that_are("open") if parts[name] == "good")
 
 
 def knows_less(before: Assessment, after: Assessment, allowed: str = "") -> bool:
@@ -114,7 +113,7 @@ def knows_less(before: Assessment, after: Assessment, allowed: str = "") -> bool
 
 def _asks_less(before: Assessment, after: Assessment) -> bool:
     """Return whether a part is open that was bad or close: from good to open is left to `opened`."""
-    return any(before.whole.parts[name] in (BAD, CLOSE) for name in after.whole.that_are(OPEN))
+    return any(before.whole.parts[name] in ("bad", "close") for name in after.whole.that_are("open"))
 
 
 def _told_less(before: Assessment, after: Assessment) -> bool:

@@ -22,7 +22,9 @@ from calc.document.entries import Cell, GearRow
 from calc.search.strength import rating_of, rating_of_row
 from calc.subject import value
 from calc.subjects.power.draws import untold
+from calc.subjects.surface.answer import UNKNOWN, Effort
 from calc.subjects.weights.masses import GROWTH
+from calc.unit_system import UnitSystem
 
 MOST_LIGHTER, MOST_OTHER = 3, 2  # of one place: the nearest that should do; besides that the farthest
 KEPT_OF_LINKAGE = ("length", "free_length")
@@ -50,7 +52,7 @@ def swaps(trials: Trials, box: Box) -> Iterator[Swap]:
     usable = [each for each in box.parts if _usable(each)]
     lists = [list(_of_place(trials, place, usable)) for place in _places(trials)]
     turns = (each for turn in zip_longest(*lists) for each in turn if each is not None)
-    yield from (_swap(trials, place, boxed, box.units) for place, boxed in turns)
+    yield from (_swap(trials, place, boxed, UnitSystem(box.units)) for place, boxed in turns)
 
 
 def _usable(boxed: Boxed) -> bool:
@@ -112,7 +114,8 @@ def _larger(place: _Place, alike: Iterable[Boxed]) -> list[Boxed]:
     """Return the cells of more capacity, the smallest first."""
     assert isinstance(place.row, Cell)
     now_c = value(place.row.capacity) or 0.0
-    return _ranked((value(each.part.capacity), each) for each in alike if value(each.part.capacity) > now_c)
+    sizes = [(value(each.part.capacity) or 0.0, each) for each in alike]
+    return _ranked((capacity_c, each) for capacity_c, each in sizes if capacity_c > now_c)
 
 
 def _stronger(trials: Trials, place: _Place, alike: Iterable[Boxed]) -> list[Boxed]:
@@ -120,12 +123,18 @@ def _stronger(trials: Trials, place: _Place, alike: Iterable[Boxed]) -> list[Box
     assert isinstance(place.row, GearRow)
     word, rated, _ = rating_of_row(place.row, trials.budget)
     surface = trials.now.surface
-    need = 0.0 if surface is None else surface.need or 0.0
-    all_ratings = [(*rating_of(each.part), each) for each in alike]
-    ratings = [(r, each) for w, r, each in all_ratings if w == word and r is not None and r > (rated or 0.0)]
-    return _ranked((r, each) for r, each in ratings if r >= need) + _ranked(
-        (-r, each) for r, each in ratings if r < need
-    )
+    need = UNKNOWN if surface is None else surface.need
+    alike_rated = [(given, each) for each in alike for kind, given in [rating_of(each.part)] if kind == word]
+    stronger = [(given, each) for given, each in alike_rated if _size(given) > _size(rated)]
+    enough = [not need.known or given.meets(need) for given, _ in stronger]
+    return _ranked(
+        (_size(given), each) for (given, each), does in zip(stronger, enough, strict=True) if does
+    ) + _ranked((-_size(given), each) for (given, each), does in zip(stronger, enough, strict=True) if not does)
+
+
+def _size(effort: Effort) -> float:
+    """Return a torque or a thrust as a number to put actuators of one sort in order by; 0 where it is not known."""
+    return (effort.thrust_n if effort.torque_nm is None else effort.torque_nm) or 0.0
 
 
 def _mean(part: GearRow | BoxPart) -> float:
@@ -133,7 +142,7 @@ def _mean(part: GearRow | BoxPart) -> float:
     return float(quiet_a + share * ((quiet_a if part.busy_draw is None else part.busy_draw.value) - quiet_a))
 
 
-def _swap(trials: Trials, place: _Place, boxed: Boxed, system: str) -> Swap:
+def _swap(trials: Trials, place: _Place, boxed: Boxed, system: UnitSystem) -> Swap:
     changed = take(trials.document, boxed.document, place.path, system)
     swapped = place.kind == "linkage" and bool(trials.document.get("linkage"))
     if swapped:
@@ -143,12 +152,12 @@ def _swap(trials: Trials, place: _Place, boxed: Boxed, system: str) -> Swap:
     return changed, _proposal(trials, place, boxed, system, "linkage." if swapped else "")
 
 
-def _proposal(trials: Trials, place: _Place, boxed: Boxed, system: str, allowed: str) -> Proposal:
+def _proposal(trials: Trials, place: _Place, boxed: Boxed, system: UnitSystem, allowed: str) -> Proposal:
     row, part = place.row, boxed.part
     lighter_kg = place.mass_kg - place.count * _expected(part)
     before, after = (
-        typed(row.mass if row.weighed is None else row.weighed, _gram(trials.system)),
-        typed(part.mass, _gram(system)),
+        typed(row.mass if row.weighed is None else row.weighed, trials.system.label("mass")),
+        typed(part.mass, system.label("mass")),
     )
     facts: dict[str, Any] = {"part": part.called, "count": place.count, "lighter_kg": lighter_kg}
     if isinstance(row, Cell):
@@ -166,10 +175,6 @@ def _proposal(trials: Trials, place: _Place, boxed: Boxed, system: str, allowed:
     )
 
 
-def _gram(system: str) -> str:
-    return "oz" if system == "imperial" else "g"
-
-
 def _draw_known_by(part: BoxPart) -> str:
     return part.draw_known_by.value if part.draw is not None or part.busy_draw is not None else ""
 
@@ -179,7 +184,7 @@ def _measure(trials: Trials, place: _Place, part: BoxPart, lighter_kg: float) ->
     shares = [abs(lighter_kg) / max(trials.now.gear.expected_kg, 1e-6)]
     if isinstance(place.row, Cell):
         now_c = value(place.row.capacity)
-        shares += [abs(value(part.capacity) - now_c) / now_c] if now_c else []
+        shares += [abs((value(part.capacity) or 0.0) - now_c) / now_c] if now_c else []
     elif trials.now.power is not None:
         more_a = abs(_mean(part) - place.mean_a) * place.count
         shares.append(more_a / max(trials.now.power.load.mean_a, 1e-9))

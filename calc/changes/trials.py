@@ -10,6 +10,7 @@ from calc.changes.edits import edits
 from calc.changes.standing import Standing, knows_less, nearer, opened, standing
 from calc.document.budget import read
 from calc.document.entries import Cell, GearRow
+from calc.unit_system import UnitSystem
 
 MOST = 60  # assessments for one list of changes, that of the budget as it is counted
 
@@ -27,9 +28,9 @@ class Trials:
         self.cut = False  # something was left untried
 
     @property
-    def system(self) -> str:
+    def system(self) -> UnitSystem:
         """The system of units of the budget."""
-        return self.budget.units.value
+        return UnitSystem.of(self.budget)
 
     def sound(self, path: str) -> bool:
         """Return whether everything of a row could be read, and its mass counts."""

@@ -2,14 +2,14 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
-from calc import digits
 from calc.changes.change import Change, Proposal
 from calc.changes.find import Found
 from calc.english import counted, listed, the, wrapped
 from calc.headline import PART_NAMES, PARTS
+from calc.unit_system import UnitSystem
 
 
-def sentence(change: Change, system: str = "metric") -> str:
+def sentence(change: Change, system: UnitSystem) -> str:
     """Return what to do and what comes of it."""
     if change.what.code == "weigh":
         return _weigh(change, system)
@@ -19,7 +19,7 @@ def sentence(change: Change, system: str = "metric") -> str:
     return f"{', and '.join(done)}: {outcome(change, system)}."
 
 
-def _swap(what: Proposal, system: str) -> str:  # noqa: ARG001 - the texts are the visitor's own
+def _swap(what: Proposal, system: UnitSystem) -> str:  # noqa: ARG001 - the texts are the visitor's own
     facts = what.facts
     many = f"{facts['count']} × {facts['part']}" if facts["count"] > 1 else the(facts["part"])
     sizes = [(facts.get("capacity_before", ""), what.before), (facts.get("capacity_after", ""), what.after)]
@@ -42,45 +42,45 @@ def _sized(name: str, sizes: Iterable[str]) -> str:
     return f"{name} ({', '.join(told)})" if told else name
 
 
-def _move(what: Proposal, system: str) -> str:
+def _move(what: Proposal, system: UnitSystem) -> str:
     far = what.facts["moved_m"]
     way = "forward" if far < 0.0 else "aft"
-    return f"Move {the(what.name)} {digits.length(abs(far), system, fine=False)} {way}, to {what.after}"
+    return f"Move {the(what.name)} {system.length(abs(far), fine=False)} {way}, to {what.after}"
 
 
-def _leave_out(what: Proposal, system: str) -> str:  # noqa: ARG001
+def _leave_out(what: Proposal, system: UnitSystem) -> str:  # noqa: ARG001
     count = what.facts["count"]
     mass = f"{count} × {what.before}" if count > 1 else what.before
     return f"Leave {the(what.name)} out ({mass}), if you can do without"
 
 
-def _draw(what: Proposal, system: str) -> str:  # noqa: ARG001
+def _draw(what: Proposal, system: UnitSystem) -> str:  # noqa: ARG001
     work = " at work" if what.facts["at_work"] else ""
     return f"Get {the(what.name)} down to {what.after}{work}, from {what.before}"
 
 
-def _airframe(what: Proposal, system: str) -> str:
-    return f"Save {digits.mass(what.facts['saved_kg'], system)} in the airframe ({what.after} instead of {what.before})"
+def _airframe(what: Proposal, system: UnitSystem) -> str:
+    return f"Save {system.mass(what.facts['saved_kg'])} in the airframe ({what.after} instead of {what.before})"
 
 
-def _flight_time(what: Proposal, system: str) -> str:  # noqa: ARG001
+def _flight_time(what: Proposal, system: UnitSystem) -> str:  # noqa: ARG001
     return f"Have the radio on for {what.after} each flight instead of {what.before}"
 
 
-def _reserve(what: Proposal, system: str) -> str:  # noqa: ARG001
+def _reserve(what: Proposal, system: UnitSystem) -> str:  # noqa: ARG001
     return (
         f"Keep less in reserve, {what.after} instead of {what.before}, which leaves less for the unforeseen and makes "
         "nothing run longer"
     )
 
 
-ACTIONS: Mapping[str, Callable[[Proposal, str], str]] = {
+ACTIONS: Mapping[str, Callable[[Proposal, UnitSystem], str]] = {
     "swap": _swap, "move": _move, "leave_out": _leave_out, "draw": _draw, "airframe": _airframe,
     "flight_time": _flight_time, "reserve": _reserve,
 }  # fmt: skip
 
 
-def _weigh(change: Change, system: str) -> str:
+def _weigh(change: Change, system: UnitSystem) -> str:
     """Return which part to weigh, and what comes of it if it weighs what was planned."""
     what = change.what
     said = f"Weigh {the(what.name)}: that settles it" if what.facts["settles"] else f"Weigh {the(what.name)} first"
@@ -89,7 +89,7 @@ def _weigh(change: Change, system: str) -> str:
     return f"{said}; if it is {what.before} as planned, {_grams(change, system)}."
 
 
-def outcome(change: Change, system: str = "metric") -> str:
+def outcome(change: Change, system: UnitSystem) -> str:
     """Return what comes of a change: the lead, the grams, what still fails, what is not known then."""
     said = [*_lead(change, system), *_part_of_it(change), *_flights(change), _grams(change, system)]
     found = change.assessment
@@ -105,7 +105,7 @@ def outcome(change: Change, system: str = "metric") -> str:
 OPENS = {"run": "it runs for the session", "balance": "it balances", "strength": "it is strong enough"}
 
 
-def _lead(change: Change, system: str) -> Iterator[str]:
+def _lead(change: Change, system: UnitSystem) -> Iterator[str]:
     """Yield what becomes of the lead that balance takes, where a part is moved."""
     moved = next((part for part in change.parts or (change.what,) if part.code == "move"), None)
     if moved is None:
@@ -114,7 +114,7 @@ def _lead(change: Change, system: str) -> Iterator[str]:
     if kg <= 0.0:
         yield "no lead needed" if was_kg > 0.0 else "it balances"
     else:
-        yield f"{digits.mass(kg, system)} of lead instead of {digits.mass(was_kg, system)}"
+        yield f"{system.mass(kg)} of lead instead of {system.mass(was_kg)}"
 
 
 def _part_of_it(change: Change) -> Iterable[str]:
@@ -131,12 +131,12 @@ def _flights(change: Change) -> Iterator[str]:
         yield f"one cell does {counted(now.flights, 'flight')} instead of {was.flights}"
 
 
-def _grams(change: Change, system: str) -> str:
+def _grams(change: Change, system: UnitSystem) -> str:
     """Return what is in hand or over, and how sure that is where it is not; "" without a limit."""
     governs, verdict = change.governs, change.assessment.by_weight
     if governs is None:
         return ""
-    mass = digits.mass(abs(governs.in_hand_kg), system, governs.spread_kg)
+    mass = system.mass(abs(governs.in_hand_kg), governs.spread_kg)
     said = f"{mass} {'over' if governs.in_hand_kg < 0.0 else 'in hand'}"
     said = f"still {said}" if verdict == "over" else f"close, {said}" if verdict == "close" else said
     return f"so far {said}" if change.assessment.weight_open else said

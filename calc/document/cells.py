@@ -37,7 +37,7 @@ def is_nothing(cell: str) -> bool:
 def reads(cell: str, dimension: str) -> bool:
     """Return whether a cell is a quantity of a dimension, with its unit or without."""
     try:
-        units.parse(cell, dimension)
+        units.parse(cell, dimension, "metric")
     except QuantityError as error:
         return error.code == "two_ways"
     return True

@@ -3,11 +3,11 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from calc import digits
 from calc.assess import Assessment
 from calc.document.budget import MOST_ROWS, Budget
 from calc.document.entries import Cell, GearRow
 from calc.english import row_name
+from calc.unit_system import UnitSystem
 
 KNOWN = {"weighed": "weighed", "maker": "maker’s figure", "guess": "a guess"}
 EMPTY = "Add a part"
@@ -22,11 +22,10 @@ class GearLine:
     rest: str
 
 
-def gear_lines(budget: Budget, found: Assessment, system: str) -> Mapping[str, GearLine]:
+def gear_lines(budget: Budget, found: Assessment, system: UnitSystem) -> Mapping[str, GearLine]:
     """Return the lines by what stands for each in ids: the row’s number, `cell`, and the number of the empty line."""
     counts = {
-        row.path: f"{digits.mass(row.mass.expected_kg, system, row.mass.spread_kg)} ± "
-        f"{digits.spread(row.mass.spread_kg, system)}"
+        row.path: f"{system.mass(row.mass.expected_kg, row.mass.spread_kg)} ± {system.spread(row.mass.spread_kg)}"
         for row in found.rows
     }
     rows = budget.gear[:MOST_ROWS]

@@ -15,6 +15,7 @@ from calc.search import finder
 from calc.subjects.limits.allowance import share_allows
 from calc.subjects.linkage.sums import MATERIALS
 from calc.subjects.listed import SUBJECTS
+from calc.unit_system import UnitSystem
 from site_src.app.boxview import box_view
 from site_src.app.compareview import compared
 from site_src.app.finderview import finder_view
@@ -146,7 +147,7 @@ def pages(address: str = "") -> dict[str, str]:
     first = next(demo for demo in examples if demo.file == FIRST)
     pair = (next(demo.document for demo in examples if demo.file == file) for file in COMPARED.values())
     others = [(demo.name, demo.document) for demo in examples if demo is not first]
-    shown, piece = view(first.document), stock_view(STOCK, "metric")
+    shown, piece = view(first.document), stock_view(STOCK, UnitSystem.METRIC)
     box = json.loads((DEMO / "box.json").read_text(encoding="utf-8"))
     return {
         "index.html": page(

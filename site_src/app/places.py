@@ -8,7 +8,7 @@ from site_src.app.view import Answer
 
 
 def places(answer: Answer, more: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
-    """Yield each place's id with its HTML; `more` may hold `held` (a comparison) and `example` (nobody's own)."""
+    """Yield each place's id with its HTML; `more` may hold `baseline` (a comparison) and `example` (nobody's own)."""
     context = {"answer": answer, **more}
     for place in ("answer", "more", "bar"):
         yield place, render(f"{place}.html", context)

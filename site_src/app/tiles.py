@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from calc.assess import Assessment
 from calc.subjects.listed import SUBJECTS
+from calc.unit_system import UnitSystem
 
 TILES = {"run": "power", "balance": "balance", "strength": "surface"}  # part of the whole -> the subject that tells it
 MARKS = {"good": "fits", "close": "close", "bad": "fails"}
@@ -22,7 +23,7 @@ class Tile:
     line: str
 
 
-def tiles(found: Assessment, system: str) -> Iterator[Tile]:
+def tiles(found: Assessment, system: UnitSystem) -> Iterator[Tile]:
     """Yield the tiles of an answer."""
     briefs = {each.name: each.brief for each in SUBJECTS}
     for part, state in found.whole.parts.items():

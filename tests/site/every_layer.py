@@ -13,6 +13,7 @@ from calc.compare.sides import compare
 from calc.document import box, boxfile, gearcsv, link
 from calc.document.budget import from_json, read, to_document, to_json
 from calc.document.systems import with_units_written
+from calc.unit_system import UnitSystem
 from calc.wording import problem
 from site_src.app.boxview import box_view, part_view
 from site_src.app.render import render
@@ -47,7 +48,8 @@ def layers(key: str, label: str) -> dict[str, bool]:
         "box as CSV": f"{label} [mm]" in boxfile.to_csv({"parts": [part]}),
         "box from CSV": boxfile.from_csv(boxfile.to_csv({"parts": [part]}))["parts"][0].get(key) == "228.6 mm",
         "gear as CSV and back": gear.get(key) == "228.6 mm",
-        "comparison": f"({lowered})" in compare_words.sheet(compare(read(budget).budget, longer)),
+        "comparison": f"({lowered})"
+        in compare_words.plain_text(compare(read(budget).budget, longer), UnitSystem.METRIC),
         "link": link.decode(link.encode(budget))["gear"] == [part],
         "file": to_document(from_json(to_json(read(budget).budget))) == budget,
         "change of units": bare == {key: "9 in"},

@@ -11,6 +11,7 @@ from calc.assess import assess
 from calc.digits import tight
 from calc.document.budget import read
 from calc.headline import headline_parts
+from calc.unit_system import UnitSystem
 from site_src.app import bridge
 from tests.support import HEADLINE, all_places, demo_documents
 
@@ -29,7 +30,7 @@ def test_an_answer_holds_html_sentences_and_the_link() -> None:
     result = ask("answer", document=demo_documents()["sedge-wren.json"])["result"]
     assert result["headline"] == HEADLINE
     wren = read(demo_documents()["sedge-wren.json"]).budget
-    for part in headline_parts(assess(wren)):
+    for part in headline_parts(assess(wren), UnitSystem.METRIC):
         assert tight(part) in all_places(result)
     assert "Fits, 0.60\u00a0g in hand" in result["places"]["bar"]
     assert result["link"].startswith("#b=")
@@ -225,3 +226,15 @@ def test_a_draw_nobody_told_is_offered_on_the_page() -> None:
     assert all_places(result).count('data-do="usual-draw"') == 1
     assert 'data-path="gear.1"' in all_places(result)
     assert "runs at most" in result["places"]["bar"]
+
+
+def test_a_function_that_the_snapshot_lacks_is_told_by_its_code(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The worker reads the code and starts the plain way; any other fault is told to the visitor."""
+    for told, code in (("left_out", "left_out"), ("left_out of something", "inside")):
+
+        def failing(params: Any, told: str = told) -> dict[str, Any]:
+            raise LookupError(told, *params)
+
+        monkeypatch.setitem(bridge.METHODS, "answer", failing)
+        answer = json.loads(bridge.handle(json.dumps({"v": 1, "id": 1, "method": "answer", "params": {}})))
+        assert [error["code"] for error in answer["errors"]] == [code]

@@ -25,6 +25,7 @@ from calc.document.fields import (
 )
 from calc.document.schema import box_schema, budget_schema
 from calc.subjects.stock.entries import Stock
+from calc.unit_system import UnitSystem
 from site_src.app.boxview import part_view
 from site_src.app.controls import control
 from site_src.app.render import make_environment, render
@@ -40,7 +41,7 @@ LAYERS = (
 )  # fmt: skip
 NOT_ASKED = ("format", "draw_known_by")  # by nobody; not on the form of a part, where the figure's source is the maker
 # What entries may know beside fields: the class table, how a name is made, tables of materials.
-MAY_KNOW = ("calc.document", "calc.document.fields", "calc.english", "calc.subjects.linkage.sums")
+MAY_KNOW = ("calc.document", "calc.document.fields", "calc.english", "calc.subjects.linkage.sums", "calc.vocabulary")
 
 
 @pytest.fixture(scope="module")
@@ -147,7 +148,7 @@ FIELDS = {
 @pytest.mark.parametrize("kind", FIELDS)
 def test_a_hint_stands_under_its_entry(kind: str) -> None:
     template = make_environment().from_string('{% from "macros/fields.html" import field %}{{ field(c, "model.x") }}')
-    html = template.render(c={"model.x": control("model.x", FIELDS[kind], True, "metric", "", "")})
+    html = template.render(c={"model.x": control("model.x", FIELDS[kind], True, UnitSystem.METRIC, "", "")})
     assert '<p class="hint" id="model-x-hint">Straight.</p>' in html
     assert 'aria-describedby="model-x-hint model-x-problem model-x-note"' in html
     assert ('type="checkbox" checked' in html) == (kind == "check")

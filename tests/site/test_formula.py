@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from markupsafe import escape
 
+from calc.unit_system import UnitSystem
 from site_src.app import render
 from site_src.app.formula import mathml, shown
 from site_src.app.formulatokens import FormulaError
@@ -48,7 +49,7 @@ def letters(text: str) -> str:
 def formulas_of_the_workings() -> set[tuple[str, bool]]:
     """Return the texts of all workings, and whether they hold numbers."""
     lines = [each for _, each in everything()]
-    lines += [found.working for fields in STOCK if (found := stock_view(fields, "metric")).working]
+    lines += [found.working for fields in STOCK if (found := stock_view(fields, UnitSystem.METRIC)).working]
     return {(each.formula, False) for each in lines} | {(each.numbers, True) for each in lines if each.numbers}
 
 
@@ -113,7 +114,7 @@ def test_every_formula_of_a_working_has_its_place_on_the_page_of_methods() -> No
     ids = Counter(re.findall(r'id="([^"]+)"', pages()["method.html"]))
     assert [each for each, times in ids.items() if times > 1] == []
     asked = {each.entry for _, each in everything()}
-    asked |= {found.working.entry for fields in STOCK if (found := stock_view(fields, "metric")).working}
+    asked |= {found.working.entry for fields in STOCK if (found := stock_view(fields, UnitSystem.METRIC)).working}
     assert len(asked) > 40
     assert asked - set(ids) == set()
 

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from calc.unit_system import UnitSystem
 from site_src.app.boxview import box_view, part_view
 from site_src.app.pages import pages
 from site_src.app.render import render
@@ -40,7 +41,7 @@ def test_pages_of_odd_documents(tmp_path: Path) -> None:
         html = [shown_html(shown.answer), f"<form>{render('form.html', {'view': shown})}</form>"]
         box = {"parts": document.get("gear", []), "name": EVIL}
         html += [render("boxtable.html", {"box": box_view(box)})]
-        html += [f"<form>{render('boxpart.html', {'part': part_view(document, 'metric')})}</form>"]
+        html += [f"<form>{render('boxpart.html', {'part': part_view(document, UnitSystem.METRIC)})}</form>"]
         html += [render("sheet.html", {"sheet": sheet_view(document)})]
         for number, piece in enumerate(html):
             (tmp_path / f"{name.replace(' ', '-')}-{number}.html").write_text(

@@ -12,6 +12,7 @@ from calc.assess import assess
 from calc.compare import sides as compare
 from calc.compare import words as compare_words
 from calc.document.budget import read
+from calc.unit_system import UnitSystem
 from site_src.app.render import render
 from site_src.app.sheetview import sheet_view
 from site_src.app.view import view
@@ -30,19 +31,19 @@ def everywhere(document: dict[str, Any]) -> dict[str, str]:
     return {
         "page": plain(shown_html(view(document).answer)),
         "print sheet": plain(render("sheet.html", {"sheet": sheet_view(document)})),
-        "command": plain(text.sheet(budget, assess(budget))),
-        "comparison": plain(compare_words.sheet(twice, budget.units.value)),
+        "command": plain(text.plain_text(budget, assess(budget))),
+        "comparison": plain(compare_words.plain_text(twice, UnitSystem.of(budget))),
     }
 
 
 def told(document: dict[str, Any]) -> dict[str, str]:
     """Return figures that each of them tells, as shown."""
-    found, system = assess(read(document).budget), document.get("units", "metric")
-    figures = {"gear": digits.mass(found.gear.expected_kg, system, found.gear.spread_kg)}
+    found, system = assess(read(document).budget), UnitSystem(document.get("units", "metric"))
+    figures = {"gear": system.mass(found.gear.expected_kg, found.gear.spread_kg)}
     if found.model.flying_kg is not None:
-        figures["flying"] = digits.mass(found.model.flying_kg, system, found.model.spread_kg)
+        figures["flying"] = system.mass(found.model.flying_kg, found.model.spread_kg)
     for limit in found.limits_with_lead:
-        figures[limit.id] = digits.mass(limit.in_hand_kg, system, limit.spread_kg)
+        figures[limit.id] = system.mass(limit.in_hand_kg, limit.spread_kg)
     if found.power is not None and not found.power.at_most:
         figures["run"] = digits.duration(found.power.run.time_s)
         figures["lowest"] = digits.volts(found.power.run.lowest_v)

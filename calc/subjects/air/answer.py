@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from typing import Literal
 
 from calc.document.budget import Budget
 from calc.subject import Answered, Answers, Needs, value
@@ -10,7 +11,8 @@ from calc.subjects.air.entries import Air
 from calc.subjects.limits.allowance import TIE_KG
 from calc.subjects.limits.answer import Limits
 from calc.subjects.power.entries import Session
-from calc.subjects.weights.answer import ClassMass, ModelMass, Weights, airframe_lacks
+from calc.subjects.weights.answer import ClassMass, ModelMass, Weights, airframe_missing
+from calc.vocabulary import Origin, Regime
 
 ENERGY_LAUNCHES = ("rubber", "motor", "catapult")
 STEPS = 60  # points of the curve over gear mass
@@ -23,7 +25,7 @@ class Conditions:
     density_kg_m3: float
     area_m2: float
     glide_factor: float
-    glide_factor_from: str  # "given", "timed" or "assumed"
+    glide_factor_from: Origin
     lift_coefficient: float
 
 
@@ -37,11 +39,11 @@ class AirBlock:
     speed_m_s: float
     sink_m_s: float
     efficiency: float | None
-    efficiency_from: str  # "given", "timed" or "" where none is needed
+    efficiency_from: Origin | Literal[""]  # "" where none is needed
     time_s: float | None
     time_without_gear_s: float | None
     per_gram_s: float | None  # time that the next gram of gear takes, ≤ 0
-    regime: str  # "free": ballast would take the gear's place; "part": some of it; "paid": every gram costs
+    regime: Regime  # "free": ballast would take the gear's place; "part": some of it; "paid": every gram costs
     gear_kg: float
     lead_kg: float  # counted in the mass, and in the time with the gear
     kink_kg: float | None  # gear mass at which it begins to cost, where there is a class minimum to fill
@@ -68,10 +70,10 @@ def air(
     needs = Needs(budget)
     needs.sound(*NEEDED)
     if model.airframe_kg is None:
-        needs.note(*airframe_lacks(budget))
+        needs.note(*airframe_missing(budget))
     area_m2 = needs.must("model.wing_area", budget.model.wing_area)
-    if needs.lacks or model.airframe_kg is None or area_m2 is None:
-        return None, needs.lacks
+    if needs.missing or model.airframe_kg is None or area_m2 is None:
+        return None, needs.missing
     block = budget.air or Air()
     filled = _Filled(
         airframe_kg=model.airframe_kg,
@@ -81,7 +83,7 @@ def air(
     mass_kg = filled.mass(gear_kg + ballast_kg)
     conditions = _conditions(block, budget.session or Session(), area_m2, mass_kg)
     _half_timed(needs, block)
-    return _worked_out(needs, block, filled, conditions, gear_kg, ballast_kg), needs.lacks
+    return _worked_out(needs, block, filled, conditions, gear_kg, ballast_kg), needs.missing
 
 
 def _half_timed(needs: Needs, block: Air) -> None:
@@ -105,6 +107,7 @@ class _Filled:
 
 def _conditions(block: Air, session: Session, area_m2: float, mass_kg: float) -> Conditions:
     density = sums.density(block.field_height.value, session.temperature.value)
+    origin: Origin
     if block.glide_factor is not None:
         factor, origin = block.glide_factor.value, "given"
     elif block.timed_height is not None and block.timed_glide is not None:
@@ -152,7 +155,7 @@ def _worked_out(
 
 def _timing(
     needs: Needs, block: Air, mass_kg: float, conditions: Conditions
-) -> tuple[Callable[[float], float] | None, tuple[float | None, str]]:  # fmt: skip
+) -> tuple[Callable[[float], float] | None, tuple[float | None, Origin | Literal[""]]]:  # fmt: skip
     """Return still-air time over mass, and the efficiency with where it is from; what they lack is noted."""
 
     def sink(mass: float) -> float:
@@ -184,7 +187,7 @@ def _energy(needs: Needs, block: Air) -> float | None:
     return rubber_kg * energy_j_kg if rubber_kg and energy_j_kg is not None else None
 
 
-def _efficiency(needs: Needs, block: Air, mass_kg: float, energy_j: float) -> tuple[float | None, str]:
+def _efficiency(needs: Needs, block: Air, mass_kg: float, energy_j: float) -> tuple[float | None, Origin | Literal[""]]:
     if not needs.sound("air.efficiency", "air.timed_motor"):
         return None, ""
     if block.efficiency is not None:
@@ -209,5 +212,5 @@ def _points(
 def answer(budget: Budget, answers: Answers) -> Answered:
     """Return what the gear costs in the air, the lead for balance aboard."""
     weights, limits = answers.must(Weights), answers.must(Limits)
-    found, lacks = air(budget, limits.model, weights.gear.expected_kg, limits.class_, limits.model.lead_kg)
-    return Answered(answer=found, lacks={"air": lacks})
+    found, missing = air(budget, limits.model, weights.gear.expected_kg, limits.class_, limits.model.lead_kg)
+    return Answered(answer=found, missing={"air": missing})

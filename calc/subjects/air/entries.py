@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from calc.document.fields import Entry, choice, quantity
+from calc.vocabulary import Launch
 
 LAUNCHES = {
     "rubber": "rubber", "motor": "motor run", "catapult": "catapult", "towline": "towline",
@@ -18,7 +19,7 @@ class Air:
     field_height: Entry[float] = quantity("Field above the sea", "height", -400.0, 5000.0, default=0.0)
     lift: Entry[float] = quantity("Lift coefficient", "number", 0.05, 3.0, default=0.7)  # lift coefficient in the glide
     glide_factor: Entry[float] | None = quantity("Glide factor Φ", "number", 0.5, 60.0)  # CL^1.5/CD
-    launch: Entry[str] = choice("Launch", LAUNCHES, default="rubber")
+    launch: Entry[Launch] = choice("Launch", LAUNCHES, default="rubber")
     rubber_energy: Entry[float] | None = quantity("Energy of the rubber", "specific energy", 10.0, 12_000.0)  # J/kg
     # J, of a motor run or a catapult
     work: Entry[float] | None = quantity("Work of motor or catapult", "energy", 0.001, 100_000.0)

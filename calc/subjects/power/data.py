@@ -3,7 +3,8 @@
 from typing import Any
 
 from calc.plain import rounded
-from calc.subjects.power.answer import Power, Sway
+from calc.subjects.power.answer import Power
+from calc.subjects.power.sensitivity import Sensitivity
 
 
 def data(power: Power) -> dict[str, Any]:
@@ -17,7 +18,7 @@ def data(power: Power) -> dict[str, Any]:
         run: rounded(power.run.time_s, 1 / 60),
         "ends_by": power.run.ends_by,
         "lowest_V" if not power.at_most else "lowest_at_most_V": rounded(power.run.lowest_v),
-        "sways": [_sway_json(sway) for sway in power.sways] if not power.at_most else None,
+        "sways": [_sensitivity_json(effect) for effect in power.sensitivities] if not power.at_most else None,
         "draw_untold": [*power.untold, *(f"{path}.busy_draw" for path in power.quiet_only)] or None,
         "draw_guessed": list(power.guessed) or None,
     }
@@ -26,18 +27,22 @@ def data(power: Power) -> dict[str, Any]:
         answer["flights_safe"] = None if power.at_most else power.safe_flights
         if power.session_flights is not None:
             answer[cells] = power.cells_needed  # null: one cell does not give one flight
-            answer |= {} if power.at_most else {"swap_after": list(power.swaps), "swap_safe": list(power.safe_swaps)}
+            answer |= (
+                {}
+                if power.at_most
+                else {"swap_after": list(power.cell_swaps), "swap_safe": list(power.safe_cell_swaps)}
+            )
             answer["bring"] = power.bring if not power.at_most else None
     if power.charge_s is not None:
         answer["charge_min"] = rounded(power.charge_s, 1 / 60)
     return answer
 
 
-def _sway_json(sway: Sway) -> dict[str, Any]:
+def _sensitivity_json(effect: Sensitivity) -> dict[str, Any]:
     return {
-        "id": sway.id,
-        "worse_min": rounded(sway.worse_s, 1 / 60),
-        "better_min": rounded(sway.better_s, 1 / 60),
-        "worse_by": rounded(sway.worse_by),
-        "better_by": rounded(sway.better_by),
+        "id": effect.id,
+        "worse_min": rounded(effect.worse_s, 1 / 60),
+        "better_min": rounded(effect.better_s, 1 / 60),
+        "worse_by": rounded(effect.worse_by),
+        "better_by": rounded(effect.better_by),
     }

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc.subject import Subject
 from calc.subjects.power import answer, data, words
+from calc.unit_system import UnitSystem
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
@@ -15,7 +16,7 @@ def _data(found: "Assessment") -> Mapping[str, Any]:
     return {"power": None if block is None else data.data(block)}
 
 
-def _text(found: "Assessment", system: str) -> Iterable[Iterable[str]]:
+def _text(found: "Assessment", system: UnitSystem) -> Iterable[Iterable[str]]:
     yield words.lines(found, system)
 
 

@@ -4,7 +4,9 @@ from collections.abc import Iterator
 
 from calc.assess import Assessment
 from calc.document.budget import Budget
+from calc.subjects.air.answer import AirBlock
 from calc.subjects.air.sums import GRAVITY
+from calc.unit_system import UnitSystem
 from site_src.app.sums import Working, in_unit, num, working
 
 
@@ -13,13 +15,12 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     block = found.air
     if block is None:
         return
-    c, system = block.conditions, budget.units.value
+    c, system = block.conditions, UnitSystem.of(budget)
     kg, rho, area = (
         f"{num(block.mass_kg)} kg",
         f"{num(c.density_kg_m3)} kg/m³",
         f"{num(c.area_m2)} m²",
     )
-    lift = 2.0 * block.mass_kg * GRAVITY / (c.density_kg_m3 * c.area_m2)
     yield working(
         "loading",
         "air-loading",
@@ -36,11 +37,23 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     yield working("sink", "air-sink", "sinks", "√(2 m g / (ρ S)) / Φ",
                    f"√(2 × {kg} × {num(GRAVITY)} m/s² / ({rho} × {area})) / {num(c.glide_factor)}",
                    f"{num(block.sink_m_s)} m/s")  # fmt: skip
+    yield from _timed_glide(budget, block)
+    yield from _times(block, kg)
+
+
+def _timed_glide(budget: Budget, block: AirBlock) -> Iterator[Working]:
+    """Yield how the glide factor follows from a timed glide."""
+    c = block.conditions
+    lift = 2.0 * block.mass_kg * GRAVITY / (c.density_kg_m3 * c.area_m2)
     if c.glide_factor_from == "timed" and budget.air and budget.air.timed_height and budget.air.timed_glide:
         timed_s, height_m = budget.air.timed_glide.value, budget.air.timed_height.value
         yield working("glide_factor", "air-factor", "glide factor Φ", "√(2 m g / (ρ S)) × glide / height",
                        f"√({num(lift)}) m/s × {num(timed_s)} s / {num(height_m)} m",
                        num(c.glide_factor))  # fmt: skip
+
+
+def _times(block: AirBlock, kg: str) -> Iterator[Working]:
+    """Yield the still-air times; `kg` is the mass as it stands in the formulas."""
     if block.time_s is None or block.time_without_gear_s is None or block.time_kept is None:
         return
     time, without = f"{num(block.time_s)} s", f"{num(block.time_without_gear_s)} s"

@@ -9,8 +9,9 @@ from calc.subject import value
 from calc.subjects.power import cell as cells
 from calc.subjects.power.answer import Power
 from calc.subjects.power.entries import Session
-from calc.subjects.power.words import sway_sentence
-from site_src.app.sums import Working, added, minutes, num, working
+from calc.subjects.power.words import sensitivity_sentence
+from calc.unit_system import UnitSystem
+from site_src.app.sums import Working, added, in_mah, minutes, num, working
 
 
 def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
@@ -18,7 +19,7 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     power = found.power
     if power is None or budget.cell is None or budget.cell.capacity is None:
         return
-    rows = [row for row in budget.gear if not row.off.value and (value(row.draw) or value(row.busy_draw))]
+    rows = [row for row in budget.gear if not row.off.value and _quiet(row) + _busy(row) > 0.0]
     yield working(
         "mean",
         "power-mean",
@@ -38,8 +39,8 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     yield from _cell_today(budget, budget.cell, power)
     yield from _run(power)
     yield from _session(power)
-    if power.sways:
-        most = power.sways[0]
+    if power.sensitivities:
+        most = power.sensitivities[0]
         yield Working(
             id="sways",
             entry="power-sways",
@@ -47,7 +48,7 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
             formula="run time with that alone changed",
             numbers="",
             result=f"{minutes(most.worse_s)} to {minutes(most.better_s)}",
-            remark=sway_sentence(most, budget.units.value),
+            remark=sensitivity_sentence(most, UnitSystem.of(budget)),
         )
 
 
@@ -79,8 +80,8 @@ def _cell_today(budget: Budget, cell: Cell, power: Power) -> Iterator[Working]:
         "power-capacity",
         "capacity at this temperature",
         f"C × k(T){' × what age has left' if left else ''}",
-        f"{num(capacity_c / 3.6)} mAh × {num(cells.capacity_share(kelvin))}{left}",
-        f"{num(power.source.capacity_c / 3.6)} mAh",
+        f"{in_mah(capacity_c)} × {num(cells.capacity_share(kelvin))}{left}",
+        f"{in_mah(power.source.capacity_c)}",
     )
     one = cells.resistance_from_capacity(capacity_c) if cell.resistance is None else cell.resistance.value
     ratio = cells.resistance_ratio(kelvin)
@@ -123,7 +124,7 @@ def _run(power: Power) -> Iterator[Working]:
                        f"{num(load.min_volts)} V + {num(load.peak_a)} A × {ohm}",
                        f"{num(load.min_volts + load.peak_a * source.resistance_ohm)} V", left)  # fmt: skip
     yield working("run", "power-run", "run time", "(1 − s) C k / mean",
-                   f"(1 − {s}) × {num(source.capacity_c / 3.6)} mAh / {num(load.mean_a * 1e3)} mA × 60 min",
+                   f"(1 − {s}) × {in_mah(source.capacity_c)} / {num(load.mean_a * 1e3)} mA × 60 min",
                    minutes(run.time_s), f"s, what is left at the end: {s}")  # fmt: skip
     rest = run.lowest_v + load.peak_a * source.resistance_ohm
     yield working(

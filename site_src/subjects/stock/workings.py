@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 
 from calc.document.fields import Entry
-from calc.subject import value
+from calc.subject import present, value
 from calc.subjects.stock.answer import SLEEVE_KG_M3
 from calc.subjects.stock.answer import density as density_taken
 from calc.subjects.stock.entries import Stock
@@ -38,7 +38,7 @@ def _round(piece: Stock) -> tuple[str, str]:
 
 
 def _wire(piece: Stock) -> tuple[str, str]:
-    core_m, stranded = wire_diameter(value(piece.gauge) or 0.0), piece.strands.value == "stranded"
+    core_m, stranded = wire_diameter(present(piece.gauge)), piece.strands.value == "stranded"
     copper = f"π / 4 × ({num(core_m * 1e3)} mm)² × {_mm(piece.length)} × {num(COPPER_KG_M3 / 1e3)} g/cm³ / 1000"
     formula, numbers = ("π/4 d² × length × density", copper)
     if stranded:

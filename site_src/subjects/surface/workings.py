@@ -10,6 +10,7 @@ from calc.subjects.air.entries import Air
 from calc.subjects.air.sums import density
 from calc.subjects.power.entries import Session
 from calc.subjects.surface import sums as surfaces
+from calc.subjects.surface.answer import Effort
 from site_src.app.sums import Working, num, working
 
 
@@ -58,9 +59,8 @@ def _actuator(budget: Budget, found: Assessment) -> Iterator[Working]:
     if block is None or asked is None:
         return
     linear = asked.actuator.value == "linear servo"
-    unit, moment = ("N" if linear else "mN·m"), f"{num(block.moment_nm * 1e3)} mN·m"
-    scale = 1.0 if linear else 1e3
-    if block.need is not None and asked.horn is not None and asked.actuator.value != "coil actuator":
+    moment = f"{num(block.moment_nm * 1e3)} mN·m"
+    if block.need.known and asked.horn is not None and asked.actuator.value != "coil actuator":
         horn = f"{num(asked.horn.value * 1e3)} mm"
         arm = f" × {num((value(asked.arm) or 0.0) * 1e3)} mm" if not linear else ""
         yield working(
@@ -69,11 +69,11 @@ def _actuator(budget: Budget, found: Assessment) -> Iterator[Working]:
             "asked of the actuator",
             "moment / horn" if linear else "moment × arm / horn",
             f"{moment}{arm} / {horn}",
-            f"{num(block.need * scale)} {unit}",
+            _effort(block.need),
         )
-    if block.factor is not None and block.need is not None and block.rated is not None:
+    if block.factor is not None:
         yield working("factor", "surface-factor", "times as strong as needed", "rated / need",
-                       f"{num(block.rated * scale)} {unit} / {num(block.need * scale)} {unit}",
+                       f"{_effort(block.rated)} / {_effort(block.need)}",
                        num(block.factor))  # fmt: skip
     if block.throw_rad is not None and linear and asked.stroke is not None and asked.horn is not None:
         yield working("throw", "surface-throw", "throw each way", "asin(stroke / horn)",
@@ -90,3 +90,9 @@ def _actuator(budget: Budget, found: Assessment) -> Iterator[Working]:
             result=pull if pull == push else f"{pull} and {push}",
             remark="solved exactly",
         )
+
+
+def _effort(effort: Effort) -> str:
+    if effort.thrust_n is not None:
+        return f"{num(effort.thrust_n)} N"
+    return "" if effort.torque_nm is None else f"{num(effort.torque_nm * 1e3)} mN·m"

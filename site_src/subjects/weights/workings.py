@@ -7,6 +7,7 @@ from calc.document.budget import Budget
 from calc.document.entries import Cell, GearRow
 from calc.subjects.weights.answer import RowMass, as_counted
 from calc.subjects.weights.masses import GROWTH, Total
+from calc.vocabulary import KnownBy
 from site_src.app.sums import Working, added, mass_in, num, working
 
 
@@ -33,7 +34,7 @@ def _row(budget: Budget, row: RowMass, part: GearRow | Cell, one_kg: float) -> I
 
 
 def weighed_or_not(
-    budget: Budget, id_: str, name: str, count: int, one_kg: float, known_by: str, mass: Total
+    budget: Budget, id_: str, name: str, count: int, one_kg: float, known_by: KnownBy, mass: Total
 ) -> Iterator[Working]:  # fmt: skip
     """Yield how a mass and its spread come about; `id_` names them on the page."""
     one, growth = mass_in(one_kg, budget), GROWTH[known_by]

@@ -10,6 +10,7 @@ from calc.changes.find import find
 from calc.changes.trials import Trials
 from calc.changes.words import headline, lines, sentence
 from calc.document.box import read_box, take
+from calc.unit_system import UnitSystem
 from tests.calc.changes.budgets import (
     BOX,
     NOSE_LEAD,
@@ -45,7 +46,7 @@ def test_over_by_grams_the_least_swap_comes_first() -> None:
         "2.0 g",
         "1.2 g",
     )
-    assert sentence(first) == (
+    assert sentence(first, UnitSystem.METRIC) == (
         "Use the bare receiver (1.2 g) from your box instead of the cased receiver (2.0 g): 0.30 g in hand."
     )
     assert first.fits
@@ -68,7 +69,9 @@ def test_without_a_box_the_grams_of_the_airframe_and_what_can_stay_at_home() -> 
     airframe, logger = listed.changes
     assert (airframe.what.code, airframe.what.before, airframe.what.after) == ("airframe", "40 g", "39.3 g")
     assert (airframe.edits, airframe.fits) == ((), True)
-    assert sentence(airframe) == "Save 0.70 g in the airframe (39.3 g instead of 40 g): 0.20 g in hand."
+    assert (
+        sentence(airframe, UnitSystem.METRIC) == "Save 0.70 g in the airframe (39.3 g instead of 40 g): 0.20 g in hand."
+    )
     assert (logger.what.code, logger.what.path) == ("leave_out", "gear.2")
     assert not applied(OVER, logger.edits)["gear"][2].keys() ^ {*OVER["gear"][2], "off"}
 
@@ -81,7 +84,7 @@ def test_a_change_that_cannot_be_read_is_none() -> None:
 
 def test_a_part_of_the_same_name_is_told_by_its_mass() -> None:
     box = {"parts": [{**BOX["parts"][0], "name": "cased receiver"}]}
-    assert sentence(found(OVER, box).changes[0]) == (
+    assert sentence(found(OVER, box).changes[0], UnitSystem.METRIC) == (
         "Use the cased receiver of 1.2 g from your box instead of the one of 2.0 g: 0.30 g in hand."
     )
 
@@ -89,10 +92,10 @@ def test_a_part_of_the_same_name_is_told_by_its_mass() -> None:
 def test_several_equal_parts_are_swapped_and_left_out_together() -> None:
     document = with_(OVER, row0={"count": 2, "mass": "1.0 g"}, row2={"count": "2", "mass": "0.75"})
     swap, *_, logger = found(document, {"parts": [{**BOX["parts"][0], "mass": "0.6 g"}]}).changes
-    assert sentence(swap) == (
+    assert sentence(swap, UnitSystem.METRIC) == (
         "Use 2 × bare receiver (0.6 g) from your box instead of the cased receiver (1.0 g): 0.30 g in hand."
     )
-    assert sentence(logger).startswith("Leave the logger out (2 × 0.75 g), if you can do without: ")
+    assert sentence(logger, UnitSystem.METRIC).startswith("Leave the logger out (2 × 0.75 g), if you can do without: ")
 
 
 def test_ounces_stay_ounces() -> None:
@@ -100,7 +103,7 @@ def test_ounces_stay_ounces() -> None:
     document = {**with_(OVER, row0={"mass": 0.07}), "units": "imperial"}
     first = found(document, {"parts": [{**BOX["parts"][0], "mass": "1.2"}]}).changes[0]
     assert (first.what.before, first.what.after) == ("0.07 oz", "1.2 g")
-    assert sentence(first, "imperial").endswith(": 0.011 oz in hand.")
+    assert sentence(first, UnitSystem.IMPERIAL).endswith(": 0.011 oz in hand.")
 
 
 def test_over_and_too_short_takes_two_changes() -> None:
@@ -111,7 +114,7 @@ def test_over_and_too_short_takes_two_changes() -> None:
     assert {part.code for part in first.parts} == {"flight_time", "leave_out"}
     assert not any(each.fits for each in listed.changes[1:])
     assert headline(listed) == "Two changes together make it fit:"
-    assert ", and " in sentence(first)
+    assert ", and " in sentence(first, UnitSystem.METRIC)
 
 
 def test_pairs_that_come_no_nearer_than_one_change_are_not_told() -> None:
@@ -126,7 +129,10 @@ def test_a_close_budget_may_be_settled_by_weighing() -> None:
     document["scale_division"] = "0.01 g"
     (weigh,) = named(found(document, BOX), "weigh")
     assert weigh.what.facts["settles"]
-    assert sentence(weigh) == "Weigh the small servo: that settles it; if it is 3.2 g as planned, 0.20 g in hand."
+    assert (
+        sentence(weigh, UnitSystem.METRIC)
+        == "Weigh the small servo: that settles it; if it is 3.2 g as planned, 0.20 g in hand."
+    )
     assert not named(found(with_(document, session={"on_time": "3 h"})), "weigh")
 
 
@@ -174,7 +180,8 @@ def test_the_order_does_not_hang_on_the_order_of_the_box() -> None:
     turned = {"parts": list(reversed(BOX["parts"]))}
     for document in (OVER, SHORT_RUN, NOSE_LEAD):
         first, second = (
-            [sentence(each) for each in find(document, read_box(box)).changes] for box in (BOX, turned)
+            [sentence(each, UnitSystem.METRIC) for each in find(document, read_box(box)).changes]
+            for box in (BOX, turned)
         )  # fmt: skip
         assert first == second
 

@@ -14,6 +14,7 @@ from calc.changes.words import lines, sentence
 from calc.document.box import read_box
 from calc.document.entries import KNOWN_BY
 from calc.document.jsontext import dumps
+from calc.unit_system import UnitSystem
 from tests.calc.changes.budgets import BOX as BASE_BOX
 from tests.calc.changes.budgets import NOSE_LEAD, OVER, SHORT_RUN, SOUND, WEAK, answered, with_
 from tests.corpus import CORPUS
@@ -116,7 +117,7 @@ def test_each_change_does_what_is_said_of_it(document: dict[str, Any], box: dict
             assert before.whole.open or not told.whole.open
         assert set(told.uncounted) <= set(before.uncounted)
         assert change.what.measure > 0.0
-        assert sentence(change, "imperial").endswith(".")
+        assert sentence(change, UnitSystem.IMPERIAL).endswith(".")
 
 
 @FEWER

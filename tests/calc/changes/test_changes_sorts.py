@@ -4,6 +4,7 @@ import pytest
 
 from calc.changes.edits import applied
 from calc.changes.words import headline, sentence
+from calc.unit_system import UnitSystem
 from tests.calc.changes.budgets import (
     BOX,
     NOSE_LEAD,
@@ -60,7 +61,9 @@ def test_the_draw_that_would_do_is_the_largest_and_goes_in_as_a_guess() -> None:
     assert (draw.what.before, draw.what.after) == ("30 mA", "17 mA")
     assert applied(SHORT_RUN, draw.edits)["gear"][0]["draw_known_by"] == "guess"
     assert answered(with_(SHORT_RUN, row0={"draw": "18 mA"})).whole.verdict != "fits"
-    assert sentence(draw).startswith("Get the cased receiver down to 17 mA, from 30 mA: one cell lasts a flight, ")
+    assert sentence(draw, UnitSystem.METRIC).startswith(
+        "Get the cased receiver down to 17 mA, from 30 mA: one cell lasts a flight, "
+    )
 
 
 def test_a_draw_at_work_stays_above_the_quiet_one() -> None:
@@ -88,7 +91,7 @@ def test_less_reserve_is_told_last_and_as_what_it_is() -> None:
         listed = found(document)
         (reserve,) = named(listed, "reserve")
         assert listed.changes[-1] is reserve
-        assert "less for the unforeseen" in sentence(reserve)
+        assert "less for the unforeseen" in sentence(reserve, UnitSystem.METRIC)
     (reserve,) = named(found(NEARLY_LASTS), "reserve")
     percent = int(reserve.what.after.split()[0])
     assert (reserve.what.before, reserve.fits) == ("35 %", True)
@@ -119,7 +122,10 @@ def test_a_part_moved_does_without_the_lead() -> None:
     cell, receiver, logger, *_ = listed.changes
     assert [each.what.path for each in (cell, receiver, logger)] == ["cell", "gear.0", "gear.2"]  # the servo is tied
     assert (cell.what.before, cell.what.after, cell.assessment.lead_kg) == ("150 mm", "72 mm", 0.0)
-    assert sentence(cell) == "Move the plain cell 78 mm forward, to 72 mm: no lead needed, 0.20 g in hand."
+    assert (
+        sentence(cell, UnitSystem.METRIC)
+        == "Move the plain cell 78 mm forward, to 72 mm: no lead needed, 0.20 g in hand."
+    )
     assert (len(cell.edits), cell.edits[0].keys) == (1, ("cell", "station"))
     measures = [each.what.measure for each in (cell, receiver, logger)]
     assert measures == sorted(measures)
@@ -131,7 +137,7 @@ def test_a_move_that_ends_at_the_nose_leaves_some_lead() -> None:
     assert {each.what.after for each in moves} == {"100 mm", "103 mm"}
     ends = [each for each in moves if each.what.after == "100 mm"]
     assert all(0.0 < each.assessment.lead_kg < answered(document).lead_kg for each in ends)
-    assert "of lead instead of" in sentence(ends[0])
+    assert "of lead instead of" in sentence(ends[0], UnitSystem.METRIC)
 
 
 def test_without_a_nose_the_part_moved_makes_it_balance() -> None:
@@ -141,7 +147,9 @@ def test_without_a_nose_the_part_moved_makes_it_balance() -> None:
     assert answered(document).whole.parts["balance"] == "bad"
     first, *others = found(document).changes
     assert (first.what.code, first.what.path, first.what.after, first.fits) == ("move", "gear.2", "240 mm", True)
-    assert sentence(first) == "Move the logger 410 mm forward, to 240 mm: it balances, 11.0 g in hand."
+    assert (
+        sentence(first, UnitSystem.METRIC) == "Move the logger 410 mm forward, to 240 mm: it balances, 11.0 g in hand."
+    )
     assert not named(found(with_(document, balance={"tail_at": ""})), "move")
     assert others
 
@@ -159,7 +167,7 @@ def test_a_cell_that_cannot_run_the_gear_without_a_session() -> None:
     listed = found(document, BOX)
     assert listed.changes[0].what.facts["part"] in ("smaller cell", "larger cell")
     assert listed.changes[0].assessment.whole.parts["run"] == "not asked"
-    assert sentence(listed.changes[0]).endswith("(5 mAh, 1 g): it runs.")
+    assert sentence(listed.changes[0], UnitSystem.METRIC).endswith("(5 mAh, 1 g): it runs.")
 
 
 def test_a_rod_that_would_not_hold_is_not_mended_by_one_that_nobody_described() -> None:
@@ -199,7 +207,7 @@ def test_another_linkage_leaves_its_strength_open() -> None:
     assert (lines_.fits, lines_.opens) == (False, ("strength",))
     assert lines_.assessment.whole.open
     assert applied(document, lines_.edits)["linkage"] == {"length": "360 mm"}
-    assert sentence(lines_).endswith("in hand, whether it is strong enough is then open.")
+    assert sentence(lines_, UnitSystem.METRIC).endswith("in hand, whether it is strong enough is then open.")
 
 
 def test_two_actuators_cannot_both_bring_their_strength() -> None:

@@ -44,7 +44,7 @@ def test_a_unit_that_nobody_knows_is_told_and_never_becomes_grams() -> None:
 
 def test_gr_is_grams_and_that_is_said() -> None:
     found = taken("Name\tWeight (gr)\na\t2\n")
-    assert units.parse(found.parts[0]["mass"], "mass").si == 0.002
+    assert units.parse(found.parts[0]["mass"], "mass", "metric").si == 0.002
     assert "“gr” is read as grams, not as grains." in said(found)
 
 

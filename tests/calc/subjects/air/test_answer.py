@@ -9,6 +9,7 @@ import pytest
 from calc.assess import assess
 from calc.document.budget import read
 from calc.subjects.air import words as air_words
+from calc.unit_system import UnitSystem
 from tests.calc.budgets import (
     AIR,
     MODEL,
@@ -31,18 +32,18 @@ def test_air_worked_by_hand() -> None:
 def test_without_a_launch_it_still_flies_and_sinks() -> None:
     found = whole(air=None).air
     assert found is not None
-    assert air_words.air_sentence(found).startswith("With 3.37 g of lead it flies ")
-    assert "Still-air" not in air_words.air_sentence(found)
+    assert air_words.air_sentence(found, UnitSystem.METRIC).startswith("With 3.37 g of lead it flies ")
+    assert "Still-air" not in air_words.air_sentence(found, UnitSystem.METRIC)
 
 
 def test_without_lead_the_air_says_nothing_of_it() -> None:
     found = whole(balance=None).air
     assert found is not None
-    assert air_words.air_sentence(found).startswith("It flies ")
-    assert "The next gram takes" in air_words.air_sentence(found)
+    assert air_words.air_sentence(found, UnitSystem.METRIC).startswith("It flies ")
+    assert "The next gram takes" in air_words.air_sentence(found, UnitSystem.METRIC)
     assert found.per_gram_s is not None
     ounce = f"The next tenth of an ounce takes about {-found.per_gram_s * 2.8349523125:.1f} s."
-    assert ounce in air_words.air_sentence(found, "imperial")
+    assert ounce in air_words.air_sentence(found, UnitSystem.IMPERIAL)
 
 
 def test_height_limited_time_goes_with_the_root() -> None:
@@ -67,7 +68,7 @@ def test_the_three_regimes(model: dict[str, Any], regime: str, words: str) -> No
     found = whole(model=model, balance=None).air
     assert found is not None
     assert found.regime == regime
-    assert words in air_words.air_sentence(found)
+    assert words in air_words.air_sentence(found, UnitSystem.METRIC)
 
 
 def test_under_the_class_minimum_the_gear_costs_nothing() -> None:
