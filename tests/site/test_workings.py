@@ -8,10 +8,12 @@ import pytest
 
 from calc.assess import assess
 from calc.document.budget import read
+from calc.subjects.listed import SUBJECTS
 from calc.unit_system import UnitSystem
 from site_src.app.stockview import stock_view
 from site_src.app.sums import Working
 from site_src.app.why import PARTS, workings
+from site_src.subjects.listed import ROOMS
 from tests.support import demo_documents
 
 MORE: dict[str, dict[str, Any]] = {
@@ -120,3 +122,7 @@ def test_the_mass_of_stock_is_worked_out_again(fields: dict[str, Any], system: U
     assert again == pytest.approx(worked_out(found.working.result), rel=2e-3)
     number, unit = found.mass.split(" ")
     assert again / (28.349523125 if unit == "oz" else 1.0) == pytest.approx(float(number), rel=6e-3, abs=5e-5)
+
+
+def test_each_subject_has_a_room_on_the_page() -> None:
+    assert sorted(ROOMS) == sorted(each.name for each in SUBJECTS)
