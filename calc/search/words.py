@@ -9,6 +9,7 @@ from typing import Any
 from calc import digits, wording
 from calc.english import listed, wrapped
 from calc.headline import PART_NAMES
+from calc.plain import rounded
 from calc.search.finder import Answer, WorkingSet
 from calc.search.task import Task
 from calc.subjects.limits import words as limit_words
@@ -159,6 +160,7 @@ def why(found: WorkingSet, system: str = "metric") -> str:
     if surface is not None and surface.factor is not None:
         said.append(f"actuator {digits.times(surface.factor)} times as strong as needed")
     assert power is not None  # else it would not work
+    assert power.run.lowest_v is not None
     needed = power.load.least_volts(power.source)
     lowest = f"lowest voltage {power.run.lowest_v:.2f} V"
     said.append(f"{lowest}, {digits.given(needed)} V needed" if needed and needed < 30.0 else lowest)
@@ -244,7 +246,7 @@ def _set(found: WorkingSet) -> Mapping[str, Any]:
         "parts": [name for _, name in found.parts],
         "twice": list(found.twice),
         "flights": None if power is None else power.flights,
-        "lowest_V": None if power is None else round(power.run.lowest_v, 6),
+        "lowest_V": None if power is None else rounded(power.run.lowest_v),
         "servo_factor": None if surface is None or surface.factor is None else round(surface.factor, 6),
         "in_hand_g": None if governs is None else _grams(governs.in_hand_kg),
         "governs": None if governs is None else governs.id,

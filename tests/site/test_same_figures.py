@@ -45,6 +45,7 @@ def told(document: dict[str, Any]) -> dict[str, str]:
         figures[limit.id] = digits.mass(limit.in_hand_kg, system, limit.spread_kg)
     if found.power is not None and not found.power.at_most:
         figures["run"] = digits.duration(found.power.run.time_s)
+        assert found.power.run.lowest_v is not None
         figures["lowest"] = digits.volts(found.power.run.lowest_v)
     return figures
 

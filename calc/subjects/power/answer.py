@@ -124,7 +124,7 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
     capacity_c = needs.must("cell.capacity", None if budget.cell is None else budget.cell.capacity)
     draws = endurance.mean_draw(consumers) > 0.0
     if capacity_c is None or budget.cell is None or needs.lacks or not draws:
-        needs.note(*_untold(rows), *(() if draws or any(_untold(rows)) else ("gear.draw",)))
+        needs.note(*_untold(rows), *(() if draws or any(_untold(rows)) else ("gear.draw",)), *_pause_lacks(budget))
         return None, needs.lacks
     session = budget.session or Session()
     case = _Case(
@@ -142,8 +142,16 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
     return replace(found, half_asked=half_asked), needs.lacks
 
 
+def _pause_lacks(budget: Budget) -> tuple[str, ...]:
+    """Return the path of the pause where the radio stays on through it and nobody said how long, or it is unreadable."""
+    session = budget.session or Session()
+    untold_on = session.between.value == "on" and session.pause is None
+    return ("session.pause",) if untold_on or "session.pause" in budget.unread else ()
+
+
 def _half_asked(budget: Budget, session: Session) -> Iterable[str]:
     """Yield what is missing of a session or a converter of which a part was told."""
+    yield from _pause_lacks(budget)
     yield from (path for path in ("session.flights", "session.on_time") if path in budget.unread)
     if session.flights is not None and session.on_time is None and "session.on_time" not in budget.unread:
         yield "session.on_time"
@@ -198,7 +206,7 @@ def _wiring(budget: Budget) -> float:
     wiring = budget.wiring
     if wiring is None or wiring.gauge is None or wiring.length is None:
         return 0.0
-    return 2.0 * stock.wire_resistance(wiring.gauge.value, wiring.length.value)
+    return 2.0 * stock.wire_resistance(wiring.gauge.value, wiring.length.value, stranded=True)
 
 
 def supply_of(budget: Budget) -> Supply | None:
@@ -244,9 +252,9 @@ def _in_session(case: _Case, cell: Cell, session: Session) -> Power:
 
 
 def _plan(session: Session, quiet_share: float) -> Plan | None:
-    if session.on_time is None:
+    if session.on_time is None or (session.between.value == "on" and session.pause is None):
         return None
-    pause_s = (value(session.pause) or 0.0) if session.between.value == "on" else 0.0
+    pause_s = session.pause.value if session.between.value == "on" and session.pause is not None else 0.0
     return Plan(on_s=session.on_time.value, pause_s=pause_s, pause_share=quiet_share)
 
 
@@ -301,7 +309,7 @@ def _busy(case: _Case, factor: float) -> _Case:
 NEEDED = (
     "cell", "cell.resistance", "cell.cutoff", "cell.series", "cell.capacity_left", "session", "session.temperature",
     "session.reserve", "supply", "supply.kind", "supply.volts", "supply.efficiency", "supply.min_input", "wiring",
-    "wiring.gauge", "wiring.length", "session.between", "session.pause",
+    "wiring.gauge", "wiring.length", "session.between",
 )  # fmt: skip
 
 
@@ -320,16 +328,14 @@ def _consumer(needs: Needs, path: str, row: GearRow) -> Consumer:
 
 
 def _half_given(needs: Needs) -> None:
-    """Note what is missing of things that need two entries: a converter, leads, a radio left on through pauses."""
+    """Note what is missing of things that need two entries: a converter, leads."""
     budget = needs.budget
-    wiring, session, supply = budget.wiring, budget.session, budget.supply
+    wiring, supply = budget.wiring, budget.supply
     if supply is not None and (supply.min_input is not None or supply.efficiency.typed is not None):
         needs.must("supply.volts", supply.volts)
     if wiring is not None and (wiring.gauge is not None or wiring.length is not None):
         needs.must("wiring.gauge", wiring.gauge)
         needs.must("wiring.length", wiring.length)
-    if session is not None and session.between.value == "on":
-        needs.must("session.pause", session.pause)
 
 
 def answer(budget: Budget, answers: Answers) -> Answered:  # noqa: ARG001 - it needs no other subject

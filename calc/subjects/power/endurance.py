@@ -27,6 +27,7 @@ from math import log, sqrt
 from calc.errors import require
 from calc.subjects.power import cell
 
+ROUNDING = 1e-9  # at the very point of collapse the cell still gives half its voltage at rest
 ENDS = ("reserve", "cutoff", "brownout")
 
 
@@ -67,12 +68,15 @@ class Supply:
 
 @dataclass(frozen=True, kw_only=True)
 class Run:
-    """A run: its time [s], what ends it (one of ENDS), the state of charge and the lowest voltage then."""
+    """A run: its time [s], what ends it (one of ENDS), the state of charge and the lowest voltage then.
+
+    There is no lowest voltage where the cell cannot give the power that a converter asks: it collapses.
+    """
 
     time_s: float
     ends_by: str
     end_state: float
-    lowest_v: float
+    lowest_v: float | None
 
 
 def mean_draw(consumers: Iterable[Consumer]) -> float:
@@ -178,13 +182,13 @@ class Load:
         current_a = draw_a if self.supply is None else self.supply.power(draw_a) / volts
         return volts + current_a * source.resistance_ohm
 
-    def volts_under(self, source: Source, state: float, draw_a: float) -> float:
-        """Return the voltage under a draw of the gear at a state of charge [V]; a collapsed cell gives half."""
+    def volts_under(self, source: Source, state: float, draw_a: float) -> float | None:
+        """Return the voltage under a draw of the gear at a state of charge [V]; None where the cell collapses."""
         rest_v = cell.open_circuit_voltage(state, source.table)
         if self.supply is None:
             return rest_v - draw_a * source.resistance_ohm
         inside = rest_v**2 - 4.0 * self.supply.power(draw_a) * source.resistance_ohm
-        return (rest_v + sqrt(max(0.0, inside))) / 2.0
+        return None if inside < -ROUNDING * rest_v**2 else (rest_v + sqrt(max(0.0, inside))) / 2.0
 
 
 def run(source: Source, load: Load, reserve: float, start: float = 1.0) -> Run:

@@ -158,7 +158,8 @@ def lines(assessment: "Assessment", system: str) -> Iterator[str]:
     least, most = (", at least", ", at most") if power.at_most else ("", "")
     yield f"  {f'mean draw{least}':42}{digits.current(power.load.mean_a):>12}"
     yield f"  {f'everything at work at once{least}':42}{digits.current(power.load.peak_a):>12}"
-    yield f"  {f'lowest voltage{most}':42}{digits.volts(power.run.lowest_v):>12}"
+    if power.run.lowest_v is not None:
+        yield f"  {f'lowest voltage{most}':42}{digits.volts(power.run.lowest_v):>12}"
     if power_words.plan_sentence(power):
         yield from wrapped(power_words.plan_sentence(power))
     if power.run.time_s > 0.0 and not power.at_most:

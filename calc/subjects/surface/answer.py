@@ -193,7 +193,10 @@ def _throw(budget: Budget, block: Surface) -> tuple[float, float] | None:
         if block.arm is None:
             return None
         arms = (block.arm.value, horn_m, _rod_length(budget))
-        return -sums.throw(*arms, -block.travel.value), sums.throw(*arms, block.travel.value)
+        pulled = -sums.throw(*arms, -block.travel.value)
+        if budget.linkage is not None and budget.linkage.kind.value == "lines":
+            return pulled, pulled  # lines only pull, one each way
+        return pulled, sums.throw(*arms, block.travel.value)
     except OutOfRangeError:
         return None
 

@@ -132,7 +132,7 @@ def throw(arm_m: float, horn_m: float, rod_m: float, travel_rad: float) -> float
 
     Exact for arm and horn square to the line between the pivots, on the same side of it, in one plane; `rod_m` is the
     distance of the pivots. Positive travel pushes: a rod that is not very long gives a little more one way than the
-    other.
+    other. Lines only pull: their throw is that of negative travel, both ways.
 
     Raises
     ------
@@ -186,11 +186,9 @@ def slack(arm_m: float, horn_m: float, rod_m: float, travel_rad: float) -> float
     >>> slack(0.008, 0.008, 0.3, 0.7)
     0.0
     """
-    neutral_m = hypot(rod_m, horn_m - arm_m)
-    needed = [0.0]
-    for turned in (travel_rad, -travel_rad):
-        delta = throw(arm_m, horn_m, rod_m, turned)
-        along = rod_m - horn_m * sin(delta) + arm_m * sin(turned)
-        across = horn_m * cos(delta) - arm_m * cos(turned)
-        needed.append(hypot(along, across) - neutral_m)
-    return max(length if length > 1e-9 else 0.0 for length in needed)
+    turned = -abs(travel_rad)  # the same either way: the line that pulls is then the other one
+    delta = throw(arm_m, horn_m, rod_m, turned)
+    along = rod_m - horn_m * sin(delta) + arm_m * sin(turned)
+    across = horn_m * cos(delta) - arm_m * cos(turned)
+    lacks_m = hypot(along, across) - hypot(rod_m, horn_m - arm_m)
+    return lacks_m if lacks_m > 1e-9 else 0.0

@@ -102,7 +102,8 @@ def _needed(power: Power) -> float | None:
 
 
 def _volt_range(power: Power) -> tuple[float, float]:
-    lowest = min(power.source.cutoff_v, power.run.lowest_v, _needed(power) or power.source.cutoff_v)
+    cutoff_v = power.source.cutoff_v
+    lowest = min(cutoff_v, cutoff_v if power.run.lowest_v is None else power.run.lowest_v, _needed(power) or cutoff_v)
     return max(0.0, floor((lowest - 0.15) * 5.0) / 5.0), ceil(power.source.table[-1][1] * 5.0) / 5.0
 
 
@@ -117,10 +118,12 @@ def _down(volts: float, floor_v: float, top_v: float) -> float:
     return round(100.0 * (top_v - volts) / (top_v - floor_v), 2)
 
 
-def _clipped(spots: list[tuple[float, float]], floor_v: float) -> list[tuple[float, float]]:
-    """Return the falling line down to where it leaves the picture."""
+def _clipped(spots: list[tuple[float, float | None]], floor_v: float) -> list[tuple[float, float]]:
+    """Return the falling line down to where it leaves the picture, or to where the cell collapses."""
     kept: list[tuple[float, float]] = []
     for x, volts in spots:
+        if volts is None:
+            break
         if volts < floor_v:
             if kept:
                 x0, v0 = kept[-1]

@@ -94,6 +94,7 @@ def _run(power: Power) -> Iterator[Working]:
     yield working("run", "run time", "(1 − s) C k / mean",
                    f"(1 − {s}) × {num(source.capacity_c / 3.6)} mAh / {num(load.mean_a * 1e3)} mA × 60 min",
                    minutes(run.time_s), f"s, what is left at the end: {s}")  # fmt: skip
+    assert run.lowest_v is not None  # only behind a converter can a cell collapse
     rest = run.lowest_v + load.peak_a * source.resistance_ohm
     yield working("lowest", "lowest voltage", "OCV(s) − peak × R", f"{num(rest)} V − {num(load.peak_a)} A × {ohm}",
                    f"{num(run.lowest_v)} V")  # fmt: skip
