@@ -163,7 +163,7 @@ LENGTH = st.floats(0.004, 0.02)
 def test_slack_is_no_more_than_the_idle_line_lacks(
     arm_m: float, horn_m: float, rod_m: float, travel_rad: float
 ) -> None:  # fmt: skip
-    """The end of the travel, the pulled line at its length, solved by halving: what the idle line lacks is the slack."""
+    """The end of the travel, the pulled line at its length, solved by halving: the idle one lacks the slack."""
     assume(arm_m * math.sin(travel_rad) < 0.75 * horn_m)
     delta = four_bar(arm_m, horn_m, rod_m, -travel_rad)
     x = rod_m - horn_m * math.sin(delta) - arm_m * math.sin(travel_rad)

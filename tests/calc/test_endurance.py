@@ -160,11 +160,12 @@ def test_a_cell_that_cannot_give_the_power_collapses() -> None:
 
 
 def by_small_steps(source: Source, load: Load, start: float, end: float) -> float:
-    """Return ∫ C v(s)/P ds by the midpoint rule."""
+    """Return ∫ C v(s)/P ds by the midpoint rule; past the collapse with the most that the cell gives, at half voltage."""
     steps = 20_000
     assert load.supply is not None
     size = (start - end) / steps
-    volts = sum(load.volts_under(source, end + (n + 0.5) * size, load.mean_a) or 0.0 for n in range(steps))
+    states = [end + (n + 0.5) * size for n in range(steps)]
+    volts = sum(load.volts_under(source, s, load.mean_a) or open_circuit_voltage(s, source.table) / 2 for s in states)
     return source.capacity_c * volts * size / load.supply.power(load.mean_a)
 
 

@@ -24,6 +24,7 @@ class Conditions:
     glide_factor: float
     glide_factor_from: str  # "given", "timed" or "assumed"
     lift_coefficient: float
+    aside_glide_factor: float | None = None  # given, but a timed flight goes before it
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,6 +46,9 @@ class AirBlock:
     lead_kg: float  # counted in the mass, and in the time with the gear
     kink_kg: float | None  # gear mass at which it begins to cost, where there is a class minimum to fill
     points: tuple[tuple[float, float], ...]  # (gear mass kg, time s)
+    aside_efficiency: float | None = None  # given, but a timed flight goes before it
+    overdrawn: float | None = None  # a timed flight needs so many times the energy there was, > 1: no time then
+    launch: str = "rubber"
 
     @property
     def time_kept(self) -> float | None:
@@ -104,19 +108,19 @@ class _Filled:
 
 def _conditions(block: Air, session: Session, area_m2: float, mass_kg: float) -> Conditions:
     density = sums.density(block.field_height.value, session.temperature.value)
-    if block.glide_factor is not None:
-        factor, origin = block.glide_factor.value, "given"
-    elif block.timed_height is not None and block.timed_glide is not None:
+    given = value(block.glide_factor)
+    if block.timed_height is not None and block.timed_glide is not None:  # measured goes before given
         heights = (block.timed_height.value, block.timed_glide.value)
         factor, origin = sums.glide_factor_of(*heights, mass_kg, area_m2, density), "timed"
     else:
-        factor, origin = sums.GLIDE_FACTOR, "assumed"
+        factor, origin = (sums.GLIDE_FACTOR, "assumed") if given is None else (given, "given")
     return Conditions(
         density_kg_m3=density,
         area_m2=area_m2,
         glide_factor=factor,
         glide_factor_from=origin,
         lift_coefficient=block.lift.value,
+        aside_glide_factor=given if origin == "timed" else None,
     )
 
 
@@ -129,6 +133,8 @@ def _worked_out(
     timing, efficiency = _timing(needs, block, mass_kg, conditions)
     room_kg = max(0.0, filled.minimum_kg - filled.airframe_kg)
     aboard_kg = gear_kg + ballast_kg
+    share, origin = efficiency
+    overdrawn = share is not None and share > 1.0
     free = aboard_kg <= room_kg + TIE_KG
     return AirBlock(
         conditions=conditions,
@@ -136,8 +142,8 @@ def _worked_out(
         loading_kg_m2=mass_kg / conditions.area_m2,
         speed_m_s=speed,
         sink_m_s=sink,
-        efficiency=efficiency[0],
-        efficiency_from=efficiency[1],
+        efficiency=None if overdrawn else share,
+        efficiency_from="" if overdrawn else origin,
         time_s=None if timing is None else timing(mass_kg),
         time_without_gear_s=None if timing is None else timing(filled.mass(0.0)),
         per_gram_s=None if timing is None else timing(filled.mass(aboard_kg + 0.001)) - timing(mass_kg),
@@ -146,6 +152,9 @@ def _worked_out(
         lead_kg=ballast_kg,
         kink_kg=room_kg if room_kg > TIE_KG else None,
         points=() if timing is None else tuple(_points(timing, filled, aboard_kg, room_kg)),
+        aside_efficiency=value(block.efficiency) if origin == "timed" else None,
+        overdrawn=share if overdrawn else None,
+        launch=block.launch.value,
     )
 
 
@@ -165,10 +174,10 @@ def _timing(
     energy_j = _energy(needs, block)
     if energy_j is None:
         return None, (None, "")
-    share, origin = efficiency = _efficiency(needs, block, mass_kg, energy_j)
-    if share is None:  # a timed flight that used more than there was says that the energy is set too low
-        told = "rubber_energy" if block.launch.value == "rubber" else "work"
-        needs.note(f"air.{told}" if origin else "air.efficiency")
+    share, _ = efficiency = _efficiency(needs, block, mass_kg, energy_j)
+    if share is None:
+        needs.note("air.efficiency")
+    if share is None or share > 1.0:  # a timed flight that used more than there was
         return None, efficiency
     return (lambda mass: sums.energy_time(energy_j, share, mass, sink(mass))), efficiency
 
@@ -186,13 +195,10 @@ def _energy(needs: Needs, block: Air) -> float | None:
 def _efficiency(needs: Needs, block: Air, mass_kg: float, energy_j: float) -> tuple[float | None, str]:
     if not needs.sound("air.efficiency", "air.timed_motor"):
         return None, ""
-    if block.efficiency is not None:
-        return block.efficiency.value, "given"
     if block.timed_height is None or block.timed_glide is None or block.timed_motor is None:
-        return None, ""
+        return (None, "") if block.efficiency is None else (block.efficiency.value, "given")
     timed = (block.timed_height.value, block.timed_glide.value, block.timed_motor.value)
-    found = sums.efficiency_of(energy_j, mass_kg, *timed)
-    return (found, "timed") if found <= 1.0 else (None, "timed")
+    return sums.efficiency_of(energy_j, mass_kg, *timed), "timed"
 
 
 def _points(

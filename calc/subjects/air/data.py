@@ -15,6 +15,7 @@ def data(block: AirBlock) -> dict[str, Any]:
         "sink_m_s": rounded(block.sink_m_s),
         "glide_factor": rounded(block.conditions.glide_factor),
         "efficiency": rounded(block.efficiency),
+        "overdrawn": rounded(block.overdrawn),
         "time_s": rounded(block.time_s),
         "time_without_gear_s": rounded(block.time_without_gear_s),
         "time_kept": rounded(block.time_kept),

@@ -1,6 +1,7 @@
 """What is said of the air."""
 
 from calc import digits, units
+from calc.english import listed
 from calc.subjects.air.answer import AirBlock
 
 REGIMES = {
@@ -15,11 +16,30 @@ def still_air_about(block: AirBlock) -> str:
     return "" if (block.efficiency_from or block.conditions.glide_factor_from) == "timed" else "about "
 
 
+def _timed_first(block: AirBlock) -> str:
+    """Return what was given and is not used, since a flight was timed; empty where nothing is."""
+    factor, share = block.conditions.aside_glide_factor, block.aside_efficiency
+    aside = [] if factor is None else [f"Φ of {digits.given(factor, 2)}"]
+    aside += [] if share is None else [f"share of {digits.given(100.0 * share)} % that lifts"]
+    return f" The timed flight goes before the {listed(aside)} that you gave." if aside else ""
+
+
+def _overdrawn(block: AirBlock) -> str:
+    """Return that a timed flight needs more than the energy there was; empty where it does not."""
+    if block.overdrawn is None:
+        return ""
+    times = digits.measured(block.overdrawn)
+    more = "a little more than" if float(times) <= 1.0 else f"{times} times"
+    if block.launch == "rubber":
+        return f" The timed flight needs {more} the energy of this rubber: more turns, better rubber, or rising air."
+    return f" The timed flight needs {more} the energy that you gave: more energy, or rising air."
+
+
 def air_sentence(block: AirBlock, system: str = "metric") -> str:
     """Return what the model does in the air and what the gear costs."""
     lead = f"With {digits.mass(block.lead_kg, system)} of lead it" if block.lead_kg > 0 else "It"
     speed, sink = (digits.rounded(each, "speed", system) for each in (block.speed_m_s, block.sink_m_s))
-    said = f"{lead} flies {speed} and sinks {sink}."
+    said = f"{lead} flies {speed} and sinks {sink}.{_timed_first(block)}{_overdrawn(block)}"
     if block.time_s is None or block.time_without_gear_s is None or block.time_kept is None:
         return said
     about = still_air_about(block)

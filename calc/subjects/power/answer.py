@@ -143,7 +143,7 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
 
 
 def _pause_lacks(budget: Budget) -> tuple[str, ...]:
-    """Return the path of the pause where the radio stays on through it and nobody said how long, or it is unreadable."""
+    """Return the path of the pause where it is unreadable, or the radio stays on and nobody said how long."""
     session = budget.session or Session()
     untold_on = session.between.value == "on" and session.pause is None
     return ("session.pause",) if untold_on or "session.pause" in budget.unread else ()
