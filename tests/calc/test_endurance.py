@@ -160,7 +160,7 @@ def test_a_cell_that_cannot_give_the_power_collapses() -> None:
 
 
 def by_small_steps(source: Source, load: Load, start: float, end: float) -> float:
-    """Return ∫ C v(s)/P ds by the midpoint rule; past the collapse with the most that the cell gives, at half voltage."""
+    """Return ∫ C v(s)/P ds by the midpoint rule; past the collapse the cell gives its most, at half voltage."""
     steps = 20_000
     assert load.supply is not None
     size = (start - end) / steps
