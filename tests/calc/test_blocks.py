@@ -549,6 +549,17 @@ def test_power_waits_for_the_other_half(changes: dict[str, Any], path: str) -> N
     assert missing("power", **changes) == (path,)
 
 
+def test_a_collapsed_converter_has_no_lowest_voltage() -> None:
+    """12 V of 188 mA at 85 % are 2.7 W; through 5 ohm and more 4.2 V gives 0.9 W at most."""
+    weak = {"cell": {**CELL, "resistance": "5 ohm"}, "supply": {"volts": "12 V", "efficiency": "85 %"}}
+    found = assessed(**weak)
+    assert found.power is not None
+    assert (found.power.run.time_s, found.power.run.lowest_v) == (0.0, None)
+    assert "lowest_V" not in reported(**weak)["power"]
+    assert "lowest voltage" not in text.sheet(read({**WHOLE, **weak}).budget, found)
+    assert "lowest voltage" in text.sheet(read(WHOLE).budget, assessed())
+
+
 def test_a_pause_that_nobody_told_keeps_back_the_flights_alone() -> None:
     """The run does not rest on the pause; flights, cells and swaps do, and the run is open until it is told."""
     plain = reported()["power"]

@@ -95,7 +95,7 @@ def wire_resistance(gauge: float, length_m: float, *, stranded: bool = False) ->
     Examples
     --------
     >>> round(wire_resistance(30, 1000.0), 0), round(wire_resistance(30, 1000.0, stranded=True), 0)
-    (339.0, 319.0)
+    (339.0, 318.0)
     """
     solid_ohm = COPPER_OHM_M * _positive("length_m", length_m) / (pi / 4.0 * wire_diameter(gauge) ** 2)
     return solid_ohm * STRANDED_OHM if stranded else solid_ohm
