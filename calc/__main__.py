@@ -1,47 +1,105 @@
-"""`python -m calc FILE [--json]`: a budget file's answer, as a sheet to read or as JSON.
+"""`python -m calc FILE… [--json]`: the answer to each budget file, as a sheet to read or as JSON.
 
-`python -m calc compare A B [--json]` puts two side by side; see `calc.commands` for this and other commands.
+`python -m calc compare A B [--json]` puts two side by side; see `calc.commands` for this and other commands. Installed,
+the program is called `thistledown`.
 
-Exit status 0 when worked out, 2 with one line per problem on standard error when a document is bad.
+Exit status 0 when worked out, 2 with one line per problem on standard error when a file or an argument is bad.
 """
 
 import argparse
 import sys
 from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
 
-from calc import data, text
+from calc import __version__, data, text
 from calc.assess import assess
-from calc.commands import COMMANDS, budget_of
+from calc.commands import COMMANDS, budget_of, program
 from calc.document.budget import Budget
 from calc.document.jsontext import dumps
+from calc.document.letters import plain
+from calc.document.nearest import nearest
+from calc.refusals import BAD, Parser, Refusals
 from calc.streams import put, run
+
+EPILOG = """\
+Other commands, each with its own --help:
+  compare BEFORE AFTER   two budgets side by side
+  finder BOX BUDGET      the best sets of gear in a box of parts
+  keys                   what each key of the JSON means
+
+Exit status: 0 worked out (whatever the verdict); 2 a file or an argument is
+bad: a line for each problem on standard error and, with --json, "errors" on
+standard output."""
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the command; return its exit status."""
     given = sys.argv[1:] if argv is None else list(argv)
-    if given and given[0] in COMMANDS:
-        return COMMANDS[given[0]](given[1:])
-    parser = argparse.ArgumentParser(
-        prog="python -m calc",
-        description="Work out a radio payload budget.",
-        epilog=f"Other commands, each with its own --help: {', '.join(COMMANDS)}.",
-    )
-    parser.add_argument("file", help="a budget as JSON; - for standard input")
-    parser.add_argument("--json", action="store_true", help="print the answer as JSON")
-    arguments = parser.parse_args(given)
-    budget = budget_of(arguments.file)
+    at = next((place for place, word in enumerate(given) if not word.startswith("-") or word in ("-", "--")), None)
+    word = "" if at is None else given[at]
+    if at is not None and word in COMMANDS:
+        return COMMANDS[word](given[:at] + given[at + 1 :])
+    arguments = _arguments(given)
+    meant = "" if not word or Path(word).exists() else nearest(word, COMMANDS)
+    if meant:
+        refusals = Refusals()
+        refusals.other("no_such_command", f"There is no file “{word}”. Was the command “{meant}” meant?", near=meant)
+        return refusals.status(as_data=arguments.json)
+    if len(arguments.file) > 1:
+        return _several(arguments.file, as_data=arguments.json)
+    refusals = Refusals()
+    budget = budget_of(arguments.file[0], refusals)
     if budget is None:
-        return 2
-    put(_answer(budget, as_data=arguments.json))
+        return refusals.status(as_data=arguments.json)
+    put(dumps(_data(budget), indent=1) if arguments.json else _sheet(budget))
     return 0
 
 
-def _answer(budget: Budget, *, as_data: bool) -> str:
+def _arguments(given: Sequence[str]) -> argparse.Namespace:
+    parser = Parser(
+        prog=program(),
+        description="Work out radio payload budgets.",
+        epilog=EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("file", nargs="+", help="a budget as JSON; - for standard input")
+    parser.add_argument("--json", action="store_true", help="print the answer as JSON; of several files a list")
+    parser.add_argument("--version", action="version", version=f"thistledown {__version__}")
+    return parser.arguments(given)
+
+
+def _several(names: Sequence[str], *, as_data: bool) -> int:
+    """Answer several files, each under its name; a bad one does not keep the others from their answers."""
+    answers: list[dict[str, Any]] = []
+    bad = False
+    for name in names:
+        refusals = Refusals()
+        budget = budget_of(name, refusals, name_it=True)
+        bad = bad or budget is None
+        if as_data:
+            answers.append(
+                {"file": name, **({"errors": refusals.errors} if budget is None else {"answer": _data(budget)})}
+            )
+        elif budget is not None:
+            put(f"== {plain(name)} ==\n\n{_sheet(budget)}\n")
     if as_data:
-        return dumps(data.as_json(assess(budget), budget), indent=1)
+        put(dumps(answers, indent=1))
+    return BAD if bad else 0
+
+
+def _data(budget: Budget) -> dict[str, Any]:
+    return data.as_json(assess(budget))
+
+
+def _sheet(budget: Budget) -> str:
     return text.sheet(budget, assess(budget))
 
 
+def command() -> int:
+    """Run as a program, with the streams that it has: what `thistledown` calls."""
+    return run(main)
+
+
 if __name__ == "__main__":
-    sys.exit(run(main))
+    sys.exit(command())

@@ -1,54 +1,102 @@
 """What `python -m calc` can do beside the sheet of one file: each command takes its arguments, gives its status."""
 
 import argparse
+import sys
 from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
 from typing import Any, TypeVar
 
-from calc import wording
+from calc import keys, wording
 from calc.compare import data as compare_data
 from calc.compare import words as compare_words
 from calc.compare.sides import compare
-from calc.document.box import LONGEST_BOX, Box, box_from_text, read_box
-from calc.document.budget import Budget, from_json, read
+from calc.document.box import Box, is_box, read_box
+from calc.document.boxfile import LONGEST_BOX, box_from_text, from_csv
+from calc.document.budget import Budget, read, sound
 from calc.document.jsontext import LONGEST_DOCUMENT, dumps, loads
 from calc.document.letters import plain
-from calc.errors import BudgetError
+from calc.errors import BudgetError, Problem
+from calc.refusals import Parser, Refusals
+from calc.search import data as finder_data
 from calc.search import finder, wishes
 from calc.search import words as finder_words
 from calc.streams import FileRefusedError, put, tell, text_of
 
 Held = TypeVar("Held")
+MIXED_UP = {
+    "is_a_box": "{file} is a box of parts, not a budget. What can be made of it: {program} finder {file} BUDGET",
+    "is_a_budget": "{file} is a budget, not a box of parts. The box comes first: {program} finder BOX BUDGET",
+}
 
 
-def budget_of(name: str, told_as: str = "") -> Budget | None:
-    """Return the budget in a file (or standard input for `-`), or None once each problem is told on standard error."""
-    return _in_file(name, from_json, told_as)
+def program() -> str:
+    """Return what the command was called as."""
+    return "thistledown" if Path(sys.argv[0]).stem == "thistledown" else "python -m calc"
+
+
+def budget_of(name: str, refusals: Refusals, *, name_it: bool = False) -> Budget | None:
+    """Return the budget in a file (standard input for `-`), None once each problem is told; see `Refusals.problem`."""
+    return _in_file(name, _budget, refusals, name_it=name_it)
 
 
 def _in_file(
-    name: str, reader: Callable[[str], Held], told_as: str = "", longest: int = LONGEST_DOCUMENT
+    name: str, reader: Callable[[str], Held], refusals: Refusals, longest: int = LONGEST_DOCUMENT, *, name_it: bool
 ) -> Held | None:
     """Return what a reader makes of a file of at most `longest` characters; None once its problems are told."""
     try:
         return reader(text_of(name, longest, table=reader is _box))
     except BudgetError as error:
         for found in error.problems:
-            tell(f"{told_as}{wording.problem(found)}")
+            if found.code in MIXED_UP:
+                refusals.other(found.code, MIXED_UP[found.code].format(file=name, program=program()), name)
+            else:
+                refusals.problem(name, found, name_it=name_it)
     except FileRefusedError as error:
-        tell(f"{name} cannot be read: {error}")
+        refusals.other("not_read", f"{name} cannot be read: {error}", name)
     return None
+
+
+def _budget(text: str) -> Budget:
+    return sound(_document(text))
+
+
+def _document(text: str) -> object:
+    """Return what a budget's text holds, if it is not that of a box."""
+    try:
+        document = loads(text)
+    except BudgetError as error:
+        if error.problems[0].code == "not_json" and _is_table(text):
+            raise _mixed_up("is_a_box") from error
+        raise
+    if is_box(document):
+        raise _mixed_up("is_a_box")
+    return document
+
+
+def _is_table(text: str) -> bool:
+    """Return whether a text is a box as CSV."""
+    try:
+        from_csv(text)
+    except BudgetError:
+        return False
+    return True
+
+
+def _mixed_up(code: str) -> BudgetError:
+    return BudgetError((Problem(field="", code=code),))
 
 
 def compare_files(argv: Sequence[str]) -> int:
     """Run `compare A B [--json]`: what the second budget has over the first."""
-    parser = argparse.ArgumentParser(prog="python -m calc compare", description="Put two budgets side by side.")
+    parser = Parser(prog=f"{program()} compare", description="Put two budgets side by side.")
     parser.add_argument("before", help="a budget as JSON; - for standard input")
     parser.add_argument("after", help="another one")
     parser.add_argument("--json", action="store_true", help="print the comparison as JSON")
-    arguments = parser.parse_args(argv)
-    before, after = (budget_of(name, f"{name}: ") for name in (arguments.before, arguments.after))
+    arguments = parser.arguments(argv)
+    refusals = Refusals()
+    before, after = (budget_of(name, refusals, name_it=True) for name in (arguments.before, arguments.after))
     if before is None or after is None:
-        return 2
+        return refusals.status(as_data=arguments.json)
     found = compare(before, after)
     if arguments.json:
         put(dumps(compare_data.compared_json(found), indent=1))
@@ -57,12 +105,8 @@ def compare_files(argv: Sequence[str]) -> int:
     return 0
 
 
-def find_sets(argv: Sequence[str]) -> int:
-    """Run `finder BOX BUDGET [--charges N] [--keep NAME] [--bar NAME] [--actuator servo|coil] [--json]`.
-
-    The best sets of gear from a box, for a budget.
-    """
-    parser = argparse.ArgumentParser(prog="python -m calc finder", description="Find the best sets of gear in a box.")
+def _finder_arguments(argv: Sequence[str]) -> argparse.Namespace:
+    parser = Parser(prog=f"{program()} finder", description="Find the best sets of gear in a box.")
     parser.add_argument("box", help="a box of parts, JSON or CSV; - for standard input")
     parser.add_argument("budget", help="a budget as JSON: its model and session")
     parser.add_argument("--charges", default="1", help="charged cells that share the flights (1)")
@@ -70,40 +114,61 @@ def find_sets(argv: Sequence[str]) -> int:
     parser.add_argument("--bar", action="append", default=[], metavar="NAME", help="a part no set may hold")
     parser.add_argument("--actuator", choices=tuple(wishes.KINDS), default="", help="servos only, or coils only")
     parser.add_argument("--json", action="store_true", help="print the answer as JSON")
-    arguments = parser.parse_args(argv)
+    return parser.arguments(argv)
+
+
+def find_sets(argv: Sequence[str]) -> int:
+    """Run `finder BOX BUDGET [--charges N] [--keep NAME] [--bar NAME] [--actuator servo|coil] [--json]`.
+
+    The best sets of gear from a box, for a budget.
+    """
+    arguments, refusals = _finder_arguments(argv), Refusals()
     charges = wishes.charges_of(arguments.charges)
     if charges is None:
-        tell(f"--charges: {wishes.NO_CHARGES.format(typed=arguments.charges[:20])}")
-        return 2
-    box, document = _in_file(arguments.box, _box, longest=LONGEST_BOX), _in_file(arguments.budget, _sound_document)
+        told = wishes.NO_CHARGES.format(typed=arguments.charges[:20])
+        refusals.other("not_charges", f"--charges: {told}", typed=arguments.charges[:20])
+        return refusals.status(as_data=arguments.json)
+    box = _in_file(arguments.box, _box, refusals, LONGEST_BOX, name_it=False)
+    document = _in_file(arguments.budget, _sound_document, refusals, name_it=False)
     if box is None or document is None:
-        return 2
+        return refusals.status(as_data=arguments.json)
     for problem in box.all_problems:
         tell(wording.problem(problem))
     asked = wishes.Wishes(keep=tuple(arguments.keep), bar=tuple(arguments.bar), actuator=arguments.actuator)
     answer = finder.answer(document, box, charges, asked)
-    if answer.task.unknown:
-        for name in answer.task.unknown:
-            tell(f"“{name}” is neither in the box nor in the budget.")
-        return 2
+    for name in answer.task.unknown:
+        refusals.other("no_such_part", f"“{name}” is neither in the box nor in the budget.", typed=name)
+    if refusals.errors:
+        return refusals.status(as_data=arguments.json)
     if arguments.json:
-        put(dumps(finder_words.as_json(answer), indent=1))
+        put(dumps(finder_data.as_json(answer), indent=1))
     else:
         put(finder_words.sheet(answer, answer.system))
     return 0
 
 
 def _box(text: str) -> Box:
-    document = box_from_text(text)
+    try:
+        document = box_from_text(text)
+    except BudgetError as error:
+        if error.problems[0].code == "not_a_box" and _is_budget(text):
+            raise _mixed_up("is_a_budget") from error
+        raise
     ignored = document.get("ignored")
     if isinstance(ignored, list) and ignored:
         tell(f"Columns left aside: {', '.join(plain(str(heading)[:40]) for heading in ignored[:20])}.")
     return read_box(document)
 
 
+def _is_budget(text: str) -> bool:
+    """Return whether a JSON text that is no box is a budget's: it has a model or gear."""
+    document = loads(text.removeprefix("\ufeff"), LONGEST_BOX)
+    return isinstance(document, dict) and bool({"model", "gear"} & set(document))
+
+
 def _sound_document(text: str) -> dict[str, Any]:
     """Return the document of a sound budget; its gear may lack masses, since the box may fill those places."""
-    document = loads(text)
+    document = _document(text)
     problems = read(document).problems
     if problems:
         raise BudgetError(problems)
@@ -111,4 +176,16 @@ def _sound_document(text: str) -> dict[str, Any]:
     return document
 
 
-COMMANDS: Mapping[str, Callable[[Sequence[str]], int]] = {"compare": compare_files, "finder": find_sets}
+def explain_keys(argv: Sequence[str]) -> int:
+    """Run `keys`: what each key of the JSON means."""
+    parser = Parser(prog=f"{program()} keys", description="Tell what each key of the JSON means.")
+    parser.arguments(argv)
+    put(keys.sheet())
+    return 0
+
+
+COMMANDS: Mapping[str, Callable[[Sequence[str]], int]] = {
+    "compare": compare_files,
+    "finder": find_sets,
+    "keys": explain_keys,
+}

@@ -6,12 +6,11 @@ Other programs rely on these keys.
 from typing import Any
 
 from calc.assess import Assessment
-from calc.document.budget import Budget
 from calc.plain import known
 from calc.subjects.listed import SUBJECTS
 
 
-def as_json(assessment: Assessment, budget: Budget) -> dict[str, Any]:  # noqa: ARG001 - the assessment holds its budget
+def as_json(assessment: Assessment) -> dict[str, Any]:
     """Return the assessment of a budget as plain data; what could not be worked out is not in it."""
     whole = assessment.whole
     answer: dict[str, Any] = {

@@ -154,7 +154,7 @@ def _good(assessment: Assessment, name: str) -> str:
         return GOOD[name]
     glide = assessment.surface is not None and assessment.surface.speed_from == "glide"
     surface = assessment.budget.surface
-    coil = surface is not None and surface.actuator.value == "coil"
+    coil = surface is not None and surface.actuator.value == "coil actuator"
     strong = GOOD[name] if coil or assessment.linkage is not None else "has a strong enough actuator"
     return f"{strong} in the glide" if glide else strong
 

@@ -6,7 +6,6 @@ from typing import Any
 
 from calc.document import classes
 from calc.document.budget import Budget
-from calc.english import row_name
 from calc.subject import unread, value
 from calc.subjects.limits import allowance
 from calc.subjects.linkage.answer import LinkageBlock
@@ -81,23 +80,6 @@ def _too_heavy_a_minimum(budget: Budget, model: ModelMass) -> Iterable[Notice]:
             yield Notice(code="ballast_over", facts={"minimum_kg": least_kg, "target_kg": target.value})
 
 
-def called(budget: Budget, path: str) -> str:
-    """Return what a part is called: its name, else its kind; `path` is `cell`, `gear.N` or a field of one of them.
-
-    Examples
-    --------
-    >>> from calc.document.budget import read
-    >>> budget = read({"gear": [{"kind": "servo", "name": " "}], "cell": {"name": "one cell"}}).budget
-    >>> called(budget, "gear.0.draw"), called(budget, "cell")
-    ('servo', 'one cell')
-    """
-    parts = path.split(".")
-    if parts[0] != "gear":
-        return "" if budget.cell is None else budget.cell.name.value.strip() or "cell"
-    row = budget.gear[int(parts[1])]
-    return row_name(row.kind.value, row.name.value)
-
-
 def _cells(budget: Budget, power: Power | None) -> Iterable[Notice]:
     if power is not None and budget.session is not None and budget.session.temperature.value < 273.15:
         yield Notice(code="below_freezing", facts={"temperature_k": budget.session.temperature.value})
@@ -108,8 +90,10 @@ def _cells(budget: Budget, power: Power | None) -> Iterable[Notice]:
     if power is not None and power.gives_too_little:
         yield Notice(code="supply_low", facts={})
     if power is not None and power.quiet_only:
-        named = [called(budget, path) for path in power.quiet_only]
-        yield Notice(code="quiet_only", facts={"parts": ", ".join(named)})
+        yield Notice(code="quiet_only", facts={"parts": _named(budget, power.quiet_only)})
     if power is not None and power.no_least_volts:
-        named = [called(budget, path) for path in power.no_least_volts]
-        yield Notice(code="no_least_volts", facts={"parts": ", ".join(named)})
+        yield Notice(code="no_least_volts", facts={"parts": _named(budget, power.no_least_volts)})
+
+
+def _named(budget: Budget, paths: Iterable[str]) -> str:
+    return ", ".join(part.called for path in paths if (part := budget.part(path)) is not None)

@@ -79,7 +79,7 @@ def run(work: Callable[[], int]) -> int:
         tell("Standard output is closed: the answer cannot be written.")
         return 2
     try:
-        status = work()
+        status = _status(work)
         sys.stdout.flush()
     except BrokenPipeError:  # whoever reads has read enough, as `head` does
         status = 0
@@ -90,6 +90,14 @@ def run(work: Callable[[], int]) -> int:
         return status
     _discard(sys.stdout)
     return status
+
+
+def _status(work: Callable[[], int]) -> int:
+    """Return the exit status of a command, also where a reader of arguments ends it."""
+    try:
+        return work()
+    except SystemExit as left:
+        return left.code if isinstance(left.code, int) else 0
 
 
 def _discard(stream: TextIO) -> None:

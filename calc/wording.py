@@ -7,67 +7,13 @@ from collections.abc import Mapping
 from typing import Any
 
 from calc import digits, units
+from calc.document.blocks import labels, labels_of
+from calc.document.paths import place
 from calc.errors import Problem
 from calc.notices import Notice
+from calc.subjects.stock.entries import Stock
 
-LABELS = {
-    "format": "Format", "name": "Name of this budget", "units": "Units", "scale_division": "Scale division",
-    "model": "Model", "rule": "Rule", "gear": "Gear", "cell": "Cell", "session": "Session", "balance": "Balance",
-    "supply": "Converter", "wiring": "Leads", "surface": "Surface", "linkage": "Linkage", "air": "Air",
-    "model.class": "Class", "model.use": "Flown as", "model.radio": "Radio is for",
-    "model.airframe": "Airframe without gear", "model.airframe_known_by": "Airframe known by",
-    "model.airframe_weighed": "Airframe, weighed",
-    "model.target": "Wished flying mass", "model.rubber": "Rubber", "model.wing_area": "Wing area",
-    "model.max_loading": "Greatest wing loading", "model.minimum": "Minimum in my rule book",
-    "model.maximum": "Maximum in my rule book", "rule.share": "Share for the gear",
-    "gear.kind": "Kind", "gear.name": "Name", "gear.count": "Count", "gear.mass": "Mass of one",
-    "gear.known_by": "Known by", "gear.weighed": "Weighed, one", "gear.station": "Station from the nose",
-    "gear.draw": "Draws when quiet", "gear.draw_known_by": "Draw known by",
-    "gear.busy_draw": "Draws at work", "gear.busy": "Share of time at work", "gear.min_volts": "Works down to",
-    "gear.off": "Left out",
-    "cell.name": "Name", "cell.mass": "Mass", "cell.known_by": "Known by",
-    "cell.weighed": "Weighed", "cell.station": "Station from the nose",
-    "cell.capacity": "Capacity", "cell.resistance": "Resistance at 25 °C", "cell.cutoff": "Cut-off voltage",
-    "cell.series": "Cells in series", "cell.capacity_left": "Capacity left by age",
-    "cell.charge_current": "Charging current",
-    "session.flights": "Flights wanted", "session.on_time": "Radio on, each flight",
-    "session.temperature": "Temperature", "session.reserve": "Charge kept in reserve",
-    "session.between": "Radio between flights", "session.pause": "Pause between flights",
-    "supply.kind": "Converter steps", "supply.volts": "Gives the gear", "supply.efficiency": "Efficiency",
-    "supply.min_input": "Converter works down to", "wiring.gauge": "Wire gauge (AWG)",
-    "wiring.length": "Length, one way",
-    "balance.airframe_at": "Airframe balances at", "balance.rubber_at": "Rubber sits at",
-    "balance.target": "Wanted balance point", "balance.leading_edge": "Leading edge at",
-    "balance.chord": "Wing chord", "balance.target_chord": "Wanted, share of chord",
-    "balance.nose_at": "Nose lead at", "balance.tail_at": "Tail lead at",
-    "surface.kind": "Surface", "surface.span": "Span of what moves", "surface.chord": "Whole chord",
-    "surface.flap_chord": "Chord of the flap", "surface.pivot": "Pivot, share of chord",
-    "surface.deflection": "Deflection wanted", "surface.speed": "Design speed", "surface.actuator": "Moved by",
-    "surface.horn": "Horn", "surface.arm": "Servo arm", "surface.travel": "Servo turns each way",
-    "surface.stroke": "Stroke each way", "surface.torque": "Rated torque", "surface.thrust": "Rated thrust",
-    "linkage.kind": "Linkage", "linkage.length": "Length", "linkage.free_length": "Free between guides",
-    "linkage.material": "Rod of", "linkage.section": "Section", "linkage.diameter": "Diameter or side",
-    "linkage.bore": "Bore of a tube", "linkage.density": "Density, if other", "linkage.modulus": "Modulus, if other",
-    "linkage.yarn": "Lines of", "linkage.tex": "Each line", "linkage.line_diameter": "or its diameter",
-    "linkage.knot": "Ends are", "linkage.ends": "Ends and guides",
-    "air.field_height": "Field above the sea", "air.lift": "Lift coefficient", "air.glide_factor": "Glide factor Φ",
-    "air.launch": "Launch", "air.rubber_energy": "Energy of the rubber", "air.work": "Work of motor or catapult",
-    "air.efficiency": "Share that lifts", "air.height": "Height of the launch", "air.timed_height": "Timed: height",
-    "air.timed_glide": "Timed: glide", "air.timed_motor": "Timed: motor run",
-    "box.kind": "Kind", "box.name": "Name", "box.mass": "Mass", "box.known_by": "Known by",
-    "box.draw": "Draws when quiet", "box.draw_known_by": "Draw known by",
-    "box.busy_draw": "Draws at work", "box.busy": "Share of time at work",
-    "box.min_volts": "Works down to",
-    "box.torque": "Rated torque", "box.thrust": "Rated thrust", "box.capacity": "Capacity",
-    "box.resistance": "Resistance at 25 °C", "box.cutoff": "Cut-off voltage", "box.series": "Cells in series",
-    "box.volts": "Gives the gear", "box.efficiency": "Efficiency", "box.min_input": "Converter works down to",
-    "box.count": "Count", "box.station": "Station",
-    "stock": "Stock", "stock.shape": "Shape", "stock.pieces": "Pieces", "stock.material": "Material",
-    "stock.density": "Density, if other", "stock.diameter": "Diameter", "stock.bore": "Bore", "stock.width": "Width",
-    "stock.thickness": "Thickness", "stock.length": "Length", "stock.gauge": "Wire gauge (AWG)",
-    "stock.strands": "Conductor", "stock.over_all": "Diameter with sleeve", "stock.tex": "Thread",
-    "stock.area": "Area", "stock.weight": "Weight per area", "stock.volume": "Volume",
-}  # fmt: skip
+LABELS = {**labels(), "stock": "Stock", **labels_of("stock", Stock)}  # of blocks and entries, by path
 
 KINDS_OF_QUANTITY = {
     "mass": "a mass", "length": "a length", "area": "an area", "loading": "a wing loading", "current": "a current",
@@ -149,7 +95,7 @@ NOTICES = {
     "charge_fast": "That current is {rate:.1f} times the capacity in one hour. Many small cells take no more than "
     "once, some half: the maker’s figure decides.",
     "supply_low": "The converter gives less than the gear needs.",
-    "quiet_only": "Only the quiet draw of these is known; at work they draw more, so the run time is too long: "
+    "quiet_only": "Only the quiet draw of these is known; at work they draw more, so the run is at most so long: "
     "{parts}.",
     "ballast_over": "In a contest ballast fills the model up to {minimum}, which is over the wished flying mass of "
     "{target}.",
@@ -160,6 +106,13 @@ NOTICES = {
 }
 
 
+ROWS = {"gear": "Gear row {}", "parts": "Part {}"}
+LISTED = {"gear": "gear", "parts": "box"}  # under which the labels of a list's entries stand
+ODD_NAMES = {
+    "": "The budget", "rule.share": "Share rule", "gear.draw": "Gear, the current that at least one part draws",
+}  # fmt: skip
+
+
 def field_name(path: str) -> str:
     """Return a field's name as a person would say it.
 
@@ -168,29 +121,14 @@ def field_name(path: str) -> str:
     >>> field_name("gear.1.mass"), field_name("cell.capacity"), field_name("gear.0.mess")
     ('Gear row 2, mass of one', 'Cell, capacity', 'Gear row 1, “mess”')
     """
-    parts = path.split(".")
-    if parts[0] == "gear" and len(parts) > 1 and _is_index(parts[1]):
-        row, key = f"Gear row {int(parts[1]) + 1}", ".".join(parts[2:])
-        return f"{row}, {lowered(LABELS.get(f'gear.{key}', f'“{key}”'))}" if key else row
-    if parts[0] == "parts" and len(parts) > 1 and _is_index(parts[1]):
-        key = ".".join(parts[2:])
-        return (
-            f"Part {int(parts[1]) + 1}, {lowered(LABELS.get(f'box.{key}', f'“{key}”'))}"
-            if key
-            else (f"Part {int(parts[1]) + 1}")
-        )
-    if path == "rule.share":
-        return "Share rule"
-    if path == "gear.draw":
-        return "Gear, the current that at least one part draws"
-    if not path:
-        return "The budget"
-    label = LABELS.get(path, f"“{parts[-1]}”")
-    return f"{LABELS[parts[0]]}, {lowered(label)}" if len(parts) > 1 and parts[0] in LABELS else label
-
-
-def _is_index(part: str) -> bool:
-    return part.isascii() and part.isdigit()
+    if path in ODD_NAMES:
+        return ODD_NAMES[path]
+    at = place(path)
+    if at.row is not None:
+        row, label = ROWS[at.block].format(at.row + 1), LABELS.get(f"{LISTED[at.block]}.{at.key}", f"“{at.key}”")
+        return f"{row}, {lowered(label)}" if at.key else row
+    label = LABELS.get(path, f"“{path.split('.')[-1]}”")
+    return f"{LABELS[at.block]}, {lowered(label)}" if at.key and at.block in LABELS else label
 
 
 def lowered(label: str) -> str:

@@ -4,8 +4,8 @@ import json
 from typing import Any
 
 from calc.document.budget import BLOCKS, Budget
+from calc.document.entries import GearRow
 from calc.document.fields import described
-from calc.document.parts import GearRow
 from tests.support import demo_documents
 
 ODD = {

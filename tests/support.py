@@ -3,9 +3,16 @@
 import json
 import subprocess
 import tomllib
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import pytest
+
+from calc.document.blocks import BoxPart
+from calc.document.reading import read_block
+from calc.errors import OutOfRangeError, Problem
+from calc.subjects.stock.entries import Stock
 from site_src.tools import environment
 
 ROOT, SITE_SRC = environment.ROOT, environment.SITE_SRC
@@ -27,6 +34,16 @@ def demo_documents() -> dict[str, dict[str, Any]]:
         for file in files
         if file.name not in ("index.json", "box.json")
     }
+
+
+def read_stock(fields: object, system: str) -> tuple[Stock, tuple[Problem, ...]]:
+    """Return a piece of stock from its fields as typed, with every problem."""
+    return read_block(Stock, fields, "stock", system)
+
+
+def read_part(fields: object, path: str, system: str) -> tuple[BoxPart, tuple[Problem, ...]]:
+    """Return a part of the box from its fields as typed, with every problem."""
+    return read_block(BoxPart, fields, path, system)
 
 
 HEADLINE = (  # of the example that the page opens with
@@ -61,3 +78,10 @@ class PyodideBridge:
         self._process.stdin.close()
         self._process.wait(timeout=30)
         self._process.stdout.close()
+
+
+def refused(sum_: Callable[..., float], arguments: tuple[object, ...]) -> str:
+    """Return the name of the argument that a sum refuses."""
+    with pytest.raises(OutOfRangeError) as found:
+        sum_(*arguments)
+    return found.value.name

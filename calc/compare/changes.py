@@ -11,10 +11,10 @@ from math import isclose
 from typing import Any
 
 from calc.assess import Assessment, assess
-from calc.document.box import called
 from calc.document.budget import Budget
+from calc.document.entries import Cell, GearRow
 from calc.document.fields import Entry, described
-from calc.document.parts import Cell, GearRow
+from calc.document.paths import place
 from calc.subject import value
 
 
@@ -135,8 +135,8 @@ def _with_row(before: Budget, at: int, after: Budget, there: int | None) -> Budg
 
 def _with_cell(before: Budget, after: Budget) -> Budget:
     """Return the budget before with the cell of the one after."""
-    unread = frozenset(path for path in before.unread if path.split(".")[0] != "cell")
-    unread |= {path for path in after.unread if path.split(".")[0] == "cell"}
+    unread = frozenset(path for path in before.unread if place(path).block != "cell")
+    unread |= {path for path in after.unread if place(path).block == "cell"}
     return dataclasses.replace(before, cell=after.cell, unread=unread)
 
 
@@ -146,7 +146,7 @@ def _worth(
     """Return a swap with what it changes; `at` is where it stands in the changed budget."""
     counted = {row.path for row in (*was.rows, *now.rows)} - {*was.uncounted, *now.uncounted}
     place = at if isinstance(at, str) else f"gear.{at}"
-    names = ("" if old is None else called(old), "" if new is None else called(new))
+    names = ("" if old is None else old.called, "" if new is None else new.called)
     act = "leave out" if new is None else "add" if old is None else "change" if names[0] == names[1] else "swap"
     return Swap(
         path=path,

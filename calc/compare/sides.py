@@ -9,7 +9,7 @@ from calc.assess import Assessment, assess
 from calc.compare import shown as compare_shown
 from calc.compare.changes import Swap, means_the_same, swaps
 from calc.document.budget import BLOCKS, Budget
-from calc.document.fields import Entry, described
+from calc.document.fields import Entry, described, key_of
 from calc.subjects.linkage.answer import HOLDS_FACTOR
 from calc.subjects.surface.answer import FAR_STRONGER
 
@@ -232,7 +232,7 @@ def _differences(before: Budget, after: Budget) -> Iterator[Difference]:
         for name in described(kind):
             was, now = getattr(old, name), getattr(new, name)
             if not means_the_same(was, now) and (key or name not in ("format", "name")):
-                path = f"{key}.{name.rstrip('_')}" if key else name
+                path = f"{key}.{key_of(name)}" if key else name
                 yield Difference(path=path, before=_typed(was), after=_typed(now))
 
 

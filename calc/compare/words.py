@@ -6,7 +6,7 @@ from math import floor
 from calc import digits, wording
 from calc.compare.changes import Swap
 from calc.compare.sides import Comparison, Difference
-from calc.document import choices
+from calc.document.blocks import word
 from calc.english import wrapped
 from calc.headline import short_headline
 
@@ -81,7 +81,7 @@ def _worth(swap: Swap, system: str) -> Iterator[str]:
 
 def difference_sentence(found: Difference) -> str:
     """Return an entry outside the gear as typed now and before."""
-    now, before = (choices.word(found.path, text) or "not given" for text in (found.after, found.before))
+    now, before = (word(found.path, text) or "not given" for text in (found.after, found.before))
     return f"{wording.field_name(found.path)}: {now}, before {before}"
 
 

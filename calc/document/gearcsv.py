@@ -8,13 +8,17 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from calc.document.box import from_csv, put_back, take, to_csv
-from calc.document.budget import MOST_ROWS, system_of
-from calc.document.parts import GearPart
+from calc.document.blocks import GearPart
+from calc.document.box import STRENGTH, put_back, take
+from calc.document.boxfile import from_csv, to_csv
+from calc.document.budget import MOST_ROWS
+from calc.document.entries import Cell, GearRow
+from calc.document.fields import keys_of
+from calc.document.paths import block, place, rows
+from calc.document.systems import system_of
 from calc.errors import BudgetError, Problem
 
 MOST_IN_FILE = 4 * MOST_ROWS  # rows that are read before anything is made of them; those of cells among them
-PLACE = ("count", "station")
 WEIGHT = ("name", "mass", "weighed")  # a row that has none of these is still waiting for its part
 
 
@@ -35,34 +39,29 @@ def gear_to_csv(document: Mapping[str, Any]) -> str:
     Examples
     --------
     >>> text = gear_to_csv({"gear": [{"kind": "servo", "name": "=1", "mass": "1.7 g", "count": 2, "station": "9 in"}]})
-    >>> text.splitlines()[1]
-    "servo,'=1,1.7,,,,,,,,,,,,,,,,2,228.6"
+    >>> row = text.splitlines()[1].split(",")
+    >>> row[:3], row[-2:]
+    (['servo', "'=1", '1.7'], ['2', '228.6'])
     """
     parts = [_part(document, path) for path in _paths(document)]
     return to_csv({"units": document.get("units"), "parts": parts}, GearPart)
 
 
 def _paths(document: Mapping[str, Any]) -> Iterator[str]:
-    for index, row in enumerate(_rows(document)):
+    for index, row in enumerate(rows(document)):
         if isinstance(row, Mapping) and row.get("off") is not True:
             yield f"gear.{index}"
-    if _block(document, "cell"):
+    if block(document, "cell"):
         yield "cell"
 
 
 def _part(document: Mapping[str, Any], path: str) -> dict[str, Any]:
-    block = _block(document, "cell") if path == "cell" else _rows(document)[int(path.removeprefix("gear."))]
-    return {**put_back(document, path), **{key: block[key] for key in PLACE if key in block}}
+    return {**put_back(document, path), **_placed(GearPart, block(document, path))}
 
 
-def _rows(document: Mapping[str, Any]) -> list[Any]:
-    rows = document.get("gear")
-    return rows if isinstance(rows, list) else []
-
-
-def _block(document: Mapping[str, Any], key: str) -> Mapping[str, Any]:
-    found = document.get(key)
-    return found if isinstance(found, Mapping) else {}
+def _placed(kind: type, part: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what a part says of its place in the model."""
+    return {key: part[key] for key in keys_of(kind, "place") if key in part}
 
 
 def gear_from_csv(text: str, document: Mapping[str, Any]) -> Added:
@@ -74,7 +73,7 @@ def gear_from_csv(text: str, document: Mapping[str, Any]) -> Added:
     Raises
     ------
     BudgetError
-        code `no_room`: more parts than rows are left; else as `calc.document.box.from_csv`.
+        code `no_room`: more parts than rows are left; else as `calc.document.boxfile.from_csv`.
     """
     found = from_csv(text, GearPart, MOST_IN_FILE)
     cells = [part for part in found["parts"] if part.get("kind") == "cell"]
@@ -82,10 +81,10 @@ def gear_from_csv(text: str, document: Mapping[str, Any]) -> Added:
     changed = dict(document)
     for part in parts:
         changed = _with(changed, part, _place(changed, part))
-    if parts and len(_rows(changed)) > MOST_ROWS:
-        facts = {"count": len(parts), "most": MOST_ROWS, "rows": len(_rows(document))}
+    if parts and len(rows(changed)) > MOST_ROWS:
+        facts = {"count": len(parts), "most": MOST_ROWS, "rows": len(rows(document))}
         raise BudgetError((Problem(field="gear", code="no_room", facts=facts),))
-    wanted = bool(cells) and not any(_block(document, "cell").get(key) for key in (*WEIGHT, "capacity"))
+    wanted = bool(cells) and not any(block(document, "cell").get(key) for key in (*WEIGHT, "capacity"))
     if wanted:
         changed = _with(changed, cells[0], "cell")
     return Added(
@@ -98,27 +97,27 @@ def gear_from_csv(text: str, document: Mapping[str, Any]) -> Added:
 
 
 def _place(document: Mapping[str, Any], part: Mapping[str, Any]) -> str:
-    rows = _rows(document)
-    for index, row in enumerate(rows):
+    listed = rows(document)
+    for index, row in enumerate(listed):
         empty = isinstance(row, Mapping) and not any(row.get(key) for key in WEIGHT)
         if empty and row.get("kind", "other") == part.get("kind", "other"):
             return f"gear.{index}"
-    return f"gear.{len(rows)}"
+    return f"gear.{len(listed)}"
 
 
 def _with(document: Mapping[str, Any], part: Mapping[str, Any], path: str) -> dict[str, Any]:
     """Return a budget with a part in a place; what its surface and converter say already stays."""
     system = system_of(document)
-    changed = take(document, {key: item for key, item in part.items() if key not in PLACE}, path, system)
-    surface = _block(document, "surface")
-    if any(surface.get(key) for key in ("torque", "thrust")):
+    own = {key: item for key, item in part.items() if key not in keys_of(GearPart, "place")}
+    changed = take(document, own, path, system)
+    surface = block(document, "surface")
+    if any(surface.get(key) for key in STRENGTH):
         changed["surface"] = surface
-    if _block(document, "supply"):
+    if block(document, "supply"):
         changed["supply"] = document["supply"]
-    placed = {key: part[key] for key in PLACE if key in part and not (path == "cell" and key == "count")}
-    if path == "cell":
-        changed["cell"] = {**changed["cell"], **placed}
+    index = place(path).row
+    if index is None:
+        changed["cell"] = {**changed["cell"], **_placed(Cell, part)}
     else:
-        index = int(path.removeprefix("gear."))
-        changed["gear"][index] = {**changed["gear"][index], **placed}
+        changed["gear"][index] = {**changed["gear"][index], **_placed(GearRow, part)}
     return changed

@@ -14,7 +14,8 @@ import zlib
 from collections.abc import Mapping
 from typing import Any
 
-from calc.document.budget import FORMAT
+from calc.document.blocks import FORMAT, Budget
+from calc.document.budget import to_document
 from calc.document.jsontext import LONGEST_DOCUMENT, dumps, loads
 from calc.document.letters import halves_written, plain
 from calc.errors import BudgetError, LinkError
@@ -27,8 +28,8 @@ _DIGITS = frozenset("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456
 _AROUND = "=.,;:!?)>]}\"'”’"  # what the text around an address leaves behind it
 
 
-def encode(document: Mapping[str, Any]) -> str:
-    """Return the address fragment of a document.
+def encode(document: Mapping[str, Any] | Budget) -> str:
+    """Return the address fragment of a document, or of the one that a budget was read from.
 
     Raises
     ------
@@ -40,7 +41,8 @@ def encode(document: Mapping[str, Any]) -> str:
     >>> decode(encode({"name": "Moth"}))
     {'format': 1, 'name': 'Moth'}
     """
-    ordered = {"format": FORMAT, **document}
+    given = to_document(document) if isinstance(document, Budget) else document
+    ordered = {"format": FORMAT, **given}
     packer = zlib.compressobj(9, zlib.DEFLATED, -zlib.MAX_WBITS)
     packed = packer.compress(halves_written(dumps(ordered)).encode()) + packer.flush()
     body = _letters(packed)

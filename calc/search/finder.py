@@ -49,6 +49,12 @@ class WorkingSet:
         return power.run.time_s
 
     @property
+    def at_most(self) -> bool:
+        """Whether the run time is only an upper bound: nobody has said what a part draws at work."""
+        power = self.assessment.power
+        return power is not None and power.at_most
+
+    @property
     def by_weight(self) -> str | None:
         """Whether it fits by weight: `fits`, `close` or `over`, lead counted; None while no limit is known."""
         return self.assessment.by_weight

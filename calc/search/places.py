@@ -11,8 +11,11 @@ from typing import Any
 
 from calc.assess import Assessment, assess
 from calc.document import classes
-from calc.document.budget import Budget, block_with_units, read, system_of
-from calc.document.parts import Cell, GearRow, Session, Supply, Surface, Wiring
+from calc.document.budget import Budget, read
+from calc.document.entries import Cell, GearRow
+from calc.document.systems import block_with_units, system_of
+from calc.subjects.power.entries import Session, Supply, Wiring
+from calc.subjects.surface.entries import Surface
 
 OF_THE_ACTUATOR = ("actuator", "torque", "thrust", "arm", "travel", "stroke")  # entries of a surface
 GEAR_BLOCKS = {"cell": Cell, "supply": Supply, "wiring": Wiring, "session": Session}  # what goes with the gear

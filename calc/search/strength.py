@@ -8,10 +8,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from calc.assess import Assessment, assess
+from calc.document.blocks import BoxPart
 from calc.document.box import actuator_of
 from calc.document.budget import Budget
+from calc.document.entries import GearRow
 from calc.document.fields import Entry
-from calc.document.parts import BoxPart, GearRow
 from calc.subject import value
 
 WORDS = ("rotary servo", "linear servo", "coil actuator")

@@ -14,9 +14,11 @@ from dataclasses import dataclass
 from math import ceil
 
 from calc.assess import Assessment, assess
-from calc.document.box import ACTUATORS, Box, Boxed, called
+from calc.document.blocks import BoxPart
+from calc.document.box import ACTUATORS, Box, Boxed
 from calc.document.budget import Budget
-from calc.document.parts import BoxPart, Cell, GearRow, Session
+from calc.document.entries import Cell, GearRow
+from calc.document.paths import place
 from calc.errors import require
 from calc.search.batteries import battery_of
 from calc.search.exact import Grain, exact_mass, grain_of
@@ -28,6 +30,7 @@ from calc.subject import unread, value
 from calc.subjects.power import endurance
 from calc.subjects.power.answer import pack_of, supply_of
 from calc.subjects.power.draws import untold
+from calc.subjects.power.entries import Session
 from calc.subjects.weights.answer import as_counted
 
 SLOT_KINDS = ("receiver", *ACTUATORS, "linkage", "altimeter", "tracker", "timer", "switch")
@@ -117,7 +120,7 @@ class _Maker:
         for boxed in self.all_parts:
             reason = self._why_not(boxed)
             if reason:
-                left_out.append((called(boxed.part), reason))
+                left_out.append((boxed.part.called, reason))
             elif boxed.part.kind.value not in ACTUATORS or self.wishes.takes(boxed.part.kind.value):
                 usable.append(boxed)
         return usable, left_out
@@ -127,7 +130,7 @@ class _Maker:
         part = boxed.part
         if boxed.problems:
             return "unreadable"
-        if barred(self.wishes, called(part)):
+        if barred(self.wishes, part.called):
             return "barred"
         if part.mass is None:
             return "no_mass"
@@ -168,7 +171,7 @@ class _Maker:
             else:
                 absent.append(word)
         for name in self.wishes.keep:
-            extra = [boxed for boxed in self.usable if named(called(boxed.part), name)]
+            extra = [boxed for boxed in self.usable if named(boxed.part.called, name)]
             if extra and not self._in_budget(name) and not self._has_place(slots, extra[0].part.kind.value):
                 slots.append(self._added(slots, extra))
         return slots, absent
@@ -193,12 +196,12 @@ class _Maker:
 
     def _row_slot(self, index: int, row: GearRow) -> Slot:
         kind, count, path = row.kind.value, row.count.value, f"gear.{index}"
-        stays = kind not in SLOT_KINDS or kept(self.wishes, called(row))
+        stays = kind not in SLOT_KINDS or kept(self.wishes, row.called)
         choices = [] if stays else [self._choice(boxed, count) for boxed in self._parts_of(kind)]
-        allowed = not barred(self.wishes, called(row)) and (kind not in ACTUATORS or self.wishes.takes(kind))
+        allowed = not barred(self.wishes, row.called) and (kind not in ACTUATORS or self.wishes.takes(kind))
         if not choices and row.mass is not None and allowed:
             option = self._demands(row, count, self.budget.units.value, strong=self._row_strong(row))
-            choices = [Choice(boxed=None, name=called(row), kind=kind, option=option)]
+            choices = [Choice(boxed=None, name=row.called, kind=kind, option=option)]
         return Slot(path=path, kind=kind, count=count, choices=tuple(choices))
 
     def _row_strong(self, row: GearRow) -> bool:
@@ -215,7 +218,7 @@ class _Maker:
         part = boxed.part
         strong = part.kind.value not in ACTUATORS or self.strength.enough(*rating_of(part))
         option = self._demands(part, count, self.units, strong=strong)
-        return Choice(boxed=boxed, name=called(part), kind=part.kind.value, option=option)
+        return Choice(boxed=boxed, name=part.called, kind=part.kind.value, option=option)
 
     def _demands(self, part: BoxPart | GearRow, count: int, system: str, *, strong: bool) -> Option:
         return demands(part, count, self._mass(part, count, system), strong=strong)
@@ -223,19 +226,19 @@ class _Maker:
     def _cells(self) -> Iterator[Supplied]:
         """Yield each cell of the box as this session finds it; the budget's own if the box has none, or it is kept."""
         own, wishes = self.budget.cell, self.wishes
-        in_box = [] if own is not None and kept(wishes, called(own)) else self._parts_of("cell")
+        in_box = [] if own is not None and kept(wishes, own.called) else self._parts_of("cell")
         wanted = [name for name in wishes.keep if self._is_cell(name)]
         for boxed in in_box:
             part = boxed.part
-            if all(named(called(part), name) for name in wanted):
+            if all(named(part.called, name) for name in wanted):
                 cell = Cell(
                     mass=part.mass, known_by=part.known_by, capacity=part.capacity, resistance=part.resistance,
                     cutoff=part.cutoff, series=part.series,
                 )  # fmt: skip
-                yield self._supplied(boxed, called(part), cell, self.units)
-        if in_box or own is None or own.capacity is None or own.mass is None or barred(wishes, called(own)):
+                yield self._supplied(boxed, part.called, cell, self.units)
+        if in_box or own is None or own.capacity is None or own.mass is None or barred(wishes, own.called):
             return
-        yield self._supplied(None, called(own), own, self.budget.units.value)
+        yield self._supplied(None, own.called, own, self.budget.units.value)
 
     def _supplied(self, boxed: Boxed | None, name: str, cell: Cell, system: str) -> Supplied:
         assert cell.capacity is not None
@@ -247,18 +250,18 @@ class _Maker:
 
     def _in_budget(self, name: str) -> bool:
         rows = (row for row in self.budget.gear if not row.off.value)
-        return any(named(called(row), name) for row in rows) or self._is_own_cell(name)
+        return any(named(row.called, name) for row in rows) or self._is_own_cell(name)
 
     def _is_own_cell(self, name: str) -> bool:
-        return self.budget.cell is not None and named(called(self.budget.cell), name)
+        return self.budget.cell is not None and named(self.budget.cell.called, name)
 
     def _is_cell(self, name: str) -> bool:
         """Return whether a name is that of a cell of the box and of no row."""
-        kinds = {boxed.part.kind.value for boxed in self.usable if named(called(boxed.part), name)}
+        kinds = {boxed.part.kind.value for boxed in self.usable if named(boxed.part.called, name)}
         return kinds == {"cell"}
 
     def _unknown(self) -> tuple[str, ...]:
-        boxes = [called(boxed.part) for boxed in self.all_parts]
+        boxes = [boxed.part.called for boxed in self.all_parts]
         wished = (*self.wishes.keep, *self.wishes.bar)
         return tuple(n for n in wished if not self._in_budget(n) and not any(named(each, n) for each in boxes))
 
@@ -267,7 +270,7 @@ class _Maker:
     ) -> Iterator[str]:  # fmt: skip
         """Yield what must be there before anything can be searched."""
         lacks = self.now.missing.get("power", ())
-        yield from sorted(path for path in lacks if path.split(".")[0] in ("session", "wiring", "supply"))
+        yield from sorted(path for path in lacks if place(path).block in ("session", "wiring", "supply"))
         yield from sorted(path for path in ("gear", "session", "wiring", "supply") if path in self.budget.unread)
         wished = tuple(self._wish_waits())
         yield from wished

@@ -3,13 +3,11 @@
 What a set leaves in hand has the lead counted that balancing it takes, where stations are known.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
-from typing import Any
+from collections.abc import Iterable, Iterator
 
 from calc import digits, wording
 from calc.english import listed, wrapped
 from calc.headline import PART_NAMES
-from calc.plain import rounded
 from calc.search.finder import Answer, WorkingSet
 from calc.search.task import Task
 from calc.subjects.limits import words as limit_words
@@ -95,23 +93,23 @@ def headline(answer: Answer, system: str = "metric") -> str:
         return f"{said}; no other is lighter or runs longer."
     longest = answer.sets[-1]
     word = "the last shown" if answer.more else "the longest runner"
-    return f"{said}; {word} weighs {mass(longest, system)} and runs {digits.duration(longest.time_s)}."
+    return f"{said}; {word} weighs {mass(longest, system)} and runs {runs(longest)}."
 
 
 def _lightest(answer: Answer, system: str) -> str:
     """Return what the lightest set is, and if it is too heavy by how much."""
     lightest = answer.sets[0]
-    weighs, runs = mass(lightest, system), digits.duration(lightest.time_s)
+    weighs, its_run = mass(lightest, system), runs(lightest)
     governs = governing(lightest.assessment.limits_with_lead)
     if governs is None or lightest.by_weight != "over":
         fails = f", but fails in {listed([PART_NAMES[name] for name in lightest.fails])}" if lightest.fails else ""
-        return f"The lightest set that works weighs {weighs} and runs {runs}{fails}"
+        return f"The lightest set that works weighs {weighs} and runs {its_run}{fails}"
     over = in_hand(governs, system)
     light_enough = next((found for found in answer.sets if found.by_weight != "over"), None)
     if light_enough is None:
         whole = "of those shown " if answer.more else ""
-        return f"The sets run, but none {whole}fits: the lightest weighs {weighs}, is {over} and runs {runs}"
-    said = f"The lightest set that runs weighs {weighs}, but is {over} with its lead; it runs {runs}"
+        return f"The sets run, but none {whole}fits: the lightest weighs {weighs}, is {over} and runs {its_run}"
+    said = f"The lightest set that runs weighs {weighs}, but is {over} with its lead; it runs {its_run}"
     return f"{said}; the lightest that is not over weighs {mass(light_enough, system)}"
 
 
@@ -162,11 +160,12 @@ def why(found: WorkingSet, system: str = "metric") -> str:
     assert power is not None  # else it would not work
     assert power.run.lowest_v is not None
     needed = power.load.least_volts(power.source)
-    lowest = f"lowest voltage {power.run.lowest_v:.2f} V"
+    most = "at most " if found.at_most else ""
+    lowest = f"lowest voltage {most}{power.run.lowest_v:.2f} V"
     said.append(f"{lowest}, {digits.given(needed)} V needed" if needed and needed < 30.0 else lowest)
     if power.flights is not None and power.plan is not None:
         flights = "one flight" if power.flights == 1 else f"{power.flights} flights"
-        said.append(f"{flights} of {digits.duration(power.plan.on_s)} from one charge")
+        said.append(f"{most}{flights} of {digits.duration(power.plan.on_s)} from one charge")
     said += asides(found)
     governs = governing(found.assessment.limits_with_lead)
     if governs is not None:
@@ -212,56 +211,14 @@ def in_hand(limit: Limit, system: str = "metric") -> str:
     return f"{size} {'over' if limit.in_hand_kg < 0 else 'in hand'}"
 
 
+def runs(found: WorkingSet) -> str:
+    """Return how long a set runs; that it is an upper bound where it is one."""
+    return f"{'at most ' if found.at_most else ''}{digits.duration(found.time_s)}"
+
+
 def mass(found: WorkingSet, system: str = "metric") -> str:
     """Return what a set weighs."""
     return digits.mass(found.mass_kg, system, found.assessment.gear.spread_kg)
-
-
-def as_json(answer: Answer) -> dict[str, Any]:
-    """Return the answer as plain data."""
-    counts, present = answer.counts, answer.present
-    return {
-        "sets": {
-            "total": counts.total, "works": counts.works, "reasons": dict(counts.reasons),
-            "estimated_from": counts.drawn or None,
-        },
-        "waits": list(answer.task.waits),
-        "left_out": [{"name": name, "reason": code} for name, code in answer.task.left_out],
-        "not_counted": list(answer.task.not_counted),
-        "strength_not_compared": [*answer.task.strength.lacks, *answer.task.strength_untold],
-        "fits": answer.fitting,
-        "present": None if present is None else {"gear_g": _grams(present[0]), "run_min": _minutes(present[1])},
-        "best": [_set(found) for found in answer.sets],
-        "more": answer.more,
-    }  # fmt: skip
-
-
-def _set(found: WorkingSet) -> Mapping[str, Any]:
-    assessment = found.assessment
-    power, governs, surface = assessment.power, governing(assessment.limits_with_lead), assessment.surface
-    return {
-        "gear_g": _grams(found.mass_kg),
-        "run_min": _minutes(found.time_s),
-        "ties": found.ties,
-        "parts": [name for _, name in found.parts],
-        "twice": list(found.twice),
-        "flights": None if power is None else power.flights,
-        "lowest_V": None if power is None else rounded(power.run.lowest_v),
-        "servo_factor": None if surface is None or surface.factor is None else round(surface.factor, 6),
-        "in_hand_g": None if governs is None else _grams(governs.in_hand_kg),
-        "governs": None if governs is None else governs.id,
-        "lead_g": _grams(assessment.lead_kg),
-        "verdict": assessment.verdict,
-        "fails": list(found.fails),
-    }
-
-
-def _grams(kg: float) -> float:
-    return round(kg * 1e3, 6)
-
-
-def _minutes(seconds: float) -> float:
-    return round(seconds / 60.0, 6)
 
 
 def sheet(answer: Answer, system: str = "metric") -> str:
@@ -283,7 +240,7 @@ def _table(answer: Answer, system: str) -> Iterator[str]:
     for number, found in enumerate(answer.sets, 1):
         governs = governing(found.assessment.limits_with_lead)
         hand = "" if governs is None else digits.mass(governs.in_hand_kg, system, governs.spread_kg)
-        run = digits.duration(found.time_s)
+        run = f"{'≤ ' if found.at_most else ''}{digits.duration(found.time_s)}"
         yield f"{number:>3} {mass(found, system):>10}{run:>12}{hand:>12}   {found.verdict or ''}".rstrip()
         yield from wrapped(" · ".join(name for _, name in found.parts), "      ")
         yield from (line for text in asides(found) for line in wrapped(text, "      "))

@@ -8,14 +8,16 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from calc import wording
-from calc.document import box
-from calc.document.budget import block_with_units, system_of
+from calc.document import box, boxfile
+from calc.document.blocks import BoxPart
 from calc.document.letters import plain
-from calc.document.parts import BoxPart
+from calc.document.systems import block_with_units, system_of
 from calc.search import finder, wishes
 from calc.search.pareto import Progress
-from site_src.app.boxview import WishRow, box_view, finder_view, part_view, places_view, wish_rows
+from site_src.app.boxview import box_view, part_view
+from site_src.app.finderview import WishRow, finder_view, wish_rows
 from site_src.app.given import letters_lost, mapping
+from site_src.app.placesview import places_view
 from site_src.app.render import render
 
 STEP_S = 0.05
@@ -47,7 +49,7 @@ def open_box(params: Mapping[str, Any]) -> dict[str, Any]:
 
     `units` is the system of the box that they go into: in another one bare numbers get the unit they were typed in.
     """
-    document = box.box_from_text(str(params["text"]))
+    document = boxfile.box_from_text(str(params["text"]))
     found = box.read_box(document)
     ignored = document.get("ignored", []) if isinstance(document.get("ignored"), list) else []
     said = [wording.problem(problem) for problem in found.all_problems[:20]]
@@ -64,7 +66,7 @@ def open_box(params: Mapping[str, Any]) -> dict[str, Any]:
 
 def save_csv(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return the box as CSV."""
-    return {"text": box.to_csv(mapping(params["box"]))}
+    return {"text": boxfile.to_csv(mapping(params["box"]))}
 
 
 def take(params: Mapping[str, Any]) -> dict[str, Any]:

@@ -14,8 +14,10 @@ from calc import wording
 from calc.assess import assess
 from calc.data import as_json
 from calc.document import link
-from calc.document.budget import read, with_units_written
+from calc.document.budget import read
 from calc.document.jsontext import loads
+from calc.document.paths import block, place, rows
+from calc.document.systems import with_units_written
 from calc.errors import BudgetError, LinkError
 from calc.subjects.power.draws import with_usual
 from site_src.app import boxbridge, sharebridge
@@ -125,16 +127,18 @@ def assessment(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return the assessment as data, with every problem of the document as a sentence."""
     reading = read(params["document"])
     problems = [wording.problem(problem) for problem in reading.problems]
-    return {"assessment": as_json(assess(reading.budget), reading.budget), "problems": problems}
+    return {"assessment": as_json(assess(reading.budget)), "problems": problems}
 
 
 def usual_draw(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return the document with the usual draw of its kind in the row at `path`, marked as a guess."""
     document = mapping(params["document"])
-    rows, index = document.get("gear"), int(str(params["path"]).removeprefix("gear."))
-    if not isinstance(rows, list) or not 0 <= index < len(rows) or not isinstance(rows[index], dict):
+    path = str(params["path"])
+    index, row = place(path).row, block(document, path)
+    if index is None or not row:
         return {"document": document}
-    return {"document": {**document, "gear": [*rows[:index], with_usual(rows[index]), *rows[index + 1 :]]}}
+    gear = rows(document)
+    return {"document": {**document, "gear": [*gear[:index], with_usual(row), *gear[index + 1 :]]}}
 
 
 def stock(params: Mapping[str, Any]) -> dict[str, Any]:

@@ -13,8 +13,10 @@ from calc.document.box import Boxed, read_box
 from calc.search import finder
 from calc.subjects.limits.allowance import share_allows
 from calc.subjects.linkage.sums import MATERIALS
-from site_src.app.boxview import box_view, finder_view, places_view
+from site_src.app.boxview import box_view
 from site_src.app.compareview import compared
+from site_src.app.finderview import finder_view
+from site_src.app.placesview import places_view
 from site_src.app.render import render
 from site_src.app.sheetview import sheet_view
 from site_src.app.stockview import stock_view
@@ -149,20 +151,20 @@ def pages(address: str = "") -> dict[str, str]:
             "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
             stock=piece, demos=examples, first=FIRST, document=json.dumps(first.document, ensure_ascii=False),
             sheet=sheet_view(first.document), no_steering=no_steering(), starters=tuple(starters(box)),
-            added=json.dumps(ADDED), script="client.mjs",
+            added=json.dumps(ADDED), script="budget.mjs",
         ),
-        "box.html": page("box", "Box of parts", box=box_view(box), script="boxpage.mjs"),
+        "box.html": page("box", "Box of parts", box=box_view(box), script="box.mjs"),
         "finder.html": page(
-            "finder", "The lightest set", demos=examples, script="finderpage.mjs",
+            "finder", "The lightest set", demos=examples, script="finder.mjs",
             finder=finder_view(finder.answer(first.document, read_box(box))),
         ),
         "fits.html": page(
-            "fits", "Where it fits", demos=examples, script="fitspage.mjs",
+            "fits", "Where it fits", demos=examples, script="fits.mjs",
             **places_view(first.document, others),
         ),
         "compare.html": page(
             "compare", "Two budgets side by side", compared=compared(*pair, whole=True), demos=examples,
-            chosen=COMPARED, script="comparepage.mjs",
+            chosen=COMPARED, script="compare.mjs",
         ),
         "stock.html": page("stock", "Mass from dimensions", stock=piece, script="stock.mjs"),
         "classes.html": page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),

@@ -8,7 +8,7 @@ from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from calc import digits
+from calc import digits, wording
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 
@@ -46,6 +46,7 @@ def make_environment() -> Environment:
         stands=digits.station,
         tight=digits.tight,
         unbroken=_unbroken,
+        lowered=wording.lowered,
         volts=digits.volts,
         allows=limit_words.allows,
     )

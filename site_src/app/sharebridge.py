@@ -6,7 +6,7 @@ The QR code, the sheet for the field box, gear as CSV.
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from calc.document import gearcsv, link
+from calc.document import box, gearcsv, link
 from calc.document.jsontext import loads
 from calc.document.letters import plain
 from calc.errors import BudgetError, LinkError, Problem
@@ -67,7 +67,7 @@ def open_any(params: Mapping[str, Any]) -> dict[str, Any]:
 def _budget(found: object) -> dict[str, Any]:
     if not isinstance(found, dict):
         raise LinkError("not_a_budget")
-    if "parts" in found and "gear" not in found:
+    if box.is_box(found):
         raise BudgetError((Problem(field="", code="is_a_box"),))
     return found
 

@@ -10,10 +10,11 @@ from typing import Any
 from calc import digits, english
 from calc.document import classes
 from calc.document.budget import Budget, read
-from calc.document.parts import GearRow, Session
+from calc.document.entries import GearRow
 from calc.subjects.air import words as air_words
 from calc.subjects.power import words as power_words
 from calc.subjects.power.answer import Power
+from calc.subjects.power.entries import Session
 from calc.subjects.weights import words as weight_words
 from site_src.app.view import Answer, answer
 
@@ -54,7 +55,7 @@ def _density(lines: int) -> str:
 
 def _rows(budget: Budget, found: Answer) -> Iterator[dict[str, Any]]:
     for row in found.assessment.rows:
-        part = budget.cell if row.path == "cell" else budget.gear[int(row.path.removeprefix("gear."))]
+        part = budget.part(row.path)
         station = None if part is None else part.station
         planned = None if part is None or part.weighed is None else part.mass
         count = part.count.value if isinstance(part, GearRow) else 1

@@ -4,13 +4,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from calc import digits, wording
-from calc.document.budget import read_stock
 from calc.document.fields import described
-from calc.document.parts import Stock
+from calc.document.reading import read_block
 from calc.subjects.linkage.sums import MATERIALS
 from calc.subjects.stock import answer as stock
+from calc.subjects.stock.entries import Stock
+from site_src.app.controls import Control, control, shown_text
 from site_src.app.sums import Working
-from site_src.app.view import Control, control, shown_text
 from site_src.subjects.stock.workings import stock_working
 
 SOURCES = {
@@ -39,7 +39,7 @@ class StockView:
 def stock_view(fields: object, system: str) -> StockView:
     """Return the view of a piece of stock from its fields as typed, of any shape."""
     typed = fields if isinstance(fields, Mapping) else {}
-    piece, problems = read_stock(typed, system)
+    piece, problems = read_block(Stock, typed, "stock", system)
     told = {problem.field: wording.sentence(problem.code, problem.facts) for problem in problems}
     shape = piece.shape.value
     asked = stock.asked(shape)

@@ -8,14 +8,15 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from calc import digits, english, headline, units, wording
+from calc import digits, headline, units, wording
 from calc.assess import Assessment, assess
-from calc.document import choices, classes
-from calc.document.budget import BLOCKS, MOST_ROWS, Budget, Reading, is_bare_number, read
-from calc.document.fields import ChoiceField, Entry, QuantityField, TextField, described
+from calc.document import classes
+from calc.document.budget import BLOCKS, MOST_ROWS, Budget, Reading, read
+from calc.document.entries import GearRow
+from calc.document.fields import Entry, QuantityField, described
 from calc.document.letters import plain
-from calc.document.parts import GearRow
-from calc.notices import called
+from calc.document.paths import place, rows
+from calc.document.systems import is_bare_number
 from calc.subjects.air import words as air_words
 from calc.subjects.balance import words as balance_words
 from calc.subjects.growth import words as growth_words
@@ -25,30 +26,13 @@ from calc.subjects.power import words as power_words
 from calc.subjects.power.draws import USUAL
 from calc.subjects.surface import words as surface_words
 from calc.subjects.weights import words as weight_words
+from site_src.app.controls import Control, all_controls, folded, shown_text
 from site_src.app.sums import Working
 from site_src.app.why import workings
 from site_src.subjects.air import drawing as air_drawing
 from site_src.subjects.balance import drawing as balance_drawing
 from site_src.subjects.limits import drawing as limit_drawing
 from site_src.subjects.power import drawing as power_drawing
-
-
-@dataclass(frozen=True, kw_only=True)
-class Control:
-    """One field of the form: its path and id, its label, what was typed, and what is said beside it."""
-
-    path: str
-    id: str
-    label: str
-    typed: str
-    checked: bool
-    choices: tuple[tuple[str, str], ...]  # (value, word)
-    placeholder: str
-    unit: str  # the unit a bare number takes
-    bare: bool  # a number was typed without its unit
-    most: int  # longest text
-    note: str
-    problem: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,7 +52,12 @@ class View:
     @cached_property
     def controls(self) -> Mapping[str, Control]:
         """Return every field of the form; made when a form is shown, since an answer to an edit needs none."""
-        return _controls(self.source, self.system, self.problems, self.notes)
+        return all_controls(self.source, self.system, self.problems, self.notes)
+
+    @property
+    def folded(self) -> tuple[str, ...]:
+        """Return the entries that are folded into a row of gear."""
+        return folded()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -105,12 +94,6 @@ class Answer:
     workings: Mapping[str, tuple[Working, ...]]  # of the parts that show theirs
 
 
-SHAPE_WORDS = {
-    "rod": "round rod", "tube": "tube", "strip": "strip or sheet", "wire": "copper wire", "thread": "thread",
-    "film": "film", "cloth": "cloth, tissue or paper", "filler": "filler or adhesive",
-}  # fmt: skip
-
-
 def view(document: object, why: Iterable[str] = ()) -> View:
     """Return the view of a document of any shape; `why` names the parts of the answer that show their workings."""
     source = document if isinstance(document, Mapping) else {}
@@ -120,8 +103,8 @@ def view(document: object, why: Iterable[str] = ()) -> View:
         source=source,
         system=reading.budget.units.value,
         name=plain(shown_text(source.get("name"))),
-        rows=min(len(_rows(source)), MOST_ROWS),
-        full=len(_rows(source)) >= MOST_ROWS,
+        rows=min(len(rows(source)), MOST_ROWS),
+        full=len(rows(source)) >= MOST_ROWS,
         answer=answer(reading.budget, why),
         problems=_problems(reading),
         notes=_notes(reading.budget, quantities),
@@ -183,12 +166,12 @@ def _settled(found: Assessment) -> str | None:
 def _usual_draws(untold: Iterable[str], budget: Budget) -> Iterator[tuple[str, str, str]]:
     """Yield what may stand in for a draw that nobody has told: the usual one of the kind, as a guess."""
     asked = [each for each in untold if each.endswith("draw") and each != "gear.draw" and each not in budget.unread]
-    for path in dict.fromkeys(".".join(each.split(".")[:2]) for each in asked):
-        row = budget.gear[int(path.split(".")[1])]
-        usual = USUAL.get(row.kind.value)
-        if usual is not None:
+    for path in dict.fromkeys(place(each).part for each in asked):
+        row = budget.part(path)
+        usual = USUAL.get(row.kind.value) if isinstance(row, GearRow) else None
+        if row is not None and usual is not None:
             told = f"{usual.draw}, at work {usual.busy_draw} for {usual.busy}" if usual.busy_draw else usual.draw
-            yield path, english.row_name(row.kind.value, row.name.value), told
+            yield path, row.called, told
 
 
 def _chance(found: Assessment) -> str:
@@ -202,7 +185,8 @@ def _chance(found: Assessment) -> str:
 
 
 def _uncounted_name(path: str, budget: Budget) -> str:
-    return wording.LABELS["gear"] if path == "gear" else called(budget, path)
+    part = budget.part(path)
+    return wording.LABELS["gear"] if part is None else part.called
 
 
 def _problems(reading: Reading) -> dict[str, str]:
@@ -213,82 +197,11 @@ def _problems(reading: Reading) -> dict[str, str]:
     return found
 
 
-def _rows(source: Mapping[str, Any]) -> list[Any]:
-    rows = source.get("gear")
-    return rows if isinstance(rows, list) else []
-
-
-def _controls(
-    source: Mapping[str, Any], system: str, problems: Mapping[str, str], notes: Mapping[str, str]
-) -> dict[str, Control]:  # fmt: skip
-    places: list[tuple[str, type, object]] = [("", Budget, source)]
-    places += [(key, kind, source.get(key)) for key, kind in BLOCKS.items()]
-    places += [(f"gear.{index}", GearRow, row) for index, row in enumerate(_rows(source)[:MOST_ROWS])]
-    found = {}
-    for path, kind, block in places:
-        for name, field in described(kind).items():
-            key = name.rstrip("_")
-            where = f"{path}.{key}" if path else key
-            raw = block.get(key) if isinstance(block, Mapping) else None
-            found[where] = control(where, field, raw, system, problems.get(where, ""), notes.get(where, ""))
-    return found
-
-
-def control(path: str, field: Any, raw: object, system: str, problem: str, note: str) -> Control:
-    """Return one field of the form."""
-    quantity = isinstance(field, QuantityField)
-    parts = path.split(".")
-    label = wording.LABELS[f"gear.{parts[2]}" if parts[0] == "gear" and len(parts) == 3 else path]
-    return Control(
-        path=path,
-        id=path.replace(".", "-"),
-        label=label,
-        typed=shown_text(raw),
-        checked=raw is True,
-        choices=_choices(path, field),
-        placeholder=_placeholder(field, system),
-        unit=units.default_unit(field.dimension, system) if quantity else "",
-        bare=quantity and is_bare_number(raw),
-        most=field.most if isinstance(field, TextField) else units.LONGEST_TEXT,
-        note=note,
-        problem=problem,
-    )
-
-
-def _choices(path: str, field: Any) -> tuple[tuple[str, str], ...]:
-    if not isinstance(field, ChoiceField):
-        return ()
-    if path == "stock.shape":
-        return tuple((word, SHAPE_WORDS[word]) for word in field.choices)
-    if path == "model.class":
-        return tuple((rule.id, rule.name) for rule in classes.table().values())
-    return tuple((word, choices.WORDS.get(word, word)) for word in field.choices)
-
-
-def _placeholder(field: Any, system: str) -> str:
-    """Return what stands in for an empty field, as text: its default."""
-    entry: Entry[Any] | None = field.default_entry()
-    if entry is None or entry.value == "":
-        return ""
-    if isinstance(field, QuantityField):
-        label = units.default_unit(field.dimension, system)
-        number = units.from_si(entry.value, label, field.dimension)
-        return f"{number:.2g} {label}" if 0 < number < 0.01 else f"{number:.4g} {label}"
-    return str(entry.value)
-
-
-def shown_text(raw: object) -> str:
-    """Return a typed value as the text of its field; a group or a list has no text."""
-    if raw is None or isinstance(raw, bool) or not isinstance(raw, str | int | float):
-        return ""
-    return str(raw)
-
-
 def _quantities(budget: Budget) -> Iterator[tuple[str, str, Entry[float]]]:
     """Yield path, dimension and entry of every quantity that was typed and read."""
-    places: list[tuple[str, object]] = [("", budget)] + [(key, getattr(budget, key)) for key in BLOCKS]
-    places += [(f"gear.{index}", row) for index, row in enumerate(budget.gear)]
-    for path, block in places:
+    blocks: list[tuple[str, object]] = [("", budget)] + [(key, getattr(budget, key)) for key in BLOCKS]
+    blocks += [(f"gear.{index}", row) for index, row in enumerate(budget.gear)]
+    for path, block in blocks:
         for name, field in described(type(block)).items() if block is not None else ():
             entry = getattr(block, name)
             if isinstance(field, QuantityField) and entry is not None and entry.typed is not None:
@@ -309,7 +222,7 @@ def _notes(budget: Budget, quantities: Iterable[tuple[str, str, Entry[float]]]) 
 
 def _read_as(entry: Entry[float], dimension: str, system: str) -> str:
     label = units.default_unit(dimension, system)
-    if units.parse(str(entry.typed), dimension, system).unit == label and ":" not in str(entry.typed):
+    if entry.unit == label and ":" not in str(entry.typed):
         return ""
     return f"= {digits.given(units.from_si(entry.value, label, dimension), 4)} {label}"
 

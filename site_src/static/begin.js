@@ -1,8 +1,8 @@
 /**
- * First of all scripts. A browser with Trusted Types lets HTML in only as it comes from here, and scripts from this site
- * alone; HTML is made by the templates, which escape whatever a visitor typed. Then it starts the worker, before the
- * page's modules are there: `engine.mjs` takes it over, with what it said meanwhile. While the worker comes to life, the
- * browser compiles Pyodide's program for it.
+ * First of all scripts. A browser with Trusted Types lets HTML in only as it comes from here, and scripts from this
+ * site alone; HTML is made by the templates, which escape whatever a visitor typed. Then it starts the worker, before
+ * the page's modules are there: `engine.mjs` takes it over, with what it said meanwhile. While the worker comes to
+ * life, the browser compiles Pyodide's program for it.
  */
 {
   const here = new URL(".", document.baseURI).href;

@@ -27,10 +27,15 @@ async function keep(cache, file) {
 /** The snapshot is kept inflated: a visit then begins without that work. */
 function ready([path], answer) {
   if (!/snapshot-[0-9a-f]+\.bin$/.test(path) || answer.headers.get("content-encoding")) return answer;
-  return new Response(answer.body.pipeThrough(new DecompressionStream("gzip")), { headers: { "content-type": "application/octet-stream" } });
+  return new Response(answer.body.pipeThrough(new DecompressionStream("gzip")), {
+    headers: { "content-type": "application/octet-stream" },
+  });
 }
 
-/** An answer that came by a detour (`finder.html` to `finder`) as if it had come straight: else no page may be opened with it. */
+/**
+ * An answer that came by a detour (`finder.html` to `finder`) as if it had come straight: else no page may be opened
+ * with it.
+ */
 function clean(answer) {
   if (!answer.redirected) return answer;
   return new Response(answer.body, { status: answer.status, headers: answer.headers });
@@ -88,17 +93,22 @@ async function served(event, file) {
   const cache = await caches.open(CACHE);
   const kept = await cache.match(keyOf(file));
   if (kept) return clean(kept);
-  if (FILES.includes(file)) event.waitUntil(refill());
+  if (FILES.includes(file)) event.waitUntil(refilling.refill());
   return fetch(event.request);
 }
 
-let refilling;
-/** Keep again whatever is missing: the browser, or a visitor, may have cleared the caches. */
-function refill() {
-  return (refilling ??= keepAll(FILES)
-    .catch(() => {}) // next time, then
-    .finally(() => (refilling = undefined)));
-}
+/** Keeps again whatever is missing: the browser, or a visitor, may have cleared the caches. */
+const refilling = {
+  underWay: undefined,
+  refill() {
+    this.underWay ??= keepAll(FILES)
+      .catch(() => {}) // next time, then
+      .finally(() => {
+        this.underWay = undefined;
+      });
+    return this.underWay;
+  },
+};
 
 self.addEventListener("fetch", (event) => {
   const address = new URL(event.request.url);

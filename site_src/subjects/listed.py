@@ -1,7 +1,7 @@
 """The rooms of the page, by the names of the subjects: what works each one's numbers out again.
 
-A room holds the templates `answer.html` and, where there is something to enter or to explain, `form.html` and
-`method.html`; `workings.py`; and `drawing.py` where it has a picture.
+A room holds the templates `answer.html` and, where there is something to enter, to print or to explain, `form.html`,
+`sheet.html` and `method.html`; `workings.py`; and `drawing.py` where it has a picture.
 """
 
 from collections.abc import Callable, Iterable, Mapping

@@ -1,20 +1,21 @@
 // Bundles the modules of each page, and those of the worker, into one file: node bundle.mjs SCRIPTS TARGET DEFINED
 //
-// A page then asks for one script and not for sixteen. Pyodide's own files stay as they are. DEFINED, JSON, are names that
-// the scripts use and what stands for each.
-import { join } from "node:path";
+// A page then asks for one script and not for thirty: that of its name in SCRIPTS/pages. Pyodide's own files stay as
+// they are. DEFINED, JSON, are names that the scripts use and what stands for each.
+import { readdir } from "node:fs/promises";
+import { basename, join } from "node:path";
 import { build } from "esbuild";
 
 const [scripts, target, defined = "{}"] = process.argv.slice(2);
-const define = Object.fromEntries(Object.entries(JSON.parse(defined)).map(([name, value]) => [name, JSON.stringify(value)]));
-const PAGES = ["client.mjs", "boxpage.mjs", "finderpage.mjs", "fitspage.mjs", "comparepage.mjs", "stock.mjs"];
+const names = Object.entries(JSON.parse(defined));
+const define = Object.fromEntries(names.map(([name, value]) => [name, JSON.stringify(value)]));
 const STARTS = ["restore.mjs", "lent.mjs"]; // the worker loads the one, or if that fails the other
 const MADE = ["./pyodide/*", "./start.mjs"]; // by others, or later in the build
 
-/** @param {string[]} names @param {string[]} external what stays a file of its own */
-function bundle(names, external) {
+/** @param {string[]} paths below SCRIPTS @param {string[]} external what stays a file of its own */
+function bundle(paths, external) {
   return build({
-    entryPoints: names.map((name) => join(scripts, name)),
+    entryPoints: paths.map((path) => ({ in: join(scripts, path), out: basename(path, ".mjs") })),
     external,
     define,
     outdir: target,
@@ -28,5 +29,8 @@ function bundle(names, external) {
   });
 }
 
-await bundle([...PAGES, "worker.mjs"], [...MADE, ...STARTS.map((name) => `./${name}`)]);
-await bundle(STARTS, MADE);
+const pages = (await readdir(join(scripts, "pages"))).filter((name) => name.endsWith(".mjs"));
+const starts = STARTS.map((name) => `engine/${name}`);
+const external = [...MADE, ...STARTS.map((name) => `./${name}`)];
+await bundle([...pages.map((name) => `pages/${name}`), "engine/worker.mjs"], external);
+await bundle(starts, MADE);

@@ -4,6 +4,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
+from pathlib import Path
 
 from site_src.tools import chromium
 from site_src.tools.environment import ROOT, SITE_SRC, SetupError, node
@@ -23,6 +24,7 @@ def main(arguments: list[str]) -> int:
             "types of the Python (mypy)",
             lambda: _command([PYTHON, "-m", "mypy", "calc", "site_src", "build.py", "tests"]),
         ),
+        ("style and format of the JavaScript (biome)", _biome),
         ("types of the JavaScript (tsc)", _tsc),
         ("Chromium", _chromium),
         ("tests (pytest)", lambda: _command([PYTHON, "-m", "pytest", *IN_TWO, "--cov", "--cov-report=term"])),
@@ -40,8 +42,14 @@ def _timed(name: str, step: Callable[[], int]) -> bool:
     return status == 0
 
 
-def _command(command: list[str]) -> int:
-    return subprocess.run(command, cwd=ROOT, check=False).returncode
+def _command(command: list[str], folder: Path = ROOT) -> int:
+    return subprocess.run(command, cwd=folder, check=False).returncode
+
+
+def _biome() -> int:
+    """Check by the rules of `site_src/biome.json`; `biome check --write` in that folder mends what it can."""
+    biome = SITE_SRC / "node_modules" / "@biomejs" / "biome" / "bin" / "biome"
+    return _command([str(node()), str(biome), "ci", "--error-on-warnings"], SITE_SRC)
 
 
 def _tsc() -> int:

@@ -64,8 +64,8 @@ def prepare() -> None:
 
 def pins() -> list[str]:
     """Return every pinned package of pyproject.toml."""
-    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
-    return [*project["project"]["dependencies"], *project["dependency-groups"]["dev"]]
+    groups = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["dependency-groups"]
+    return [*groups["site"], *groups["dev"]]
 
 
 def _pins_key() -> str:

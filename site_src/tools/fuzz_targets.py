@@ -11,7 +11,7 @@ import atheris
 
 with atheris.instrument_imports():
     from calc import units
-    from calc.document import box, link
+    from calc.document import box, boxfile, link
     from calc.document.budget import Budget, read, to_document
     from calc.document.jsontext import loads
     from calc.errors import ThistledownError
@@ -55,9 +55,9 @@ def as_understood(budget: Budget) -> Budget:
 
 def the_box(text: str) -> None:
     """Check that a file is a box or is refused; a box goes out as CSV and comes in again."""
-    document = box.box_from_text(text)
+    document = boxfile.box_from_text(text)
     found = box.read_box(document)
-    again = box.read_box(box.from_csv(box.to_csv(document)))
+    again = box.read_box(boxfile.from_csv(boxfile.to_csv(document)))
     assert len(again.parts) <= len(found.parts)
 
 

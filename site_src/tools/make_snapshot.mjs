@@ -1,11 +1,11 @@
 // Makes the memory snapshot: node make_snapshot.mjs PYODIDE_FOLDER APP_ZIP INSIDE_PY TARGET; prints {lock}.
 //
-// The target, which snapshot.py packs, is 32-bit words: the lengths of Pyodide's header, of the list of changes and of the
-// list of stretches, and where the last begin; that header; where the program's static data differs from the data in
-// pyodide.asm.wasm (which a visitor has already), as steps from change to change, then the new words; the memory from the
-// top of the stack on in stretches, as the zeros before each and its length, then the words of all. `restore.mjs` puts that
-// together again: far less to inflate, to read and to copy than the whole memory, of which four tenths are zeros that stand
-// together. What lies in the stack beyond its top means nothing.
+// The target, which snapshot.py packs, is 32-bit words: the lengths of Pyodide's header, of the list of changes and of
+// the list of stretches, and where the last begin; that header; where the program's static data differs from the data
+// in pyodide.asm.wasm (which a visitor has already), as steps from change to change, then the new words; the memory
+// from the top of the stack on in stretches, as the zeros before each and its length, then the words of all.
+// `restore.mjs` puts that together again: far less to inflate, to read and to copy than the whole memory, of which four
+// tenths are zeros that stand together. What lies in the stack beyond its top means nothing.
 import { readFile, writeFile } from "node:fs/promises";
 import { resolve } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -74,13 +74,20 @@ function packing(snapshot) {
   return joined([lists, snapshot.subarray(0, start), gaps, changed, zeros, lengths, ...kept]);
 }
 
-/** Return where words other than zero stand, with the shorter runs of zeros between. @param {Uint32Array} words @param {number} first */
+/**
+ * Return where words other than zero stand, with the shorter runs of zeros between.
+ * @param {Uint32Array} words
+ * @param {number} first
+ */
 function stretchesOf(words, first) {
   const stretches = [];
   let last;
   for (let at = first; at < words.length; at++) {
     if (words[at] === 0) continue;
-    if (last === undefined || at - last.end >= SPARED) stretches.push((last = { from: at, end: at }));
+    if (last === undefined || at - last.end >= SPARED) {
+      last = { from: at, end: at };
+      stretches.push(last);
+    }
     last.end = at + 1;
   }
   return stretches;

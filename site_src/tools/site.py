@@ -16,8 +16,10 @@ NPM = SITE_SRC / "node_modules"
 PYODIDE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
 PACKAGES = ("jinja2", "markupsafe", "pint", "flexcache", "flexparser", "platformdirs", "segno", "typing_extensions")
 ONLY = {"segno": ("consts.py", "encoder.py")}  # without its __init__, which imports all its writers of files
-LEFT_OUT = ("testsuite", "tests", "__pycache__")
+LEFT_OUT = ("testsuite", "tests", "__pycache__", "keys.txt")
+COMMAND = ("__main__", "commands", "keys", "refusals", "streams", "text")  # modules of calc that no page needs
 DATA = {".py", ".txt", ".toml", ".html", ".json"}
+_OF_THE_COMMAND = frozenset(Path("calc", f"{name}.py") for name in COMMAND)
 _ADDRESS = re.compile(r"https?://[A-Za-z0-9.:-]+/(?:[A-Za-z0-9._~%-]+/)*")
 LONG_AGO = (1980, 1, 1, 0, 0, 0)  # the same bytes from the same files, whenever it is built
 
@@ -54,12 +56,21 @@ def _fill(target: Path, before: Path, address: str) -> None:
     _copy_pyodide(target)
     write_archive(target / "app.zip")
     write_pages(target, address)
+    write_schemas(target)
     edition = editions.edition(target, SITE_SRC / "scripts")
     defined = {"EDITION": edition, "PARTS": editions.parts(target)}
     run_node(BUNDLE, SITE_SRC / "scripts", target, json.dumps(defined))
     editions.stamp(target, edition)
     snapshot.write(target, before)
     precache.write(target)
+
+
+def write_schemas(target: Path) -> None:
+    """Write the JSON Schema of a budget and of a box."""
+    from calc.document.schema import box_schema, budget_schema
+
+    for name, schema in {"budget.schema.json": budget_schema(), "box.schema.json": box_schema()}.items():
+        (target / name).write_text(json.dumps(schema, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
 
 
 def _copy_pyodide(target: Path) -> None:
@@ -99,5 +110,6 @@ def _archived() -> Iterator[tuple[str, Path]]:
 def _files(folder: Path, base: Path) -> Iterator[tuple[str, Path]]:
     for path in folder.rglob("*"):
         inside = path.relative_to(base)
-        if path.is_file() and path.suffix in DATA and not set(inside.parts) & set(LEFT_OUT):
+        wanted = path.suffix in DATA and not set(inside.parts) & set(LEFT_OUT) and inside not in _OF_THE_COMMAND
+        if path.is_file() and wanted:
             yield inside.as_posix(), path

@@ -15,9 +15,9 @@ from typing import Any
 
 from calc import units
 from calc.document import classes
+from calc.subjects.stock.entries import SHAPES
 from site_src.app import boxbridge, bridge
 from site_src.app.render import SITE_SRC, TEMPLATES, make_environment
-from site_src.app.view import SHAPE_WORDS
 from site_src.app.why import PARTS
 
 DEMO = TEMPLATES.parent / "demo"
@@ -68,6 +68,29 @@ LEFT_OUT = frozenset(
         "jinja2.optimizer",
         "jinja2.parser",
         "jinja2.visitor",
+    ]
+)
+# Of ours only what makes the command's text, which no page asks for; a name that is no longer there does no harm.
+OF_THE_COMMAND = frozenset(
+    [
+        "calc.compare.words._table",
+        "calc.compare.words.sheet",
+        "calc.document.budget.Budget.of",
+        "calc.document.budget.from_json",
+        "calc.document.budget.sound",
+        "calc.search.words._counted",
+        "calc.search.words._table",
+        "calc.search.words.as_json",
+        "calc.search.words._set",
+        "calc.search.words.sheet",
+        "calc.subjects.limits.room._text",
+        "calc.subjects.limits.words.lines",
+        "calc.subjects.power.room._text",
+        "calc.subjects.surface.room._text",
+        "calc.subjects.weights.room._text",
+        "calc.subjects.weights.words._weight",
+        "calc.subjects.weights.words.gear_lines",
+        "calc.subjects.weights.words.model_lines",
     ]
 )
 HAS_DOCSTRING = 0x4000000  # CPython 3.13 and later: inspect.CO_HAS_DOCSTRING
@@ -124,7 +147,7 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
         yield from (("open_link", {"fragment": link}), ("gear_csv", {"document": document}))
         yield "usual_draw", {"document": document, "path": "gear.0"}
         yield from (("sheet", {"document": document}), ("open_any", {"text": json.dumps(document), "document": {}}))
-    for shape in SHAPE_WORDS:
+    for shape in SHAPES:
         for system in ("metric", "imperial"):
             yield "stock", {"fields": {"shape": shape, "length": "300 mm", "diameter": "1 mm"}, "units": system}
     yield from (("qr", {"address": "https://a/#b=" + "x" * length}) for length in (10, 700, 3000))
@@ -223,11 +246,17 @@ def _absent(*_: object, **__: object) -> None:
     raise LookupError("left out of the snapshot")
 
 
+def may_be_left_out(function: types.FunctionType) -> bool:
+    """Return whether a function stays only if the warm-up ran it."""
+    package = str(function.__module__)
+    of_a_package = package in LEFT_OUT or package.split(".")[0] in LEFT_OUT
+    named = f"{package}.{function.__qualname__}" in OF_THE_COMMAND
+    return (of_a_package or named) and not function.__closure__
+
+
 def _lighten(function: types.FunctionType, ran: set[types.CodeType]) -> None:
     """Leave a function out if it is of no use, else drop its documentation and line numbers."""
-    package = str(function.__module__)
-    of_a_package_left_out = package in LEFT_OUT or package.split(".")[0] in LEFT_OUT
-    if of_a_package_left_out and function.__code__ not in ran and not function.__closure__:
+    if may_be_left_out(function) and function.__code__ not in ran:
         function.__code__ = _absent.__code__
         function.__defaults__ = function.__kwdefaults__ = None
     else:

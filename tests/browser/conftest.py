@@ -11,7 +11,10 @@ from playwright.sync_api import Browser, ConsoleMessage, Page, expect, sync_play
 from site_src.tools import chromium, serve
 
 OpenPage = Callable[..., Page]
-SHORT_LIVED = ("--js-flags=--liftoff-only",)  # pages here are gone before wasm compiled better would repay the work
+SHORT_LIVED = (  # pages here are gone before wasm compiled better would repay the work, and nobody looks at them
+    "--js-flags=--liftoff-only,--wasm-lazy-compilation,--wasm-lazy-validation",
+    "--disable-gpu", "--disable-software-rasterizer",
+)  # fmt: skip
 expect.set_options(timeout=30_000)  # a busy machine may take that long to start Python
 
 

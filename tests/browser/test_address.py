@@ -7,9 +7,9 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from calc.document import link
-from tests.browser.actions import fill_in, headline, start
+from tests.browser.actions import SHIMS, fill_in, headline, start
 from tests.browser.conftest import OpenPage
-from tests.calc.test_link import packed
+from tests.calc.document.test_link import packed
 
 pytestmark = pytest.mark.browser
 THEIRS = {"format": 1, "name": "Theirs", "model": {"airframe": "31 g"}, "gear": [{"kind": "servo", "mass": "1.9 g"}]}
@@ -75,6 +75,7 @@ def test_what_is_no_link_is_told(own: bool, open_page: OpenPage, site_url: str) 
     page = start(open_page(), site_url)
     if own:
         fill_in(page, {"name": "Own work"})
+        expect(page.locator("#verdict h2")).to_have_text("Own work")  # an answer under way would say that all is well
     name = page.input_value("[name='name']")
     for hash in ("#b", "#b-q1ZKSS1O", "#B=q1ZK", "#b%ZZ"):
         page.evaluate("() => { document.getElementById('trouble').textContent = ''; }")
@@ -85,6 +86,22 @@ def test_what_is_no_link_is_told(own: bool, open_page: OpenPage, site_url: str) 
         start(page, site_url + hash)
         expect(page.locator("#trouble"), hash).to_contain_text("it is none")
         expect(page.locator("[name='name']")).to_have_value(name)
+
+
+def test_that_it_is_no_link_stays_told_whatever_answer_was_under_way(open_page: OpenPage, site_url: str) -> None:
+    """Until the visitor goes on."""
+    page = open_page()
+    page.add_init_script(SHIMS)
+    start(page, site_url)
+    page.evaluate("window.slow = true")
+    fill_in(page, {"name": "Own work"})
+    page.evaluate("() => { location.hash = '#b-q1ZKSS1O'; }")
+    expect(page.locator("#trouble")).to_contain_text("it is none")
+    page.evaluate("window.theWorker.goOn()")
+    expect(page.locator("#verdict h2")).to_have_text("Own work")
+    expect(page.locator("#trouble")).to_contain_text("it is none")
+    fill_in(page, {"name": "Goes on"})
+    expect(page.locator("#trouble")).to_be_hidden()
 
 
 def test_a_step_within_the_page_does_not_leave_a_shared_budget(open_page: OpenPage, site_url: str) -> None:

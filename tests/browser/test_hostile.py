@@ -9,8 +9,8 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.actions import fill_in, start
 from tests.browser.conftest import OpenPage
-from tests.calc.test_hostile import DOCUMENTS, EVIL, REFUSED
-from tests.calc.test_link import packed
+from tests.calc.document.test_hostile import DOCUMENTS, EVIL, REFUSED
+from tests.calc.document.test_link import packed
 from tests.corpus import WHOLE
 
 pytestmark = pytest.mark.browser

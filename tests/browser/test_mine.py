@@ -170,15 +170,16 @@ def test_what_is_typed_while_a_parts_list_is_read_is_not_lost(open_page: OpenPag
     page = open_page()
     page.add_init_script("""window.Worker = class extends Worker {
       postMessage(text, ...more) {
-        if (String(text).includes("open_any") && !window.goOn) window.goOn = () => super.postMessage(text, ...more);
-        else super.postMessage(text, ...more);
+        if (!String(text).includes("open_any") || window.goOn) return super.postMessage(text, ...more);
+        window.goOn = () => super.postMessage(text, ...more);
+        document.documentElement.dataset.waits = "";
       }
     };""")
     start(page, site_url)
     page.set_input_files(
         "#file", {"name": "a.csv", "mimeType": "text/csv", "buffer": b"name;kind;mass [g]\nFin;other;1\n"}
     )
-    page.wait_for_function("Boolean(window.goOn)")
+    expect(page.locator("html[data-waits]")).to_have_count(1)
     fill_in(page, {"model.airframe": "36 g"})
     page.evaluate("window.goOn()")
     expect(page.locator("[value='Fin']")).to_have_count(1)

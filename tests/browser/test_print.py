@@ -78,7 +78,7 @@ def test_one_page_says_what_the_assessment_says(open_page: OpenPage, site_url: s
     page = start(open_page(bypass_csp=True, color_scheme="dark"), site_url)
     wren = demo_documents()["sedge-wren.json"]
     asked_to_print(page, lambda: page.click("#print"))
-    found = as_json(assess(read(wren).budget), read(wren).budget)
+    found = as_json(assess(read(wren).budget))
     for paper in PAPERS:
         text, pages = printed(page, paper)
         assert pages == 1

@@ -69,6 +69,8 @@ def _run_time(page: Page) -> None:
             "gear.0.mass": "1",
             "gear.0.draw": "60",
             "gear.1.draw": "0",
+            "gear.1.busy_draw": "0",
+            "gear.1.busy": "0",
             "gear.1.mass": "1",
             "cell.mass": "1.2",
             "cell.capacity": "40",

@@ -26,7 +26,7 @@ WHOLE: dict[str, Any] = {
 def reported(document: dict[str, Any]) -> dict[str, Any]:
     """Return the report of a document."""
     budget = read(document).budget
-    return as_json(assess(budget), budget)
+    return as_json(assess(budget))
 
 
 def report_of(**changes: Any) -> dict[str, Any]:

@@ -2,24 +2,24 @@
 
 import io
 import json
-import os
-import shlex
+import re
 import subprocess
 import sys
-from functools import partial
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from calc import streams
+import calc
 from calc.__main__ import main
 from calc.assess import assess
+from calc.commands import COMMANDS, program
 from calc.document.budget import read
 from calc.text import sheet
 from tests.support import ROOT, SITE_SRC, demo_documents
 
 EXAMPLE = SITE_SRC / "demo" / "sedge-wren.json"
+BOX = SITE_SRC / "demo" / "box.json"
 
 
 def test_sheet_and_json_from_the_real_command() -> None:
@@ -94,118 +94,124 @@ def command(*arguments: str, **how: Any) -> subprocess.CompletedProcess[bytes]:
     return subprocess.run([sys.executable, "-m", "calc", *arguments], cwd=ROOT, capture_output=True, check=False, **how)
 
 
-LATIN = {**os.environ, "PYTHONIOENCODING": "latin-1", "LC_ALL": "C", "PYTHONUTF8": "0"}
+def test_a_name_is_not_cut(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    name = " ".join(f"word{number}" for number in range(13))[:80]
+    document = {"gear": [{"name": name, "mass": "1 g"}, {"name": "x" * 80, "mass": "1 g"}]}
+    (tmp_path / "long.json").write_text(json.dumps(document), encoding="utf-8")
+    assert main([str(tmp_path / "long.json")]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert name in " ".join(" ".join(lines).replace("1.00 g", "").replace("± 0.06 g", "").split())
+    assert sum(line.count("x") for line in lines if line.startswith("  ") and "xx" in line) == 80
+    assert max(map(len, lines)) <= 78
 
 
-def test_utf8_whatever_the_locale(tmp_path: Path) -> None:
-    """In, from standard input as from a file, and out: a name, the superscript two of a wing area."""
-    text = '{"name": "Möwe", "model": {"airframe": "40 g", "wing_area": "8 dm²", "max_loading": "9 g/dm²"}}'
-    (tmp_path / "gull.json").write_text(text, encoding="utf-8")
-    for name, given in (("-", text.encode()), (str(tmp_path / "gull.json"), b"")):
-        done = command(name, input=given, env=LATIN)
-        assert (done.returncode, done.stderr) == (0, b"")
-        assert "Möwe" in done.stdout.decode("utf-8")
-        assert json.loads(command(name, "--json", input=given, env=LATIN).stdout)["limits"][-1]["id"] == "loading"
-    done = command("-", input='{"model": {"wing_area": "8 dm²²"}}'.encode(), env=LATIN)
-    assert "for example 8.6 dm² or" in done.stderr.decode("utf-8")
+def test_the_version(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit, match=r"^0$"):
+        main(["--version"])
+    assert capsys.readouterr().out == f"thistledown {calc.__version__}\n"
 
 
-def test_controls_of_a_terminal_are_written_out(tmp_path: Path) -> None:
-    """In the sheet, in a problem, in the name of a field and of a file; the JSON stays the same JSON."""
-    evil = "a\0\x07\x1b[2J\r\x9b\u202eb\nVerdict: fits"
-    document = {"name": evil, "gear": [{"kind": "servo", "name": evil, "mass": "1 g", "weighed": "2 g"}]}
-    for bad, status in (({}, 0), ({evil: 1, "units": evil, "gear": evil}, 2)):
-        for more in ([], ["--json"]):
-            done = command("-", *more, input=json.dumps({**document, **bad}).encode())
-            assert done.returncode == status
-            said = (done.stdout + done.stderr).decode("utf-8")
-            assert not set(said) & set("\0\x07\x1b\r\x9b\u202e")
-            assert "\\u001b" in said
-            assert "\nVerdict" not in said
-    done = command(str(tmp_path / "\x1b[2J"))
-    assert (done.returncode, b"\x1b" in done.stderr) == (2, False)
+def test_several_files_are_answered_each_under_its_name(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A bad one among them is told, ends it with 2, and keeps none of the others from its answer."""
+    bad, good = tmp_path / "bad.json", SITE_SRC / "demo" / "gnat.json"
+    bad.write_text('{"gear": [{"mass": "1 mm"}]}', encoding="utf-8")
+    assert main([str(good)]) == 0
+    alone = capsys.readouterr().out
+    assert main([str(good), str(EXAMPLE)]) == 0
+    assert capsys.readouterr().out.startswith(f"== {good} ==\n\n{alone}\n== {EXAMPLE} ==\n\nSedge Wren\n")
+    assert main([str(bad), str(good)]) == 2
+    said = capsys.readouterr()
+    assert said.out == f"== {good} ==\n\n{alone}\n"
+    assert said.err.startswith(f"{bad}: Gear row 1, mass of one: “1 mm” is a length")
+    assert main(["--json", str(good), str(bad)]) == 2
+    first, second = json.loads(capsys.readouterr().out)
+    assert main([str(good), "--json"]) == 0
+    assert first == {"file": str(good), "answer": json.loads(capsys.readouterr().out)}
+    assert (second["file"], second["errors"][0]["field"]) == (str(bad), "gear.0.mass")
 
 
-def test_a_field_with_an_odd_digit_is_told() -> None:
-    done = command("-", input='{"gear.²": 1, "parts.²": 1, "gear.0.mass": "1 g"}'.encode())
-    lines = done.stderr.decode("utf-8").splitlines()
-    assert (done.returncode, len(lines)) == (2, 3)
-    assert all("There is no such field." in line for line in lines)
+def test_errors_as_json_too(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The same problems as on standard error, from each command."""
+    bad = tmp_path / "bad.json"
+    bad.write_text('{"model": {"airframe": 1e999, "class": "f9z"}}', encoding="utf-8")
+    for arguments in ([str(bad)], ["compare", str(EXAMPLE), str(bad)], ["finder", str(BOX), str(bad)]):
+        assert main([*arguments, "--json"]) == 2
+        said = capsys.readouterr()
+        found = json.loads(said.out)["errors"]
+        assert [(error["file"], error["field"], error["code"]) for error in found] == [
+            (str(bad), "model.airframe", "not_a_number"),
+            (str(bad), "model.class", "not_a_choice"),
+        ]
+        lines = said.err.splitlines()
+        assert all(line.endswith(error["message"]) for line, error in zip(lines, found, strict=True))
+        assert main(arguments) == 2
+        assert capsys.readouterr() == ("", said.err)
 
 
-@pytest.mark.skipif(not Path("/dev/full").exists(), reason="a device that is always full is needed")
 @pytest.mark.parametrize(
-    ("line", "status", "said"),
+    ("arguments", "code", "says"),
     [
-        ("{} > /dev/full", 2, "The answer cannot be written: No space left on device.\n"),
-        ("{} --json > /dev/full", 2, "The answer cannot be written: No space left on device.\n"),
-        ("{} >&-", 2, "Standard output is closed: the answer cannot be written.\n"),
-        ("{} >&- 2>&-", 2, ""),
-        ("{} > /dev/full 2>/dev/full", 2, ""),
-        ("{} 2>&- | cat > /dev/null", 0, ""),
-        ("{} <&- > /dev/null", 0, ""),
-        ("python -m calc - <&-", 2, "- cannot be read: standard input is closed.\n"),
-        ("python -m calc nothing 2>/dev/full", 2, ""),
-        ("python -m calc nothing 2>&-", 2, ""),
+        (["absent.json"], "not_read", "absent.json cannot be read: No such file or directory."),
+        (["finder", str(EXAMPLE), str(EXAMPLE), "--charges", "0"], "not_charges", "--charges: "),
+        (["finder", "{box}", str(EXAMPLE), "--keep", "anvil"], "no_such_part", "“anvil” is neither in the box nor"),
+        (["comapre", "a", "b"], "no_such_command", "There is no file “comapre”. Was the command “compare” meant?"),
+        (["Finder", "a", "b"], "no_such_command", "Was the command “finder” meant?"),
+        (["{box}"], "is_a_box", "box.json is a box of parts, not a budget. What can be made of it: "),
+        (["{csv}"], "is_a_box", "box.csv is a box of parts, not a budget."),
+        (["compare", str(EXAMPLE), "{box}"], "is_a_box", "box.json is a box of parts, not a budget."),
+        (["finder", "{box}", "{box}"], "is_a_box", "box.json is a box of parts, not a budget."),
+        (["finder", str(EXAMPLE), "{box}"], "is_a_budget", "is a budget, not a box of parts. The box comes first: "),
     ],
 )
-def test_a_stream_that_is_shut_or_full_ends_it_in_one_line(line: str, status: int, said: str) -> None:
-    """And writes nothing else: no traceback, nothing on the stream that is left."""
-    shell = line.format(f"python -m calc {EXAMPLE}").replace("python", shlex.quote(sys.executable))
-    done = subprocess.run(["sh", "-c", shell], cwd=ROOT, capture_output=True, encoding="utf-8", check=False)
-    assert (done.returncode, done.stdout, done.stderr) == (status, "", said)
-
-
-def test_how_a_program_ends(monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]) -> None:
-    """The same within this process, where each branch is seen."""
-    assert streams.run(lambda: 3) == 3
-    with monkeypatch.context() as patch:
-        patch.setattr("sys.stdout", None)
-        assert streams.run(lambda: 3) == 2
-        patch.setattr("sys.stderr", None)
-        assert streams.run(lambda: 3) == 2
-        patch.setattr("sys.stdin", None)
-        with pytest.raises(streams.FileRefusedError, match="closed"):
-            streams.text_of("-", 9)
-    assert capfd.readouterr().err == "Standard output is closed: the answer cannot be written.\n"
-    for error, status, said in (
-        (BrokenPipeError(), 0, ""),
-        (OSError("full"), 2, "The answer cannot be written: full.\n"),
-    ):
-        with (Path(os.devnull)).open("w", encoding="latin-1") as out, monkeypatch.context() as patch:
-            patch.setattr("sys.stdout", out)
-            assert streams.run(partial(raised, error)) == status
-            assert out.encoding == "utf-8"
-        assert capfd.readouterr().err == said
-    with Path(os.devnull).open("r", encoding="utf-8") as shut, monkeypatch.context() as patch:
-        patch.setattr("sys.stderr", shut)  # whatever is written to it fails
-        streams.tell("nothing")
-
-
-def raised(error: Exception) -> int:
-    raise error
-
-
-def test_a_file_that_is_not_utf8(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    """A table of a spreadsheet is read as Windows-1252 and that is told; anything else is refused with a way out."""
-    table = "Kind;Name;Mass [g];Farbe\r\nreceiver;Möwe;1,1;grün\r\ncell;Zelle;1;\r\n".encode("cp1252")
-    (tmp_path / "box.csv").write_bytes(table)
-    (tmp_path / "budget.json").write_bytes('{"name": "Möwe"}'.encode("cp1252"))
-    (tmp_path / "box.json").write_bytes('{"parts": [{"name": "Möwe"}]}'.encode("cp1252"))
-    (tmp_path / "wide.csv").write_bytes("Kind,Name\nservo,Möwe\n".encode("utf-16"))
-    assert main(["finder", str(tmp_path / "box.csv"), str(EXAMPLE)]) == 0
+def test_what_is_refused_as_a_whole(
+    arguments: list[str], code: str, says: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "box.csv").write_text("kind;mass [g]\nservo;1,7\n", encoding="utf-8")
+    given = [each.format(box=BOX, csv=tmp_path / "box.csv") for each in arguments]
+    assert main([*given, "--json"]) == 2
     said = capsys.readouterr()
-    assert "it was read as Windows-1252" in said.err
-    assert "Columns left aside: Farbe." in said.err
-    assert main(["finder", str(tmp_path / "box.json"), str(EXAMPLE)]) == 2
-    assert main(["finder", str(tmp_path / "wide.csv"), str(EXAMPLE)]) == 2
-    assert main([str(tmp_path / "budget.json")]) == 2
-    lines = capsys.readouterr().err.splitlines()
-    assert len(lines) == 3
-    assert all("cannot be read: it is not UTF-8 text. Save it as UTF-8" in line for line in lines)
+    first = json.loads(said.out)["errors"][0]
+    assert (first["code"], first["field"]) == (code, "")
+    assert says in first["message"] == said.err.splitlines()[0]
 
 
-def test_a_file_too_large_is_not_read_to_its_end(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    (tmp_path / "large.json").write_text(" " * 1_048_577, encoding="utf-8")
-    assert main([str(tmp_path / "large.json")]) == 2
-    assert "too large for a budget" in capsys.readouterr().err
+def test_a_file_may_be_called_nearly_as_a_command(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("finders").write_text("{}", encoding="utf-8")
+    assert main(["finders"]) == 0
+    assert main(["--", "finders"]) == 0
+    capsys.readouterr()
+
+
+def test_an_option_may_stand_before_the_command(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--json", "compare", str(EXAMPLE), str(EXAMPLE)]) == 0
+    assert json.loads(capsys.readouterr().out)["swaps"] == []
+
+
+def test_help_tells_the_commands_and_the_statuses(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit, match=r"^0$"):
+        main(["--help"])
+    told = capsys.readouterr().out
+    assert all(re.search(rf"^  {name}\b.* {{3}}\S", told, re.MULTILINE) for name in COMMANDS)
+    assert "Exit status: 0 worked out" in told
+    assert "; 2 a file or an argument is" in told
+
+
+@pytest.mark.parametrize("arguments", [["--jsn"], [], ["finder", "a"], ["compare", "a", "b", "c"]])
+def test_a_wrong_argument(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    for more, printed in (([], False), (["--json"], True)):
+        with pytest.raises(SystemExit, match=r"^2$"):
+            main([*arguments, *more])
+        said = capsys.readouterr()
+        assert bool(said.out) == printed
+    (error,) = json.loads(said.out)["errors"]
+    assert error["code"] == "usage"
+    assert said.err.endswith(f"error: {error['message']}\n")
+
+
+def test_what_it_is_called(monkeypatch: pytest.MonkeyPatch) -> None:
+    for called, name in (("/usr/bin/thistledown", "thistledown"), ("thistledown.exe", "thistledown"), ("-m", "")):
+        monkeypatch.setattr("sys.argv", [called])
+        assert program() == (name or "python -m calc")

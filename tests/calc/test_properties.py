@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from calc.assess import Assessment, assess
 from calc.document import link
 from calc.document.budget import from_json, read, to_document, to_json
-from calc.document.parts import KINDS, KNOWN_BY
+from calc.document.entries import KINDS, KNOWN_BY
 
 GRAMS = st.integers(1, 3000).map(lambda n: n / 100)
 MASS = st.one_of(

@@ -2,9 +2,12 @@
 
 import subprocess
 import sys
+from contextlib import nullcontext
+from importlib.util import find_spec, module_from_spec
 from pathlib import Path
 from typing import Any
 
+import pint
 import pytest
 
 from calc import units
@@ -114,21 +117,25 @@ def test_pint_is_imported_in_one_module_alone() -> None:
 
 
 def test_visitors_text_never_reaches_pints_parser(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Only names out of our own tables may be parsed by pint."""
+    """Only names out of our own tables may be parsed by pint: in a copy of the module that has seen none yet."""
+    spec = find_spec("calc.units")
+    assert spec is not None
+    assert spec.loader is not None
+    fresh = module_from_spec(spec)
+    monkeypatch.setitem(sys.modules, "calc.units", fresh)
+    spec.loader.exec_module(fresh)
     own = {unit for kind in units.DIMENSIONS.values() for unit in [kind.si, *kind.units.values()]}
     seen: list[str] = []
-    registry = units._registry()
-    original = registry.parse_units
+    original = pint.UnitRegistry.parse_units
 
-    def watched(text: str, *args: Any, **options: Any) -> Any:
+    def watched(registry: Any, text: str, *args: Any, **options: Any) -> Any:
         seen.append(str(text))
-        return original(text, *args, **options)
+        return original(registry, text, *args, **options)
 
-    monkeypatch.setattr(registry, "parse_units", watched)
-    units._line.cache_clear()
-    units.parse("1.2 lb", "mass")
+    monkeypatch.setattr(pint.UnitRegistry, "parse_units", watched)
+    fresh.parse("1.2 lb", "mass")
     with pytest.raises(QuantityError):
-        units.parse("1.2 lb**99", "mass")
+        fresh.parse("1.2 lb**99", "mass")
     assert seen
     assert set(seen) <= own
 
@@ -137,3 +144,30 @@ def test_sums_run_without_the_site() -> None:
     """`calc` imports neither the site nor anything of the browser."""
     code = "import sys, calc.__main__; assert not [m for m in sys.modules if m.split('.')[0] in ('site_src', 'jinja2')]"
     assert subprocess.run([sys.executable, "-c", code], cwd=Path(ROOT), check=False).returncode == 0
+
+
+@pytest.mark.parametrize(("typed", "taken"), [(f"1.{57 * '0'}5", True), (f"1.{58 * '0'}5", False)])
+def test_a_quantity_of_sixty_characters_is_the_longest(typed: str, taken: bool) -> None:
+    assert len(typed) == (60 if taken else 61)
+    assert units.is_bare(typed) is taken
+    with nullcontext() if taken else pytest.raises(QuantityError, match="too_long"):
+        assert units.parse(typed, "mass").si == pytest.approx(0.001)
+
+
+@pytest.mark.parametrize("dimension", ["mass", "ratio", "torque", "voltage"])
+def test_a_clock_is_a_time_and_nothing_else(dimension: str) -> None:
+    assert units.parse("1:47", "time").si == 107.0
+    with pytest.raises(QuantityError):
+        units.parse("1:47", dimension)
+
+
+@pytest.mark.parametrize("typed", ["5 min 5 min", "30 s 5 min", "2 ft 3 ft"])
+def test_a_run_of_units_goes_from_large_to_small(typed: str) -> None:
+    with pytest.raises(QuantityError, match="unknown_unit"):
+        units.parse(typed, "length" if "ft" in typed else "time")
+
+
+def test_an_unknown_unit_is_told_with_its_first_twenty_letters() -> None:
+    with pytest.raises(QuantityError) as refused:
+        units.parse("1 abcdefghijklmnopqrstuvwxyz", "mass")
+    assert refused.value.facts["unit"] == "abcdefghijklmnopqrst"

@@ -5,18 +5,13 @@ from typing import Any
 import pytest
 
 from calc import digits, headline, wording
-from calc.assess import Assessment, assess
+from calc.assess import assess
 from calc.document.budget import read
 from calc.subjects.limits import words as limit_words
 from calc.subjects.power import words as power_words
+from tests.calc.budgets import assessed
 
 MODEL = {"class": "own", "airframe": "40 g"}
-
-
-def assessed(**document: Any) -> Assessment:
-    return assess(read(document).budget)
-
-
 GRAMS_ALONE = " Not asked yet: run time, balance and strength."
 
 

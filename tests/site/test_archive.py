@@ -37,6 +37,12 @@ def test_has_no_tests_no_tools_and_nothing_compiled(names: list[str]) -> None:
     assert not [name for name in names if {"tests", "testsuite", "tools", "__pycache__"} & set(Path(name).parts)]
 
 
+def test_has_nothing_of_the_command(names: list[str]) -> None:
+    """A page needs neither its arguments nor its streams nor what explains its JSON."""
+    of_the_command = {"__main__.py", "commands.py", "keys.py", "refusals.py", "streams.py", "text.py", "keys.txt"}
+    assert not [name for name in names if name.startswith("calc/") and Path(name).name in of_the_command]
+
+
 def test_same_files_give_the_same_bytes(tmp_path: Path) -> None:
     site.write_archive(tmp_path / "one.zip")
     site.write_archive(tmp_path / "two.zip")

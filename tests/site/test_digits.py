@@ -10,8 +10,10 @@ import pytest
 
 from calc.document.box import read_box
 from calc.search import finder
-from site_src.app.boxview import box_view, finder_view, places_view
+from site_src.app.boxview import box_view
 from site_src.app.compareview import compared
+from site_src.app.finderview import finder_view
+from site_src.app.placesview import places_view
 from site_src.app.render import render
 from site_src.app.sheetview import sheet_view
 from site_src.app.view import view

@@ -62,6 +62,6 @@ def test_an_example_has_the_same_figures_everywhere(name: str) -> None:
 
 
 @given(DOCUMENT)
-@settings(max_examples=60)
+@settings(max_examples=30)
 def test_any_budget_has_the_same_figures_everywhere(document: dict[str, Any]) -> None:
     same_everywhere({**document, "gear": [{**row, "off": False} for row in document["gear"]]})

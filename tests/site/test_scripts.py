@@ -42,5 +42,8 @@ def test_a_page_brings_all_its_modules_with_it(built_site: Path) -> None:
 
 @pytest.mark.node
 def test_a_module_that_is_missing_stops_the_build(tmp_path: Path) -> None:
-    with pytest.raises(RuntimeError, match=r"(?s)bundle\.mjs failed: .*Could not resolve"):
-        run_node(BUNDLE, tmp_path / "no scripts", tmp_path / "target")
+    scripts = tmp_path / "scripts"
+    (scripts / "pages").mkdir(parents=True)
+    (scripts / "pages" / "moth.mjs").write_text('import "../page/wing.mjs";\n', encoding="utf-8")
+    with pytest.raises(RuntimeError, match=r"(?s)bundle\.mjs failed: .*Could not resolve \"\.\./page/wing\.mjs\""):
+        run_node(BUNDLE, scripts, tmp_path / "target")

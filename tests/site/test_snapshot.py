@@ -78,11 +78,6 @@ def test_nothing_that_hostile_input_needs_is_left_out() -> None:
     kept = code_run_by(snapshot_inside.warm_up)
     needed = code_run_by(ask_for_all_that_is_hostile)
     functions = [each for each in gc.get_objects() if type(each) is types.FunctionType]
-    left_out = {
-        each.__code__
-        for each in functions
-        if {str(each.__module__), str(each.__module__).split(".")[0]} & snapshot_inside.LEFT_OUT
-        and not each.__closure__
-    } - kept
+    left_out = {each.__code__ for each in functions if snapshot_inside.may_be_left_out(each)} - kept
     assert len(left_out) > 1000
     assert not {code.co_qualname for code in needed & left_out}

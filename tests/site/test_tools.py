@@ -83,28 +83,52 @@ def test_playwrights_own_browser_is_the_last_resort(monkeypatch: pytest.MonkeyPa
     assert chromium.find() == tmp_path / "own"
 
 
-def test_a_compiler_that_crashes_fails_its_step(monkeypatch: pytest.MonkeyPatch) -> None:
-    statuses = iter([-11, 0])
-    monkeypatch.setattr(checks, "_command", lambda _: next(statuses))
-    assert checks._tsc() == 1
+def test_a_compiler_that_crashes_fails_its_step(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:  # fmt: skip
+    statuses = iter([-11, 0])  # a status below zero, and one of nought after it
+
+    def ends(command: list[str], **_: object) -> subprocess.CompletedProcess[str]:
+        return subprocess.CompletedProcess(command, next(statuses) if "typescript" in str(command) else 0)
+
+    monkeypatch.setattr(subprocess, "run", ends)
+    monkeypatch.setattr(chromium, "ensure", lambda: Path("chromium"))
+    assert checks.main([]) == 1
+    assert capsys.readouterr().out.splitlines()[-1] == "Failed: types of the JavaScript (tsc)"
+
+
+def set_up(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Set up an environment in a folder, the commands for it taken for done."""
+
+    def done(command: list[str], **_: object) -> subprocess.CompletedProcess[str]:
+        (folder / ".venv").mkdir(exist_ok=True)
+        (folder / ".venv" / "python").touch()
+        return subprocess.CompletedProcess(command, 0)
+
+    (folder / "site_src" / "node_modules").mkdir(parents=True)
+    (folder / "site_src" / "package-lock.json").touch()
+    monkeypatch.setattr(environment, "pins", list)
+    for name, path in (("ROOT", "."), ("VENV", ".venv"), ("PYTHON", ".venv/python"), ("SITE_SRC", "site_src")):
+        monkeypatch.setattr(environment, name, folder / path)
+    monkeypatch.setattr(sys, "prefix", str(folder / ".venv"))
+    with monkeypatch.context() as patch:
+        patch.setattr(subprocess, "run", done)
+        environment.prepare()
 
 
 @pytest.mark.parametrize("missing", ["the stamp", "its Python"])
 def test_an_incomplete_environment_is_not_taken(missing: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    python = tmp_path / "python"
-    python.touch()
-    monkeypatch.setattr(environment, "VENV", tmp_path)
-    monkeypatch.setattr(environment, "PYTHON", python)
-    environment._stamp(tmp_path).write_text(environment._pins_key(), encoding="utf-8")
-    assert environment._venv_ready()
-    (environment._stamp(tmp_path) if missing == "the stamp" else python).unlink()
-    assert not environment._venv_ready()
+    set_up(tmp_path, monkeypatch)
+    assert environment.inside()
+    (tmp_path / ".venv" / (".thistledown-complete" if missing == "the stamp" else "python")).unlink()
+    assert not environment.inside()
 
 
-def test_a_step_that_fails_says_why_in_one_line() -> None:
-    said = "import sys; sys.exit('the reason\\nA complete log of this run can be found in: here')"
+def test_a_step_that_fails_says_why_in_one_line(monkeypatch: pytest.MonkeyPatch) -> None:
+    said = "the reason\nA complete log of this run can be found in: here\n"
+    monkeypatch.setattr(subprocess, "run", lambda command, **_: subprocess.CompletedProcess(command, 1, "", said))
     with pytest.raises(environment.SetupError, match=r"^It failed\. \(the reason\)$"):
-        environment._run([sys.executable, "-c", said], "It failed.")
+        environment.install(Path(sys.executable), "requirements", "It failed.")
 
 
 def test_help_needs_no_environment() -> None:
@@ -158,15 +182,15 @@ def test_a_folder_that_cannot_be_written_to_is_what_is_blamed(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:  # fmt: skip
     """Not Python's venv module, which fails for that reason; a file in the folder's place does so for root, too."""
+    set_up(tmp_path, monkeypatch)
     (tmp_path / "file").touch()
     monkeypatch.setattr(environment, "ROOT", tmp_path / "file")
-    for name, path in (("VENV", ".venv"), ("SITE_SRC", "site_src")):
-        monkeypatch.setattr(environment, name, tmp_path / path)
-    for step in (environment._make_venv, environment._npm_install):
+    for folder in ("site_src/node_modules", ".venv"):  # the step for npm, then the one for Python before it
+        (tmp_path / folder / ".thistledown-complete").unlink()
         with pytest.raises(environment.SetupError, match=r"^Nothing can be written in .*a copy of the project") as told:
-            step()
+            environment.prepare()
         assert "\n" not in str(told.value)
-    assert not (tmp_path / ".venv").exists()
+    assert not (tmp_path / ".venv" / ".thistledown-complete").exists()
 
 
 @pytest.mark.parametrize("number", sorted(environment.NOT_WRITABLE))

@@ -4,11 +4,12 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from calc.document.budget import Budget
-from calc.document.parts import Air, Session
 from calc.subject import Answered, Answers, Needs, value
 from calc.subjects.air import sums
+from calc.subjects.air.entries import Air
 from calc.subjects.limits.allowance import TIE_KG
 from calc.subjects.limits.answer import Limits
+from calc.subjects.power.entries import Session
 from calc.subjects.weights.answer import ClassMass, ModelMass, Weights, airframe_lacks
 
 ENERGY_LAUNCHES = ("rubber", "motor", "catapult")

@@ -58,19 +58,19 @@ class Flight:
 
     @property
     def glide_sink_m_s(self) -> float:
-        """What it sinks at in the glide [m/s]."""
+        """What it sinks at in the glide [m/s]; `left` above 0 to 1."""
         return self.climb_sink_m_s / require("left", self.left, 0.0, 1.0, above=True)
 
     @property
     def lift_m(self) -> float:
-        """What the energy would lift the model to if nothing had to keep it up [m]."""
+        """What the energy would lift the model to if nothing had to keep it up [m]; share above 0 to 1, mass > 0."""
         lifts = require("efficiency", self.efficiency, 0.0, 1.0, above=True)
         energy_j = require("energy_j", self.energy_j, 0.0, above=True)
         return lifts * energy_j / (require("mass_kg", self.mass_kg, 0.0, above=True) * GRAVITY)
 
 
 def height(flight: Flight) -> float:
-    """Return the height [m] at the end of the motor run; 0 where the motor is too weak to climb.
+    """Return the height [m] at the end of the motor run; 0 where the motor is too weak to climb; run ≥ 0.
 
     Examples
     --------

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from calc.document import classes
 from calc.document.budget import Budget
-from calc.document.parts import Balance
 from calc.subject import Answered, Answers, Needs, unread, value
 from calc.subjects.balance import sums
+from calc.subjects.balance.entries import Balance
 from calc.subjects.balance.sums import Weight
 from calc.subjects.weights.answer import RowMass, Weights, airframe_lacks
 from calc.subjects.weights.masses import Total
@@ -125,7 +125,7 @@ def _rubber_place(needs: Needs, block: Balance) -> None:
 
 
 def _station(budget: Budget, path: str) -> float | None:
-    part = budget.cell if path == "cell" else budget.gear[int(path.removeprefix("gear."))]
+    part = budget.part(path)
     return None if part is None or part.station is None else part.station.value
 
 

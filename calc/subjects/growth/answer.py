@@ -4,8 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from calc.document.budget import Budget
+from calc.document.entries import Cell, GearRow
 from calc.document.fields import Entry
-from calc.document.parts import Cell, GearRow
 from calc.subject import Answered, Answers, Needs
 from calc.subjects.weights import masses
 from calc.subjects.weights.answer import RowMass, Weights

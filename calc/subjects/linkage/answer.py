@@ -4,9 +4,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from calc.document.budget import Budget
-from calc.document.parts import Linkage
 from calc.subject import Answered, Answers, Needs, unread, value
 from calc.subjects.linkage import sums as rods
+from calc.subjects.linkage.entries import Linkage
 from calc.subjects.linkage.sums import MATERIALS, YARNS, Held, Lines, Material, Rod
 from calc.subjects.stock import sums as stock
 from calc.subjects.surface.answer import SurfaceBlock

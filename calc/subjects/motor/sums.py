@@ -43,7 +43,7 @@ def _positive(**values: float) -> None:
 
 
 def section(strands: int, width_m: float, thickness_m: float) -> float:
-    """Return the section of all strands [m²]; a loop of one strip has two.
+    """Return the section of all strands [m²], each size > 0; a loop of one strip has two.
 
     Examples
     --------
@@ -55,7 +55,7 @@ def section(strands: int, width_m: float, thickness_m: float) -> float:
 
 
 def section_weighed(mass_kg: float, length_m: float, density_kg_m3: float = DENSITY_KG_M3) -> float:
-    """Return the section [m²] of a motor that was weighed: what is sold as a size seldom has it.
+    """Return the section [m²] of a motor that was weighed, each argument > 0: what is sold as a size seldom has it.
 
     Examples
     --------
@@ -67,7 +67,7 @@ def section_weighed(mass_kg: float, length_m: float, density_kg_m3: float = DENS
 
 
 def mass(section_m2: float, length_m: float, density_kg_m3: float = DENSITY_KG_M3) -> float:
-    """Return the mass of a made-up motor [kg]; knot, rings and lubricant are not in it.
+    """Return the mass of a made-up motor [kg], each argument > 0; knot, rings and lubricant are not in it.
 
     Examples
     --------
@@ -79,7 +79,7 @@ def mass(section_m2: float, length_m: float, density_kg_m3: float = DENSITY_KG_M
 
 
 def length_of(mass_kg: float, section_m2: float, density_kg_m3: float = DENSITY_KG_M3) -> float:
-    """Return the length [m] that a mass of rubber makes; the inverse of `mass`.
+    """Return the length [m] that a mass of rubber makes, each argument > 0; the inverse of `mass`.
 
     Examples
     --------
@@ -118,7 +118,7 @@ def energy_share(turns_share: float) -> Band:
 
 
 def energy(mass_kg: float, energy_j_kg: float, turns_share: float) -> Band:
-    """Return the energy [J] of a motor wound to a share of its turns at break, where it would hold `energy_j_kg`.
+    """Return the energy [J] of a motor wound to a share of its turns at break, where it would hold `energy_j_kg`; both > 0.
 
     Examples
     --------
@@ -131,7 +131,7 @@ def energy(mass_kg: float, energy_j_kg: float, turns_share: float) -> Band:
 
 
 def mean_torque(energy_j: float, turns: float) -> float:
-    """Return the mean torque of a motor over its run [N m]; winding it takes more, and the end is steep.
+    """Return the mean torque of a motor over its run [N m], turns > 0; winding it takes more, and the end is steep.
 
     Examples
     --------

@@ -5,39 +5,15 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from calc.document.budget import Budget
-from calc.document.parts import Cell, GearRow, Session
+from calc.document.entries import Cell, GearRow
 from calc.subject import Answered, Answers, Needs, value
-from calc.subjects.power import cell as cells
 from calc.subjects.power import endurance, plan
 from calc.subjects.power.draws import CONSUMERS, untold
 from calc.subjects.power.endurance import Consumer, Load, Pack, Run, Source, Supply
+from calc.subjects.power.entries import Session
 from calc.subjects.power.plan import Plan
+from calc.subjects.power.sways import Case, Sway, sways
 from calc.subjects.stock import sums as stock
-
-SWAY_SHARE = 0.10  # of the capacity, either way: our assumption
-SWAY_K = 10.0  # of the temperature: our assumption
-SWAY_FACTOR = 2.0  # of resistance and busy share: small cells differ by that; a guess at the sticks may, too
-
-
-@dataclass(frozen=True, kw_only=True)
-class Sway:
-    """How far the run time [s] moves when one thing is worse or better; `id` names the thing.
-
-    `worse_by` and `better_by` say how far it was moved: a share of the capacity, kelvins, or a factor of the resistance
-    or of the time at work. At an end of its range a thing is moved less far, and `ended` says so.
-    """
-
-    id: str  # capacity, temperature, resistance or busy
-    worse_s: float
-    better_s: float
-    worse_by: float
-    better_by: float
-    ended: bool = False
-
-    @property
-    def span_s(self) -> float:
-        """The whole way between the two."""
-        return self.better_s - self.worse_s
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -64,13 +40,13 @@ class Power:
     untold: tuple[str, ...] = ()  # paths of draws that nobody has told: the run is then at most as long as this
     guessed: tuple[str, ...] = ()  # rows whose draw is a guess
     no_least_volts: tuple[str, ...] = ()  # consumers that do not say down to which voltage they work
-    quiet_only: tuple[str, ...] = ()  # servos and coils that tell their quiet draw alone: at work they draw more
+    quiet_only: tuple[str, ...] = ()  # rows whose draw at work nobody has told: the run is then at most so long, too
     half_asked: tuple[str, ...] = ()  # of the session or the converter: fields that are missing or cannot be read
 
     @property
     def at_most(self) -> bool:
         """Whether the run time is only an upper bound."""
-        return bool(self.untold)
+        return bool(self.untold or self.quiet_only)
 
     @property
     def gives_too_little(self) -> bool:
@@ -92,28 +68,6 @@ class Power:
         return self.flights >= 1
 
 
-@dataclass(frozen=True, kw_only=True)
-class _Case:
-    """What a run is made of; sways change one thing in it."""
-
-    pack: Pack
-    consumers: tuple[Consumer, ...]
-    supply: Supply | None
-    temperature_k: float
-    reserve: float
-
-    def run(self) -> tuple[Source, Load, Run]:
-        mean_a = endurance.mean_draw(self.consumers)
-        load = Load(
-            mean_a=mean_a,
-            peak_a=max(mean_a, endurance.peak_draw(self.consumers)),
-            min_volts=endurance.needed_volts(self.consumers),
-            supply=self.supply,
-        )
-        source = endurance.today(self.pack, self.temperature_k)
-        return source, load, endurance.run(source, load, self.reserve)
-
-
 def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
     """Return the power block, or None, and the paths of the fields that it or a part of it waits for."""
     needs = Needs(budget)
@@ -127,7 +81,7 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
         needs.note(*_untold(rows), *(() if draws or any(_untold(rows)) else ("gear.draw",)), *_pause_lacks(budget))
         return None, needs.lacks
     session = budget.session or Session()
-    case = _Case(
+    case = Case(
         pack=pack_of(budget, budget.cell, capacity_c),
         consumers=consumers,
         supply=supply_of(budget),
@@ -220,12 +174,12 @@ def supply_of(budget: Budget) -> Supply | None:
 
 
 @lru_cache(maxsize=32)  # most edits change nothing of it
-def _in_session(case: _Case, cell: Cell, session: Session) -> Power:
+def _in_session(case: Case, cell: Cell, session: Session) -> Power:
     source, load, run = case.run()
     quiet_a = sum(consumer.count * consumer.quiet_a for consumer in case.consumers)
     flown = _plan(session, min(1.0, quiet_a / load.mean_a))
-    sways = _sways(case, run.time_s)
-    less_s = next(sway.worse_s for sway in sways if sway.id == "capacity")
+    swayed = sways(case, run.time_s)
+    less_s = next(sway.worse_s for sway in swayed if sway.id == "capacity")
     flights, safe = (None if flown is None else plan.flights_per_cell(time_s, flown) for time_s in (run.time_s, less_s))
     wanted: int | None = value(session.flights)
     known = wanted is not None and flights is not None
@@ -247,7 +201,7 @@ def _in_session(case: _Case, cell: Cell, session: Session) -> Power:
         safe_swaps=plan.swaps(wanted or 0, safe or 0) if known else (),
         charge_s=_charge_time(case.pack, run, charge_a),
         charge_rate=None if charge_a is None else charge_a * 3600.0 / case.pack.capacity_c,
-        sways=sways,
+        sways=swayed,
     )
 
 
@@ -263,47 +217,6 @@ def _charge_time(pack: Pack, run: Run, charge_a: float | None) -> float | None:
     if charge_a is None:
         return None
     return plan.charge_time(pack.capacity_c * pack.left * (1.0 - run.end_state), charge_a)
-
-
-def _sways(case: _Case, time_s: float) -> tuple[Sway, ...]:
-    """Return what worse and better would do to the run time, the largest span first."""
-
-    def pair(name: str, worse: _Case, better: _Case, worse_by: float, better_by: float, ended: bool = False) -> Sway:
-        times = (worse.run()[2].time_s, better.run()[2].time_s)
-        ends = (min(*times, time_s), max(*times, time_s))
-        return Sway(id=name, worse_s=ends[0], better_s=ends[1], worse_by=worse_by, better_by=better_by, ended=ended)
-
-    colder_k = max(cells.COLDEST_K, case.temperature_k - SWAY_K)
-    warmer_k = min(cells.WARMEST_K, case.temperature_k + SWAY_K)
-    by_k = (case.temperature_k - colder_k, warmer_k - case.temperature_k)
-    less, more, factor = 1.0 - SWAY_SHARE, 1.0 + SWAY_SHARE, SWAY_FACTOR
-    cold, warm = replace(case, temperature_k=colder_k), replace(case, temperature_k=warmer_k)
-    full = any(each.busy_share * factor > 1.0 for each in case.consumers)
-    found = [
-        pair("capacity", _capacity(case, less), _capacity(case, more), SWAY_SHARE, SWAY_SHARE),
-        pair("temperature", cold, warm, *by_k, min(by_k) < SWAY_K - 1e-6),
-        pair("resistance", _resistance(case, factor), _resistance(case, 1.0 / factor), factor, 1.0 / factor),
-        pair("busy", _busy(case, factor), _busy(case, 1.0 / factor), factor, 1.0 / factor, full),
-    ]
-    return tuple(sorted(found, key=lambda sway: -sway.span_s))
-
-
-def _capacity(case: _Case, factor: float) -> _Case:
-    """Return the case with another capacity and the resistance it had."""
-    ohm = case.pack.resistance_ohm
-    kept = cells.resistance_from_capacity(case.pack.capacity_c) if ohm is None else ohm
-    return replace(case, pack=replace(case.pack, capacity_c=case.pack.capacity_c * factor, resistance_ohm=kept))
-
-
-def _resistance(case: _Case, factor: float) -> _Case:
-    ohm = case.pack.resistance_ohm
-    known = cells.resistance_from_capacity(case.pack.capacity_c) if ohm is None else ohm
-    return replace(case, pack=replace(case.pack, resistance_ohm=known * factor))
-
-
-def _busy(case: _Case, factor: float) -> _Case:
-    busier = tuple(replace(each, busy_share=min(1.0, each.busy_share * factor)) for each in case.consumers)
-    return replace(case, consumers=busier)
 
 
 NEEDED = (

@@ -3,7 +3,8 @@
 from typing import Any
 
 from calc.plain import rounded
-from calc.subjects.power.answer import Power, Sway
+from calc.subjects.power.answer import Power
+from calc.subjects.power.sways import Sway
 
 
 def data(power: Power) -> dict[str, Any]:
@@ -18,7 +19,7 @@ def data(power: Power) -> dict[str, Any]:
         "ends_by": power.run.ends_by,
         "lowest_V" if not power.at_most else "lowest_at_most_V": rounded(power.run.lowest_v),
         "sways": [_sway_json(sway) for sway in power.sways] if not power.at_most else None,
-        "draw_untold": list(power.untold) or None,
+        "draw_untold": [*power.untold, *(f"{path}.busy_draw" for path in power.quiet_only)] or None,
         "draw_guessed": list(power.guessed) or None,
     }
     if power.flights is not None:

@@ -8,7 +8,8 @@ Sources: the usual draws are common practice, no source: a placeholder until the
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from calc.document.parts import BoxPart, GearRow
+from calc.document.blocks import BoxPart
+from calc.document.entries import GearRow
 
 
 @dataclass(frozen=True, kw_only=True)

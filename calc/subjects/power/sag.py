@@ -37,7 +37,7 @@ class Resistance:
 
     @property
     def settled_ohm(self) -> float:
-        """R0 + R1, what the mean draw meets [ohm]."""
+        """R0 + R1, what the mean draw meets [ohm]; both ≥ 0."""
         return require("at_once_ohm", self.at_once_ohm, 0.0) + require("later_ohm", self.later_ohm, 0.0)
 
     def after(self, time_s: float) -> float:
@@ -53,7 +53,7 @@ class Resistance:
 
 
 def sag(current_a: float, resistance: Resistance, time_s: float) -> float:
-    """Return how far the voltage has fallen [V] after a current [A] of so long [s].
+    """Return how far the voltage has fallen [V] after a current [A] ≥ 0 of so long [s].
 
     Examples
     --------
@@ -96,7 +96,7 @@ def usual(capacity_c: float) -> tuple[Resistance, Resistance, Resistance]:
     return low, middle, high
 
 
-def from_meter(ohm_1khz: float) -> tuple[Resistance, Resistance, Resistance]:
+def from_meter(meter_ohm: float) -> tuple[Resistance, Resistance, Resistance]:
     """Return the same for a cell measured by a meter at 1 kHz [ohm], ≥ 0: at DC it has 2.1 to 3.2 times as much.
 
     Examples
@@ -104,9 +104,9 @@ def from_meter(ohm_1khz: float) -> tuple[Resistance, Resistance, Resistance]:
     >>> [round(each.settled_ohm, 2) for each in from_meter(1.0)]
     [2.06, 2.58, 3.24]
     """
-    require("ohm_1khz", ohm_1khz, 0.0)
+    require("meter_ohm", meter_ohm, 0.0)
     settled = (LEAST_DC, sqrt(LEAST_DC * MOST_DC), MOST_DC)
-    found = (Resistance(at_once_ohm=ohm_1khz, later_ohm=ohm_1khz * (each / AT_ONCE - 1.0)) for each in settled)
+    found = (Resistance(at_once_ohm=meter_ohm, later_ohm=meter_ohm * (each / AT_ONCE - 1.0)) for each in settled)
     low, middle, high = found
     return low, middle, high
 
@@ -129,7 +129,7 @@ class Bench:
     rest_v: float
 
 
-def bench(light: Reading, heavy: Reading, volts_digit: float = 0.0) -> Bench:
+def bench(light: Reading, heavy: Reading, digit_v: float = 0.0) -> Bench:
     """Return a cell's resistance out of two loads, each read as long after it was put on; the digit of the volts [V].
 
     Each reading may be off by half a digit, so their difference by a whole one. Read after 1 s for a short pull, after
@@ -152,11 +152,11 @@ def bench(light: Reading, heavy: Reading, volts_digit: float = 0.0) -> Bench:
         raise OutOfRangeError("heavy_a", heavy.current_a, light.current_a, float("inf"))
     require("heavy_v", heavy.volts, 0.0, light.volts, above=True)
     fall_v = light.volts - heavy.volts
-    require("volts_digit", volts_digit, 0.0)
+    require("digit_v", digit_v, 0.0)
     ohm = fall_v / more_a
     return Bench(
         ohm=ohm,
-        low_ohm=max(0.0, fall_v - volts_digit) / more_a,
-        high_ohm=(fall_v + volts_digit) / more_a,
+        low_ohm=max(0.0, fall_v - digit_v) / more_a,
+        high_ohm=(fall_v + digit_v) / more_a,
         rest_v=light.volts + light.current_a * ohm,
     )

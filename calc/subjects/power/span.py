@@ -32,7 +32,7 @@ class Span:
 def resistances(pack: Pack) -> tuple[Resistance, Resistance, Resistance]:
     """Return the favourable, the middle and the unfavourable resistance of one cell: its own, measured at DC, or usual.
 
-    One that was given is met by short peaks in full: nothing is said of its parts.
+    One that was given, ≥ 0, is met by short peaks in full: nothing is said of its parts.
     """
     if pack.resistance_ohm is None:
         return sag.usual(pack.capacity_c)

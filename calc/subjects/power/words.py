@@ -4,9 +4,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from calc import digits, wording
+from calc.document.paths import place
 from calc.english import counted, listed, the, wrapped
 from calc.subjects.power import words as power_words
-from calc.subjects.power.answer import Power, Sway
+from calc.subjects.power.answer import Power
+from calc.subjects.power.sways import Sway
 from calc.subjects.weights import words as weight_words
 
 if TYPE_CHECKING:
@@ -66,15 +68,17 @@ def _enough_for(power: Power) -> str:
 
 def _rows_of(paths: Iterable[str]) -> list[str]:
     """Return the paths of the rows, each once."""
-    return list(dict.fromkeys(".".join(path.split(".")[:2]) for path in paths))
+    return list(dict.fromkeys(place(path).part for path in paths))
 
 
 def _not_told(power: Power, names: Mapping[str, str]) -> str:
-    """Return whose draw nobody has told, with what that means."""
-    if not power.at_most:
-        return ""
-    called = listed([the(names.get(path, path)) for path in _rows_of(power.untold)])
-    return f"; it is less, for nobody has said what {called} draw{'s' if len(_rows_of(power.untold)) == 1 else ''}"
+    """Return whose draw nobody has told, at all or at work, with what that means."""
+    said = [
+        f"what {listed([the(names.get(path, path)) for path in paths])} draw{'s' if len(paths) == 1 else ''}{when}"
+        for paths, when in ((_rows_of(power.untold), ""), (power.quiet_only, " at work"))
+        if paths
+    ]
+    return f"; it is less, for nobody has said {' and '.join(said)}" if said else ""
 
 
 def _guessed_draws(power: Power, names: Mapping[str, str]) -> str:

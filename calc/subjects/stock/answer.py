@@ -2,10 +2,10 @@
 
 from collections.abc import Callable, Mapping
 
-from calc.document.parts import Stock
 from calc.subject import value
 from calc.subjects.linkage.sums import MATERIALS
 from calc.subjects.stock import sums
+from calc.subjects.stock.entries import Stock
 
 SLEEVE_KG_M3 = 1200.0  # silicone or vinyl insulation, from memory
 

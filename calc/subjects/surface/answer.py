@@ -5,13 +5,15 @@ from math import pi, sin
 
 from calc.document.budget import Budget
 from calc.document.fields import Entry
-from calc.document.parts import Air, Session, Surface
 from calc.errors import OutOfRangeError
 from calc.subject import Answered, Answers, Needs, value
 from calc.subjects.air import sums as atmosphere
 from calc.subjects.air.answer import AirBlock
+from calc.subjects.air.entries import Air
 from calc.subjects.linkage import sums as rods
+from calc.subjects.power.entries import Session
 from calc.subjects.surface import sums
+from calc.subjects.surface.entries import Surface
 
 FAR_STRONGER = 5.0  # our rule: from this factor on a far lighter actuator would still do
 

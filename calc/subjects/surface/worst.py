@@ -47,7 +47,7 @@ def pivoted_moment(
     Raises
     ------
     OutOfRangeError
-        If an area or length is not above zero, the pivot lies off the chord, or the deflection is beyond a right angle.
+        If an area or length is not above zero, the pivot lies off the chord, or the deflection is beyond 90°.
 
     Examples
     --------
@@ -88,7 +88,7 @@ def stream_speed(speed_m_s: float, power_w: float, diameter_m: float, density_kg
 
 
 def pressure_ratio(speed_m_s: float, power_w: float, diameter_m: float, density_kg_m3: float) -> float:
-    """Return how many times higher q is behind the propeller than in the same flight without it; speed above 0.
+    """Return how many times higher q is behind the propeller than in the same flight without it; speed > 0.
 
     Examples
     --------

@@ -7,11 +7,12 @@ from typing import TypeVar
 
 from calc.document import classes
 from calc.document.budget import Budget
+from calc.document.entries import Cell, GearRow
 from calc.document.fields import Entry
-from calc.document.parts import Cell, GearRow, Rule
 from calc.english import row_name
 from calc.subject import Answered, Answers, Needs, unread, value
 from calc.subjects.limits import allowance
+from calc.subjects.limits.entries import Rule
 from calc.subjects.weights import masses
 
 Weighable = TypeVar("Weighable", GearRow, Cell)

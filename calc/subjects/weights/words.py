@@ -1,14 +1,17 @@
 """What is said of the weights."""
 
+import textwrap
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from calc import digits, wording
-from calc.english import row_name
 from calc.subjects.weights.masses import Total
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
+
+
+NAME_WIDTH = 40  # a longer name goes on in the next line
 
 
 def expected(mass: Total, system: str) -> str:
@@ -19,15 +22,16 @@ def expected(mass: Total, system: str) -> str:
 def names_of(assessment: "Assessment") -> dict[str, str]:
     """Return what each row of the gear is called, by path."""
     rows = assessment.budget.gear
-    return {f"gear.{index}": row_name(row.kind.value, row.name.value) for index, row in enumerate(rows)}
+    return {f"gear.{index}": row.called for index, row in enumerate(rows)}
 
 
 def gear_lines(assessment: "Assessment", system: str) -> Iterator[str]:
     """Yield the table of the gear."""
     yield f"{'Gear':44}{'expected':>12}{'spread':>14}"
     for row in assessment.rows:
-        name = row.called
-        yield _weight(name[:40], row.mass, system)
+        first, *more = textwrap.wrap(row.called, NAME_WIDTH)
+        yield _weight(first, row.mass, system)
+        yield from (f"    {rest}" for rest in more)
     yield _weight("all gear", assessment.gear, system)
     for path in assessment.uncounted:
         yield f"  {wording.field_name(path)} is not counted: its mass is not known."

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from calc.assess import Assessment
 from calc.document.budget import Budget
-from calc.document.parts import Rule
 from calc.subject import value
 from calc.subjects.limits.allowance import Limit
+from calc.subjects.limits.entries import Rule
 from calc.subjects.limits.sure import half_width
 from calc.subjects.limits.words import LIMITS
 from calc.subjects.weights.answer import airframe_mass

@@ -65,7 +65,7 @@ def curve(power: Power) -> Curve:
         mean=points(power.load.mean_a),
         peak=points(power.load.peak_a),
         end=end,
-        end_text=digits.duration(clock.at(power.run.end_state)),
+        end_text=f"{'at most ' if power.at_most else ''}{digits.duration(clock.at(power.run.end_state))}",
         end_anchor="end" if end > 50.0 else "start",
         lines=tuple(_lines(power, floor_v, top_v)),
         bands=tuple(_bands(power, clock.life_s)),

@@ -4,10 +4,11 @@ from collections.abc import Iterator
 
 from calc.assess import Assessment
 from calc.document.budget import Budget
-from calc.document.parts import Cell, GearRow, Session
+from calc.document.entries import Cell, GearRow
 from calc.subject import value
 from calc.subjects.power import cell as cells
 from calc.subjects.power.answer import Power
+from calc.subjects.power.entries import Session
 from calc.subjects.power.words import sway_sentence
 from site_src.app.sums import Working, added, minutes, num, working
 

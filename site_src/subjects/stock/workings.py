@@ -3,10 +3,10 @@
 from collections.abc import Callable, Mapping
 
 from calc.document.fields import Entry
-from calc.document.parts import Stock
 from calc.subject import value
 from calc.subjects.stock.answer import SLEEVE_KG_M3
 from calc.subjects.stock.answer import density as density_taken
+from calc.subjects.stock.entries import Stock
 from calc.subjects.stock.sums import COPPER_KG_M3, STRANDED, STRANDED_WIDER, wire_diameter
 from site_src.app.sums import Working, num, working
 

@@ -5,9 +5,10 @@ from math import degrees
 
 from calc.assess import Assessment
 from calc.document.budget import Budget
-from calc.document.parts import Air, Session
 from calc.subject import value
+from calc.subjects.air.entries import Air
 from calc.subjects.air.sums import density
+from calc.subjects.power.entries import Session
 from calc.subjects.surface import sums as surfaces
 from site_src.app.sums import Working, num, working
 

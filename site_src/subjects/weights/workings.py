@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from calc.assess import Assessment
 from calc.document.budget import Budget
-from calc.document.parts import Cell, GearRow
+from calc.document.entries import Cell, GearRow
 from calc.subjects.weights.answer import RowMass, as_counted
 from calc.subjects.weights.masses import GROWTH, Total
 from site_src.app.sums import Working, added, mass_in, num, working
@@ -14,7 +14,7 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     """Yield the workings of the weights."""
     counted = as_counted(budget)
     for row in found.rows:
-        part = counted.cell if row.path == "cell" else counted.gear[int(row.path.removeprefix("gear."))]
+        part = counted.part(row.path)
         if part is not None and part.mass is not None:
             yield from _row(budget, row, part, part.mass.value)
     if len(found.rows) > 1:

@@ -1,0 +1,41 @@
+"""What is entered for the subject power: the session, the converter, the leads."""
+
+from dataclasses import dataclass
+
+from calc.document.fields import Entry, choice, quantity, whole
+
+
+@dataclass(frozen=True, kw_only=True)
+class Session:
+    """One outing."""
+
+    flights: Entry[int] | None = whole("Flights wanted", 1, 500)
+    # s with the radio on, each flight
+    on_time: Entry[float] | None = quantity("Radio on, each flight", "time", 1.0, 86_400.0)
+    temperature: Entry[float] = quantity("Temperature", "temperature", 253.15, 333.15, default=293.15)  # K
+    # share of the charge kept
+    reserve: Entry[float] = quantity("Charge kept in reserve", "ratio", 0.0, 0.9, default=0.20)
+    # the radio between flights
+    between: Entry[str] = choice("Radio between flights", {"off": "off", "on": "left on"}, default="off")
+    pause: Entry[float] | None = quantity("Pause between flights", "time", 0.0, 86_400.0)  # s between flights
+
+
+@dataclass(frozen=True, kw_only=True)
+class Supply:
+    """A converter between the cells and the gear."""
+
+    kind: Entry[str] = choice(
+        "Converter steps", {"up": "the voltage up", "down": "the voltage down"}, default="up", belongs="budget"
+    )
+    volts: Entry[float] | None = quantity("Gives the gear", "voltage", 0.5, 30.0, belongs="part")  # V at the gear
+    efficiency: Entry[float] = quantity("Efficiency", "ratio", 0.3, 1.0, default=0.85, belongs="part")
+    # V it works down to
+    min_input: Entry[float] | None = quantity("Converter works down to", "voltage", 0.0, 30.0, belongs="part")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wiring:
+    """The leads from the cells to the gear, there and back."""
+
+    gauge: Entry[int] | None = whole("Wire gauge (AWG)", 10, 44)  # American wire gauge
+    length: Entry[float] | None = quantity("Length, one way", "length", 0.001, 5.0)  # m, one way

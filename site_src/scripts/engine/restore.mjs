@@ -1,0 +1,138 @@
+/**
+ * Starts Python from the memory snapshot that the build made (tools/make_snapshot.mjs), in a fraction of its own start.
+ * Pyodide calls this interface experimental: whatever goes wrong is thrown, and the worker starts the plain way.
+ */
+import { checked } from "./checked.mjs";
+import { loadWith } from "./lent.mjs";
+
+const PAGE = 65_536; // bytes; memory grows in pages
+const GZIP = 0x1f; // the first byte of a gzip file; ours, inflated, begins with a length of a few hundred words
+
+// All at once: the program is read and compiled while the snapshot arrives and inflates.
+const named = import("./start.mjs");
+const program = import("./pyodide/pyodide.asm.mjs");
+const snapshot = named.then(({ SNAPSHOT, SUMS, APP }) => {
+  if (APP !== PARTS["app.zip"]?.[0]) throw new Error("the snapshot is of another edition");
+  return unpacked(new URL(SNAPSHOT, import.meta.url).href, SUMS);
+});
+for (const each of [named, program, snapshot]) each.catch(() => {}); // told when it is awaited below
+
+/**
+ * @param {Promise<import("./lent.mjs").Lent>} lent Pyodide's program as the page compiled it, or null
+ * @returns {Promise<any>} Pyodide, imported and warm
+ */
+export async function restore(lent) {
+  const python = await loadWith(lent, {
+    stdLibURL: "data:application/zip;base64,", // none: what the sums use of it is in the snapshot
+    lockFileContents: JSON.stringify((await named).LOCK),
+    _loadSnapshot: new Uint8Array(), // a stand-in, so that Pyodide goes on without it
+    createPyodideModule: async (/** @type {any} */ settings) => {
+      const { default: createModule } = await program;
+      const kept = keepData(settings);
+      const creating = createModule(kept.settings);
+      const [module, data, packed] = await Promise.all([creating, kept.data, snapshot]); // checked by then
+      putInto(module, data, new Uint32Array(packed));
+      return module;
+    },
+  });
+  python.pyimport("random").seed();
+  return python;
+}
+
+/**
+ * The service worker keeps the snapshot inflated, so that a visit begins without that work; the network sends it
+ * packed. What is kept is read without asking the service worker, and as a blob: both cost copies of some twenty
+ * megabytes.
+ * @param {string} address its name tells its edition @param {import("./checked.mjs").Sums} sums
+ * @returns {Promise<ArrayBuffer>}
+ */
+function unpacked(address, sums) {
+  return checked(address, sums, (cache) => inflated(address, cache));
+}
+
+/** @param {string} address @param {RequestCache} cache @returns {Promise<ArrayBuffer>} */
+async function inflated(address, cache) {
+  const kept = await self.caches?.match(address, { ignoreSearch: true }).catch(() => undefined);
+  const answer = kept ?? (await fetch(address, { cache }));
+  if (!answer.ok) throw new Error(`snapshot: ${answer.status}`);
+  const bytes = await (await answer.blob()).arrayBuffer();
+  if (new Uint8Array(bytes, 0, 1)[0] !== GZIP) return bytes;
+  return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
+}
+
+/**
+ * Have the program's static data kept as it is in pyodide.asm.wasm, before anything has run.
+ * @param {any} settings @returns {{settings: object, data: Promise<Uint32Array<ArrayBuffer>>}}
+ */
+function keepData(settings) {
+  const { promise: data, resolve, reject } = Promise.withResolvers();
+  /** @type {import("./pyodide/pyodide.mjs").Instantiate} */
+  const instantiateWasm = (imports, receive) =>
+    settings.instantiateWasm(imports, (/** @type {any} */ instance, /** @type {any} */ module) => {
+      try {
+        resolve(staticData(instance.exports));
+      } catch (error) {
+        reject(error); // thrown here it would be lost, and nothing would ever start
+      }
+      return receive(instance, module);
+    });
+  return { settings: { ...settings, instantiateWasm }, data };
+}
+
+/**
+ * The one number of a function that differs between browsers: that of the trampoline through which Python calls methods
+ * in C. Pyodide adds it as it starts; on iOS it does without, and WebKit has numbered more functions by then.
+ * @param {any} module @returns {{at: number, value: number}} the number's place in the memory, in words, and the number
+ */
+function trampoline({ HEAPU32, __PyRuntime: runtime, __PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET: offset }) {
+  const at = (runtime + HEAPU32[offset >> 2]) >> 2;
+  return { at, value: HEAPU32[at] };
+}
+
+/** @param {any} exports @returns {Uint32Array<ArrayBuffer>} what lies before the stack */
+function staticData({ memory, __stack_low: end }) {
+  return new Uint32Array(memory.buffer, 0, end.value >> 2).slice();
+}
+
+/**
+ * Have Pyodide's own restoring put our memory in. The file's words (tools/make_snapshot.mjs): lengths of the header, of
+ * the list of changes in the static data and of the list of stretches, and where these begin; the header; the changes,
+ * as steps and new words; the memory from the top of the stack on, as the zeros before each stretch, its length, and
+ * the words of all.
+ * @param {any} module @param {Uint32Array} data @param {Uint32Array<ArrayBuffer>} file
+ */
+function putInto(module, data, file) {
+  const [header = 0, changes = 0, stretches = 0, top = 0] = file;
+  let read = 4;
+  const next = (/** @type {number} */ length) => {
+    read += length;
+    return file.subarray(read - length, read);
+  };
+  const checked = next(header);
+  const [steps, changed, zeros, lengths] = [next(changes), next(changes), next(stretches), next(stretches)];
+  let at = 0;
+  steps.forEach((step, index) => {
+    at += step;
+    data[at] = /** @type {number} */ (changed[index]);
+  });
+  // The build ignores the size it is told to start with (pyodide issue 6254).
+  const words = [...zeros, ...lengths].reduce((sum, length) => sum + length, top);
+  const end = Math.ceil((4 * words) / PAGE) * PAGE;
+  if (module.HEAP8.length < end && !module.growMemory(end)) throw new Error("no memory for the snapshot");
+  const { restoreSnapshot } = module.API;
+  module.API.restoreSnapshot = () => {
+    // Pyodide reads its header there, and checks that it is of this build.
+    const state = restoreSnapshot(new Uint8Array(file.buffer, checked.byteOffset, checked.byteLength));
+    const own = trampoline(module);
+    module.HEAPU32.fill(0, top, module._sbrk(0) >> 2); // what has come to stand there since
+    module.HEAPU32.set(data);
+    let to = top;
+    zeros.forEach((gap, index) => {
+      const stretch = next(/** @type {number} */ (lengths[index]));
+      module.HEAPU32.set(stretch, to + gap);
+      to += gap + stretch.length;
+    });
+    module.HEAPU32[own.at] = own.value;
+    return state;
+  };
+}

@@ -1,0 +1,101 @@
+/**
+ * The worker: starts Python, then answers JSON text with JSON text.
+ *
+ * It starts from the memory snapshot that the build made. If anything about that fails, or a request needs something
+ * that the snapshot leaves out, it starts the plain way and answers all the same.
+ */
+/** @typedef {(text: string) => string} Handle */
+
+/** The program, compiled by the page (`begin.js`), with its hash; a worker that is started again gets none. */
+const lent = Promise.withResolvers();
+if (self.name !== "begun") lent.resolve(null);
+
+const restoring = import("./restore.mjs");
+restoring.catch(() => {}); // told when it is awaited below
+
+const LEFT_OUT = "left out of the snapshot";
+const here = new URL(".", import.meta.url);
+
+/** @param {"stage" | "ready" | "failed"} event @param {string} text */
+function tell(event, text) {
+  self.postMessage(JSON.stringify({ v: 1, event, text }));
+}
+
+/** Return what went wrong in a line: of a Python traceback the last one. @param {unknown} error @returns {string} */
+function reason(error) {
+  const lines = String(error instanceof Error ? error.message : error)
+    .trim()
+    .split("\n");
+  return (lines.at(-1) ?? "").slice(0, 200);
+}
+
+/** @param {any} python @returns {Handle} */
+function bridgeOf(python) {
+  /** @type {any} */ (globalThis).heapBytes = () => python._module.HEAPU8.length; // for `build.py bench`
+  return python.pyimport("site_src.app.bridge").handle;
+}
+
+/** @returns {Promise<Handle>} */
+async function startPlain() {
+  tell("stage", "fetching the sums");
+  const { fetchChecked, loadWith } = await import("./lent.mjs");
+  const [python, archive] = await Promise.all([
+    loadWith(lent.promise, {}),
+    fetchChecked(new URL("app.zip", here).href).then((answer) => answer.arrayBuffer()),
+  ]);
+  tell("stage", "setting up the sums");
+  python.unpackArchive(archive, "zip", { extractDir: "/app" });
+  python.runPython("import sys; sys.path.insert(0, '/app')");
+  return bridgeOf(python);
+}
+
+/** @returns {Promise<Handle>} */
+async function start() {
+  try {
+    tell("stage", "fetching the sums");
+    const { restore } = await restoring;
+    return bridgeOf(await restore(lent.promise));
+  } catch (error) {
+    tell("stage", `starting the plain way (${reason(error)})`);
+    return startPlain();
+  }
+}
+
+/**
+ * Answers requests, from the snapshot or, once one needs more than that holds, from sums that started the plain way.
+ */
+class Requests {
+  #started = start();
+  /** @type {Promise<Handle> | undefined} */
+  #plainly;
+
+  constructor() {
+    this.#started.then(
+      () => tell("ready", EDITION),
+      (error) => tell("failed", reason(error)),
+    );
+  }
+
+  /** @param {string} text @returns {Promise<string>} */
+  async answer(text) {
+    const given = (await this.#started)(text);
+    if (!given.includes(LEFT_OUT) || JSON.parse(given).ok) return given;
+    this.#plainly ??= startPlain();
+    this.#started = this.#plainly;
+    return (await this.#started)(text);
+  }
+}
+
+const requests = new Requests();
+
+self.onmessage = async (event) => {
+  if (typeof event.data !== "string") return lent.resolve(event.data);
+  try {
+    self.postMessage(await requests.answer(event.data));
+  } catch (error) {
+    const { id } = JSON.parse(event.data);
+    const trouble = { code: "stopped", field: "", message: `The sums stopped: ${reason(error)}`, facts: {} };
+    self.postMessage(JSON.stringify({ v: 1, id, ok: false, errors: [trouble] }));
+    tell("failed", reason(error));
+  }
+};

@@ -1,0 +1,19 @@
+/** HTML of the templates in place of what stood there; HTML comes from nowhere else. */
+import { Idiomorph } from "idiomorph";
+
+/**
+ * Change a place to new HTML of the templates, keeping what is open and where the focus is.
+ * @param {Element} place
+ * @param {string} html
+ * @param {{keepTyped?: boolean}} [how] whether the field that has the focus keeps what stands in it
+ */
+export function morph(place, html, { keepTyped = false } = {}) {
+  Idiomorph.morph(place, html, {
+    morphStyle: "innerHTML",
+    ignoreActiveValue: keepTyped,
+    callbacks: {
+      beforeAttributeUpdated: (/** @type {string} */ name, /** @type {Element} */ node) =>
+        !(name === "open" && node instanceof HTMLDetailsElement),
+    },
+  });
+}

@@ -1,0 +1,33 @@
+/** Names of budgets, and when each was changed: what tells two of them apart in a list. */
+
+/**
+ * A name that none of the others has: "Dunlin copy", then "Dunlin copy 2".
+ * @param {string} name @param {string[]} others @returns {string}
+ */
+export function copyName(name, others) {
+  const taken = new Set(others);
+  const base = `${name.replace(/ copy( \d+)?$/, "")} copy`.trim();
+  let found = base;
+  for (let number = 2; taken.has(found); number++) found = `${base} ${number}`;
+  return found;
+}
+
+/**
+ * @param {number} changed ms since 1970
+ * @param {Date} [now]
+ * @returns {string} "today, 14:05", "14 Nov", or with the year if it is not this one's
+ */
+export function when(changed, now = new Date()) {
+  const date = new Date(changed);
+  if (date.toDateString() === now.toDateString()) {
+    return `today, ${date.toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" })}`;
+  }
+  const year = date.getFullYear() === now.getFullYear() ? {} : /** @type {const} */ ({ year: "numeric" });
+  return date.toLocaleDateString("en-GB", { day: "numeric", month: "short", ...year });
+}
+
+/** @param {{name: string, changed: number, from: string}} listed @returns {string} a line for a list of budgets */
+export function line({ name, changed, from }) {
+  const more = [changed > 0 ? when(changed) : "", from === "link" ? "by link" : ""].filter(Boolean).join(", ");
+  return more ? `${name} (${more})` : name;
+}

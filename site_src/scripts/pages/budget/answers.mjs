@@ -1,0 +1,157 @@
+/**
+ * The answers to what stands in the form: asked for at each change, and shown unless another document is there by then.
+ */
+import { Engine, EngineError } from "../../engine/engine.mjs";
+import { keeping } from "../../engine/offline.mjs";
+import { showAnswer, trouble } from "../../page/answer.mjs";
+import * as engineLine from "../../page/engineline.mjs";
+import { Stale } from "../../page/stale.mjs";
+import { showTools } from "../../page/toolbar.mjs";
+import { Why } from "../../page/why.mjs";
+
+/**
+ * @typedef {import("../../page/document.mjs").Budget} Budget
+ * @typedef {import("../../page/answer.mjs").Result} Result
+ */
+
+/** Show what went wrong. @param {unknown} error */
+export function fail(error) {
+  if (error instanceof EngineError && error.code === "stopped") return; // the engine's own line says it
+  trouble.tell(error instanceof Error ? error.message : String(error));
+}
+
+export class Answers {
+  #place;
+  #form;
+  #held;
+  #why = new Why();
+  #stale = new Stale();
+  #turn = 0; // counts the documents that were asked for: an answer to an older one is not shown
+  #answered = false;
+  #link = "";
+  /** @type {((result: Result, address: string) => void)[]} */
+  #followers = [];
+
+  /**
+   * @param {import("./place.mjs").Place} place
+   * @param {import("../../page/form.mjs").BudgetForm} form
+   * @param {import("../../page/held.mjs").Held} held what an answer compares with
+   */
+  constructor(place, form, held) {
+    this.#place = place;
+    this.#form = form;
+    this.#held = held;
+    this.engine = new Engine((notice) => this.#notice(notice));
+  }
+
+  /** @returns {boolean} whether a computed answer has been shown */
+  get any() {
+    return this.#answered;
+  }
+
+  /** @returns {string} the fragment of what was answered last, "" if it fits into none */
+  get link() {
+    return this.#link;
+  }
+
+  /**
+   * Tell of each answer that is shown, with its link in full, "" if there is none.
+   * @param {(result: Result, address: string) => void} act
+   */
+  onAnswer(act) {
+    this.#followers.push(act);
+  }
+
+  /** The page shows an example's answer while another budget is being opened. */
+  opening() {
+    this.#stale.opening();
+  }
+
+  /** Answer what stands in the form, which was changed. @returns {Promise<void>} once it is answered */
+  refresh() {
+    trouble.tell(""); // the visitor has gone on
+    this.#stale.asked();
+    return this.first();
+  }
+
+  /** Answer what the page was made with, whose answer it has already. @returns {Promise<void>} once it is answered */
+  async first() {
+    const asked = this.#turn;
+    const params = { document: this.#form.current(), ...this.#beside(this.#held.budget) };
+    try {
+      const result = await this.engine.latest("answer", params);
+      if (result !== null && asked === this.#turn) this.#put(result);
+    } catch (error) {
+      if (asked === this.#turn) this.#stale.refused();
+      fail(error);
+    }
+  }
+
+  /**
+   * Show another document in the form, with its answer. Until it is shown the form takes nothing: what is typed while
+   * it is written anew would be lost. When that fails, what stood there stands there still.
+   * @param {Budget} budget
+   * @param {{fromUnits?: string, against?: Budget | null}} [how] the system of units in which its bare numbers were
+   *   typed; what it is compared with, if not with what is held
+   * @returns {Promise<boolean>} whether it is shown; not if another one was asked for meanwhile
+   */
+  async show(budget, { fromUnits, against = this.#held.budget } = {}) {
+    this.#turn += 1;
+    const mine = this.#turn;
+    this.#form.inert = true;
+    trouble.tell("");
+    try {
+      const params = { document: budget, from_units: fromUnits, ...this.#beside(against) };
+      const result = await this.engine.ask("form", params);
+      if (mine !== this.#turn) return false;
+      this.#form.show(result.document, result.form);
+      this.#put(result);
+      return true;
+    } finally {
+      if (mine === this.#turn) this.#form.inert = !this.#place.isOpen && !this.#answered;
+    }
+  }
+
+  /** Show or hide how the numbers of a part come about. @param {string} part */
+  toggleWhy(part) {
+    this.#why.toggle(part);
+    return this.refresh();
+  }
+
+  /** Show how a number comes about that was clicked. @param {Element} target */
+  async showWhy(target) {
+    const asked = this.#answered ? this.#why.asked(target) : null;
+    if (!asked) return;
+    await this.refresh();
+    Why.show(asked);
+  }
+
+  /** What is asked beside the answer. @param {Budget | null | undefined} against */
+  #beside(against) {
+    return { held: against, why: this.#why.parts };
+  }
+
+  /** Show an answer, and note when the first one is on the page. @param {Result} result */
+  #put(result) {
+    const address = `${location.origin}${location.pathname}${result.link}`;
+    showAnswer(result, address);
+    this.#stale.answered();
+    this.#link = result.link;
+    for (const act of this.#followers) act(result, result.link && address);
+    engineLine.showReady();
+    if (this.#answered) return;
+    this.#answered = true;
+    performance.mark("answer");
+    keeping.keepSite();
+  }
+
+  /** @param {import("../../engine/engine.mjs").Notice} notice */
+  #notice({ event, text }) {
+    if (event === "stage") engineLine.showStage(text, this.#place.isOpen);
+    else if (event === "late") engineLine.showLate();
+    else if (event === "failed") {
+      engineLine.showFailed(text);
+      showTools("out");
+    }
+  }
+}

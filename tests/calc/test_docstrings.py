@@ -1,0 +1,186 @@
+"""What docstrings say of arguments against what the code takes: units, names and ranges.
+
+A docstring here is short: the unit of the answer in its first line, that of an argument in the argument's name, the
+range in words or under "Raises". Compared with the source, so that a range moved in the code alone is found.
+"""
+
+import ast
+import inspect
+import math
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from importlib import import_module
+from types import ModuleType
+
+import pytest
+
+from tests.support import ROOT
+
+HAS_UNIT = re.compile(".*_(m|m2|m3|kg|kg_m2|kg_m3|s|k|a|c|v|w|ohm|n|nm|pa|rad|j|j_kg|m_s)$")
+# Plain numbers, and three whose name is a unit of its own.
+NO_UNIT = {
+    "share", "pivot_share", "flap_share", "efficiency", "reserve", "start", "end", "x", "count", "charges", "gauge",
+    "aspect_ratio", "section_slope", "lift_coefficient", "glide_factor", "volts", "tex",
+    "rate", "strands", "turns", "turns_share", "braid_turns",
+}  # fmt: skip
+RANGE_WORDS = re.compile(r"OutOfRangeError|[>≥<≤] ?[0-9]|[0-9] (?:to|and) [0-9−]|must lie within")
+# Still to be written into docstrings: that these refuse what lies out of range, and these ends.
+UNTOLD = {
+    f"calc.{name}: that it refuses what lies out of range"
+    for name in (
+        "search.task.need_of_charge",
+        "subjects.air.sums.altitude_between",
+        "subjects.air.sums.efficiency_of",
+        "subjects.air.sums.energy_time",
+        "subjects.air.sums.glide_factor_of",
+        "subjects.air.sums.glide_speed",
+        "subjects.air.sums.height_time",
+        "subjects.air.sums.standard_temperature",
+        "subjects.balance.sums.chord_station",
+        "subjects.limits.allowance.short_of_minimum",
+        "subjects.limits.allowance.with_lead",
+        "subjects.limits.chance.reach_kg",
+        "subjects.linkage.sums.force",
+        "subjects.linkage.sums.hold_lines",
+        "subjects.linkage.sums.hold_rod",
+        "subjects.linkage.sums.lines_mass",
+        "subjects.linkage.sums.rod_mass",
+        "subjects.power.cell.state_of_charge",
+        "subjects.power.endurance.power",
+        "subjects.power.endurance.run_time",
+        "subjects.power.endurance.state_after",
+        "subjects.power.plan.charge_time",
+        "subjects.power.plan.flights_per_cell",
+        "subjects.stock.sums.cloth",
+        "subjects.stock.sums.filler",
+        "subjects.stock.sums.film",
+        "subjects.stock.sums.strip",
+        "subjects.stock.sums.tex_of",
+        "subjects.stock.sums.thread",
+        "subjects.stock.sums.thread_diameter",
+        "subjects.stock.sums.wire_resistance",
+        "subjects.surface.sums.dynamic_pressure",
+        "subjects.surface.sums.servo_need",
+    )
+} | {
+    "calc.subjects.air.sums.standard_temperature: -500.1, an end of the range of geopotential_m",
+    "calc.subjects.air.sums.standard_temperature: 11000, an end of the range of geopotential_m",
+    "calc.subjects.balance.sums.ballast: 1e-09, an end of the range of abs(arm_m)",
+    "calc.subjects.limits.allowance.share_allows: 0.999, an end of the range of share",
+    "calc.subjects.surface.sums.flap_moment: 1.5708, an end of the range of deflection_rad",
+    "calc.subjects.surface.sums.pivoted_moment: 1.5708, an end of the range of deflection_rad",
+    "calc.subjects.surface.sums.throw: 1.5708, an end of the range of travel_rad",
+}
+
+
+@dataclass(frozen=True)
+class Check:
+    """A `require` (or `_positive`) in a public function: what of, from where to where; None for no plain number."""
+
+    module: ModuleType
+    function: ast.FunctionDef
+    expression: ast.expr
+    bounds: tuple[float | None, ...]
+
+    @property
+    def argument(self) -> str:
+        """The argument itself that is checked; "" for a part of one or what was worked out."""
+        own = {each.arg for each in (*self.function.args.args, *self.function.args.kwonlyargs)}
+        name = self.expression.id if isinstance(self.expression, ast.Name) else ""
+        return name if name in own else ""
+
+    @property
+    def name(self) -> str:
+        return f"{self.module.__name__}.{self.function.name}"
+
+    @property
+    def text(self) -> str:
+        return (ast.get_docstring(self.function) or "").replace("−", "-").replace("\u202f", " ")
+
+
+def modules() -> Iterator[ModuleType]:
+    for path in sorted((ROOT / "calc").rglob("*.py")):
+        name = path.relative_to(ROOT).with_suffix("").as_posix().replace("/", ".").removesuffix(".__init__")
+        if not name.endswith("__main__"):
+            yield import_module(name)
+
+
+def public(module: ModuleType) -> Iterator[ast.FunctionDef]:
+    """Yield the public functions and methods of a module."""
+    for node in ast.parse(inspect.getsource(module)).body:
+        for each in node.body if isinstance(node, ast.ClassDef) else [node]:
+            if isinstance(each, ast.FunctionDef) and not each.name.startswith("_"):
+                yield each
+
+
+def number(module: ModuleType, node: ast.expr) -> float | None:
+    """Return a bound that is a number, or a constant of its module."""
+    if isinstance(node, ast.Name):
+        found = getattr(module, node.id, None)
+        return float(found) if isinstance(found, int | float) else None
+    try:
+        return float(ast.literal_eval(node))
+    except ValueError:
+        return None
+
+
+def checks_of(module: ModuleType, function: ast.FunctionDef) -> Iterator[Check]:
+    for call in ast.walk(function):
+        if not isinstance(call, ast.Call) or not isinstance(call.func, ast.Name):
+            continue
+        if call.func.id == "require":
+            yield Check(module, function, call.args[1], tuple(number(module, each) for each in call.args[2:4]))
+        elif call.func.id == "_positive":
+            for each in [*call.args[1:], *(keyword.value for keyword in call.keywords)]:
+                yield Check(module, function, each, (0.0,))
+
+
+CHECKS = [check for module in modules() for function in public(module) for check in checks_of(module, function)]
+
+
+def written(bound: float, argument: str) -> set[str]:
+    """Return the ways in which a bound may be written: as it is, as a share in percent, in degrees, in °C."""
+    ways = {bound, bound * 100.0} if abs(bound) <= 1.0 else {bound}
+    if argument.endswith("_rad"):
+        ways = {bound, math.degrees(bound)}
+    if argument.endswith("_k"):
+        ways |= {bound - 273.15}
+    return {f"{each:.6g}" for each in ways} | {f"{each:,.0f}".replace(",", " ") for each in ways if each == round(each)}
+
+
+def untold(check: Check) -> list[str]:
+    """Return what a docstring does not say of a check."""
+    gaps = [] if RANGE_WORDS.search(check.text) else ["that it refuses what lies out of range"]
+    if check.argument and not (HAS_UNIT.fullmatch(check.argument) or check.argument in NO_UNIT):
+        gaps.append(f"the unit of {check.argument}")
+    for bound in check.bounds:
+        if bound is not None and bound not in (0.0, 1.0, math.inf, -math.inf):
+            said = any(re.search(rf"(?<![0-9.]){re.escape(way)}(?![0-9])", check.text)
+                       for way in written(bound, check.argument))  # fmt: skip
+            gaps += [] if said else [f"{bound:g}, an end of the range of {ast.unparse(check.expression)}"]
+    return gaps
+
+
+def test_there_are_checks_to_compare() -> None:
+    assert len(CHECKS) > 80
+    assert sum(bool(check.argument) for check in CHECKS) > 60
+
+
+def test_each_argument_that_is_checked_has_its_unit_and_range_in_the_docstring() -> None:
+    """`UNTOLD` holds what is still to be written; nothing new may come to it."""
+    gaps = {f"{check.name}: {gap}" for check in CHECKS for gap in untold(check)}
+    assert gaps <= UNTOLD, "\n".join(sorted(gaps - UNTOLD))
+
+
+@pytest.mark.parametrize("module", list(modules()), ids=lambda each: each.__name__)
+def test_an_argument_that_a_docstring_names_is_there(module: ModuleType) -> None:
+    """A name in backticks that ends in a unit is an argument, or something of the module."""
+    source = inspect.getsource(module)
+    known = {node.id for node in ast.walk(ast.parse(source)) if isinstance(node, ast.Name)}
+    known |= {node.attr for node in ast.walk(ast.parse(source)) if isinstance(node, ast.Attribute)}
+    for function in public(module):
+        own = {each.arg for each in ast.walk(function) if isinstance(each, ast.arg)}
+        own |= {node.name for node in ast.walk(ast.parse(source)) if isinstance(node, ast.FunctionDef)}
+        named = [name for name in re.findall(r"`(\w+)`", ast.get_docstring(function) or "") if HAS_UNIT.fullmatch(name)]
+        assert set(named) <= own | known, function.name

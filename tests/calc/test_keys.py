@@ -1,0 +1,122 @@
+"""The keys of the JSON that `keys` tells are those that really come, and no others: other programs rely on them."""
+
+import json
+import random
+import re
+from collections.abc import Iterator
+from functools import cache
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from calc import keys
+from calc.__main__ import main
+from calc.assess import assess
+from calc.compare.data import UNITS, compared_json
+from calc.compare.sides import compare
+from calc.data import as_json
+from calc.document.box import read_box
+from calc.document.budget import read
+from calc.search import finder
+from calc.search.data import as_json as found_json
+from calc.subjects.listed import SUBJECTS
+from tests.support import SITE_SRC, demo_documents
+
+ANSWER, COMPARED, FOUND, REFUSED = keys.PLACES
+VARIES = (
+    (re.compile(r"^missing\.\w+"), "missing.BLOCK"),
+    (re.compile(r"^sets\.reasons\.\w+"), "sets.reasons.REASON"),
+    (re.compile(r"^errors\[\]\.facts\.\w+(\[\])?"), "errors[].facts.FACT"),
+    (
+        re.compile(rf"^(rows\[\]\.(before|after|change))({'|'.join({unit for unit, _ in UNITS.values()})})?$"),
+        r"\1_UNIT",
+    ),
+)
+
+
+def paths(value: Any, path: str = "") -> Iterator[str]:
+    """Yield the path of every key of plain data, as `keys` writes it."""
+    if isinstance(value, dict):
+        for key, item in value.items():
+            yield from paths(item, f"{path}.{key}" if path else key)
+    elif isinstance(value, list) and any(isinstance(item, dict) for item in value):
+        for item in value:
+            yield from paths(item, f"{path}[]")
+    else:
+        for pattern, written in VARIES:
+            path = pattern.sub(written, path)
+        yield f"{path}[]" if isinstance(value, list) and not path.endswith("FACT") else path
+
+
+@cache
+def documents() -> tuple[dict[str, Any], ...]:
+    """Return the examples, and each of them with blocks and entries left out at random: rare keys come, too."""
+    rng, found = random.Random(7), list(demo_documents().values())
+    for document in list(found):
+        for _ in range(25):
+            changed = json.loads(json.dumps(document))
+            for block in [changed, *(each for each in changed.values() if isinstance(each, dict)), *changed["gear"]]:
+                for key in [key for key in block if rng.random() < 0.12 and key != "gear"]:
+                    del block[key]
+            found.append(changed)
+    wren = demo_documents()["sedge-wren.json"]
+    found.append({**wren, "balance": {**wren["balance"], "target": "240 mm"}})  # lead at the tail
+    found.append({**wren, "surface": {**wren["surface"], "deflection": "45°"}})  # more throw than the arms give
+    found.append({**wren, "model": {**wren["model"], "maximum": "90 g"}})
+    gear = [{**row, "draw_known_by": "guess"} if "draw" in row else row for row in wren["gear"]]
+    return (*found, {**wren, "gear": gear})
+
+
+def assert_told(came: set[str], title: str) -> None:
+    """Compare what came with what is told; an empty list says nothing of the keys of its items."""
+    told = set(keys.of(title))
+    assert {path for path in came if not any(key.startswith(f"{path}.") for key in told)} == told
+
+
+def test_of_an_answer() -> None:
+    came = {path for each in documents() for path in paths(as_json(assess(read(each).budget)))}
+    assert_told(came, ANSWER)
+
+
+def test_of_a_comparison() -> None:
+    budgets = [read(each).budget for each in documents()]
+    came = {path for pair in pairwise(budgets) for path in paths(compared_json(compare(*pair)))}
+    assert_told(came, COMPARED)
+
+
+def test_of_a_search() -> None:
+    box = read_box(json.loads((SITE_SRC / "demo" / "box.json").read_text(encoding="utf-8")))
+    nothing = read_box({"parts": []})
+    came: set[str] = set()
+    for document in demo_documents().values():
+        for parts in (box, nothing):
+            came |= set(paths(found_json(finder.answer(document, parts))))
+    quiet = [{"kind": kind, "mass": "1 g", "draw": "9 mA"} for kind in ("receiver", "servo", "linkage")]
+    quiet.append({"kind": "cell", "mass": "1 g", "capacity": "40 mAh"})
+    came |= set(paths(found_json(finder.answer({"model": {"airframe": "40 g"}}, read_box({"parts": quiet})))))
+    assert_told(came, FOUND)
+
+
+def test_of_errors(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    file = tmp_path / "bad.json"
+    file.write_text('{"modle": 1, "model": {"airframe": "-3 g", "class": "f9z"}, "gear": [{}]}', encoding="utf-8")
+    assert main([str(file), "--json"]) == 2
+    assert_told(set(paths(json.loads(capsys.readouterr().out))), REFUSED)
+
+
+def test_each_is_told_once_and_in_words(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["keys"]) == 0
+    printed = capsys.readouterr().out
+    assert max(map(len, printed.splitlines())) <= 78
+    for title in keys.PLACES:
+        files = [keys.HERE / place / "keys.txt" for place in keys.PLACES[title]]
+        lines = [line for file in files for line in file.read_text(encoding="utf-8").splitlines()]
+        listed = [line.partition("  ")[0] for line in lines]
+        assert set(listed) == set(keys.of(title))
+        assert len(listed) == len(set(listed))
+        for key, meaning in keys.of(title).items():
+            assert meaning
+            assert f"\n  {key} " in printed
+    assert all((keys.HERE / "subjects" / each.name / "keys.txt").is_file() for each in SUBJECTS)

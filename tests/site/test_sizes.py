@@ -1,0 +1,81 @@
+"""Sizes of the source files, and no state that lies about in a script: what keeps the house small."""
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.support import ROOT, SITE_SRC
+
+MOST_PYTHON, MOST_SCRIPT = 300, 250  # lines
+WIDEST = 120  # letters; biome breaks code, not comments and texts
+# Longer ones, each with its length: it may shrink and not grow, and goes from here once it is short enough.
+LONGER = {
+    "calc/digits.py": 349,
+    "calc/search/pareto.py": 478,
+    "calc/search/task.py": 341,
+    "calc/units.py": 334,
+}
+STATE = re.compile(r"^(?:export )?(?:let|var)\b", re.MULTILINE)
+
+
+def python_files() -> Iterator[Path]:
+    """Yield the project's own Python files."""
+    yield ROOT / "build.py"
+    for folder in ("calc", "site_src", "tests"):
+        yield from (path for path in (ROOT / folder).rglob("*.py") if "node_modules" not in path.parts)
+
+
+def scripts() -> list[Path]:
+    """Return what runs in the browser, as it was written."""
+    return [*sorted((SITE_SRC / "scripts").rglob("*.mjs")), *sorted((SITE_SRC / "static").glob("*.js"))]
+
+
+def name(path: Path) -> str:
+    """Return a file's path below the project's folder."""
+    return path.relative_to(ROOT).as_posix()
+
+
+def lines(path: Path) -> list[str]:
+    """Return the lines of a file."""
+    return path.read_text(encoding="utf-8").splitlines()
+
+
+def test_no_python_file_is_too_long() -> None:
+    lengths = {name(path): len(lines(path)) for path in python_files()}
+    assert len(lengths) > 100  # they were found
+    most = {file: LONGER.get(file, MOST_PYTHON) for file in lengths}
+    assert {file: length for file, length in lengths.items() if length > most[file]} == {}
+
+
+def test_what_may_be_longer_is_there_and_still_longer() -> None:
+    short = [file for file in LONGER if not (ROOT / file).is_file() or len(lines(ROOT / file)) <= MOST_PYTHON]
+    assert short == [], "strike these out of LONGER"
+
+
+def test_no_script_is_too_long_or_too_wide() -> None:
+    found = scripts()
+    assert len(found) > 40
+    assert {name(path): len(lines(path)) for path in found if len(lines(path)) > MOST_SCRIPT} == {}
+    assert [name(path) for path in found if any(len(line) > WIDEST for line in lines(path))] == []
+
+
+def test_no_script_keeps_state_beside_an_object() -> None:
+    """What changes while a page is open belongs to an object with a name: a `let` of a module belongs to nobody."""
+    assert [name(path) for path in scripts() if STATE.search(path.read_text(encoding="utf-8"))] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "is_state"),
+    [
+        ("let turn = 0;\n", True),
+        ("import x;\nexport let turn;\n", True),
+        ("var turn;\n", True),
+        ("function f() {\n  let turn = 0;\n}\n", False),
+        ("letters.push(1);\n", False),
+        ("const turn = { at: 0 };\n", False),
+    ],
+)
+def test_state_is_told_from_what_a_function_counts(text: str, is_state: bool) -> None:
+    assert (STATE.search(text) is not None) == is_state
