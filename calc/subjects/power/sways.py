@@ -43,6 +43,7 @@ class Case:
     reserve: float
 
     def run(self) -> tuple[Source, Load, Run]:
+        """Return the cells as they are today, what the gear asks, and the run."""
         mean_a = endurance.mean_draw(self.consumers)
         load = Load(
             mean_a=mean_a,
@@ -55,7 +56,7 @@ class Case:
 
 
 def sways(case: Case, time_s: float) -> tuple[Sway, ...]:
-    """Return what worse and better would do to the run time, the largest span first."""
+    """Return what worse and better would do to the run time [s], the largest span first."""
 
     def pair(name: str, worse: Case, better: Case, worse_by: float, better_by: float, ended: bool = False) -> Sway:
         times = (worse.run()[2].time_s, better.run()[2].time_s)
