@@ -118,7 +118,9 @@ def energy_share(turns_share: float) -> Band:
 
 
 def energy(mass_kg: float, energy_j_kg: float, turns_share: float) -> Band:
-    """Return the energy [J] of a motor wound to a share of its turns at break, where it would hold `energy_j_kg`; both > 0.
+    """Return the energy [J] of a motor wound to a share of its turns; at break it would hold `energy_j_kg`.
+
+    Both > 0; the share from 0 to 1.
 
     Examples
     --------
