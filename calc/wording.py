@@ -101,8 +101,12 @@ NOTICES = {
     "{target}.",
     "no_least_volts": "Nobody has said down to which voltage these work, so brown-out was not looked at for them: "
     "{parts}.",
-    "resistance_assumed": "The cell’s resistance is not known; {resistance} was assumed from its capacity and the "
-    "temperature. Small cells differ by a factor of two either way.",
+    "resistance_assumed": "The cell’s resistance is not known; {low} to {high} was assumed from its capacity and the "
+    "temperature. Two loads and two readings at the bench tell it.",
+    "resistance_metered": "The cell’s resistance is known at 1 kHz alone; under a load for a second or more it has 2.1 "
+    "to 3.2 times as much, here {low} to {high}. Two loads and two readings at the bench tell it.",
+    "cold_cell": "At this temperature the cell and draw the cell gives {least} to {most} of its charge, as three cells "
+    "worked out do: keep it in a warm pocket until the flight.",
 }
 
 
@@ -185,6 +189,8 @@ def notice(found: Notice, system: str = "metric") -> str:
             words[key.removesuffix("_kg")] = (
                 digits.figure(value, system) if key != "spread_kg" else digits.spread(value, system)
             )
+        elif key.endswith("_share"):
+            words[key.removesuffix("_share")] = f"{100.0 * value:.0f} %"
         elif key.endswith("_ohm"):
             words[key.removesuffix("_ohm")] = digits.resistance(value)
     words["freezing"] = digits.quantity(273.15, "temperature", system, 0)

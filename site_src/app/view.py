@@ -75,6 +75,8 @@ class Answer:
     class_sentence: str
     growth_sentence: str
     power_sentence: str
+    runs: str
+    cell_today: str
     plan_sentence: str
     sways: tuple[str, ...]
     balance_sentence: str
@@ -130,6 +132,8 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         class_sentence=limit_words.class_sentence(found, system),
         growth_sentence="" if found.growth is None else growth_words.growth_sentence(found.growth, system),
         power_sentence="" if power is None else power_words.power_sentence(power, weight_words.names_of(found)),
+        runs="" if power is None else power_words.runs_short(power),
+        cell_today="" if power is None else power_words.cell_today(power),
         plan_sentence="" if power is None else power_words.plan_sentence(power),
         sways=()
         if power is None or power.run.time_s <= 0.0 or power.at_most

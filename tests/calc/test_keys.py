@@ -66,6 +66,7 @@ def documents() -> tuple[dict[str, Any], ...]:
     found.append({**wren, "surface": {**wren["surface"], "deflection": "45°"}})  # more throw than the arms give
     found.append({**wren, "model": {**wren["model"], "maximum": "90 g"}})
     gear = [{**row, "draw_known_by": "guess"} if "draw" in row else row for row in wren["gear"]]
+    found.append({**wren, "cell": {**wren["cell"], "capacity": "4 mAh"}})  # emptied more than five times an hour
     return (*found, {**wren, "gear": gear})
 
 

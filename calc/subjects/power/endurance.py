@@ -2,7 +2,7 @@
 
 Scope: a constant mean draw, a constant resistance; cells directly on the gear, or through a converter.
 
-Symbols: i mean draw [A]; î peak draw [A]; C capacity [C]; k, r from `.cell`; R resistance at 25 °C [ohm]; P power
+Symbols: i mean draw [A]; î peak draw [A]; C capacity [C]; r from `.cell`; R resistance at 25 °C [ohm]; P power
 taken from the cell [W]; v voltage under load [V]; s state of charge.
 
     mean draw  i = Σ n (q + f (b − q))      q quiet, b busy draw of one, f busy share
@@ -11,10 +11,10 @@ taken from the cell [W]; v voltage under load [V]; s state of charge.
       reserve   s = the share kept
       cutoff    OCV(s) = cut-off + i R r
       brownout  OCV(s) = highest voltage the gear needs + î R r
-    time = (1 − s) C k / i
+    time = (1 − s) C / i
 
     through a converter of output V and efficiency η: P = V i / η, v = OCV − (P/v) R, and
-    time = ∫ C k v(s) / P ds, in closed form along each straight piece of the table. The converter gives up where v
+    time = ∫ C v(s) / P ds, in closed form along each straight piece of the table. The converter gives up where v
     falls to what it needs, or where the cell can no longer give the power (OCV² = 4 P R).
 
 Source: charge bookkeeping and Ohm's law; checked against PyBaMM runs at constant current and at constant power.
@@ -25,7 +25,7 @@ from dataclasses import dataclass
 from math import log, sqrt
 
 from calc.errors import require
-from calc.subjects.power import cell
+from calc.subjects.power import cell, sag
 
 ROUNDING = 1e-9  # at the very point of collapse the cell still gives half its voltage at rest
 ENDS = ("reserve", "cutoff", "brownout")
@@ -44,7 +44,7 @@ class Consumer:
 
 @dataclass(frozen=True, kw_only=True)
 class Source:
-    """The cell as it is today: usable capacity [C], resistance [ohm], cut-off voltage under the mean draw [V]."""
+    """The cell as it is today: capacity [C], resistance [ohm], cut-off voltage under the mean draw [V]."""
 
     capacity_c: float
     resistance_ohm: float
@@ -126,7 +126,7 @@ def needed_volts(consumers: Iterable[Consumer]) -> float | None:
 
 @dataclass(frozen=True, kw_only=True)
 class Pack:
-    """Cells as bought: capacity [C] and resistance [ohm, at 25 °C; None: from the capacity] of one, in series.
+    """Cells as bought: capacity [C] and resistance [ohm, at 25 °C; None: the usual, see `sag`] of one, in series.
 
     `left` is the share of the capacity that age has left; `wiring_ohm` the leads there and back.
     """
@@ -140,7 +140,7 @@ class Pack:
 
 
 def today(pack: Pack, temperature_k: float) -> Source:
-    """Return the cells at a temperature.
+    """Return the cells at a temperature; that the cold takes charge, too, `span` counts.
 
     Raises
     ------
@@ -149,10 +149,10 @@ def today(pack: Pack, temperature_k: float) -> Source:
     """
     capacity_c = require("capacity_c", pack.capacity_c, 0.0, above=True)
     left = require("left", pack.left, 0.0, 1.0, above=True)
-    one_ohm = cell.resistance_from_capacity(capacity_c) if pack.resistance_ohm is None else pack.resistance_ohm
+    one_ohm = sag.usual(capacity_c)[1].settled_ohm if pack.resistance_ohm is None else pack.resistance_ohm
     cells_ohm = pack.series * require("resistance_ohm", one_ohm, 0.0) * cell.resistance_ratio(temperature_k)
     return Source(
-        capacity_c=capacity_c * left * cell.capacity_share(temperature_k),
+        capacity_c=capacity_c * left,
         resistance_ohm=cells_ohm + require("wiring_ohm", pack.wiring_ohm, 0.0),
         cutoff_v=pack.series * pack.cutoff_v,
         table=tuple((state, pack.series * volts) for state, volts in cell.OPEN_CIRCUIT),

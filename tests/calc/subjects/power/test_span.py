@@ -54,7 +54,9 @@ def test_the_usual_time_constant_joins_the_two_figures() -> None:
     found = Resistance(at_once_ohm=34.0, later_ohm=after_10 - 34.0)
     assert found.after(0.0) == pytest.approx(34.0)
     assert found.after(1.0) == pytest.approx(after_1, abs=0.1)
-    assert sag.usual(288.0)[0].at_once_ohm == pytest.approx(0.43, abs=0.006)  # the data sheet: 80 mAh, 0.43 ohm
+    sheet = reference("cell")["data_sheet_resistance"]
+    ohm = sag.usual(sheet["mAh"] * 3.6)[0].at_once_ohm
+    assert ohm == pytest.approx(sheet["ohm"], rel=sheet["relative_tolerance"])
 
 
 def test_a_meter_at_1_khz_shows_less_than_half() -> None:
@@ -119,8 +121,9 @@ def test_the_cells_by_their_own_labels(celsius: float, rate: float, low: float, 
 
 def test_data_sheets_lie_within_the_band() -> None:
     """Two cell data sheets: at least 60 % at −20 °C, 85 % at −10 °C, drawn in five hours."""
-    for kelvin, share in ((253.15, 0.60), (263.15, 0.85)):
-        low, high = cold.share_band(kelvin, 0.2)
+    table = reference("cell")["capacity"]
+    for celsius, share in zip(table["celsius"], table["share"], strict=True):
+        low, high = cold.share_band(celsius + 273.15, 0.2)
         assert low - 0.01 <= share <= high
 
 
