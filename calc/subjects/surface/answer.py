@@ -12,7 +12,7 @@ from calc.subjects.air.answer import AirBlock
 from calc.subjects.air.entries import Air
 from calc.subjects.linkage import sums as rods
 from calc.subjects.power.entries import Session
-from calc.subjects.surface import sums
+from calc.subjects.surface import sums, worst
 from calc.subjects.surface.entries import Surface
 
 FAR_STRONGER = 5.0  # our rule: from this factor on a far lighter actuator would still do
@@ -31,7 +31,8 @@ class SurfaceBlock:
 
     speed_m_s: float
     speed_from: str  # "given" or "glide"
-    moment_nm: float
+    moment_nm: float  # the most that it may be
+    least_nm: float | None  # of a hinged flap: the least that theory is out by; None for a whole surface
     force_n: float | None  # along the linkage; None for a coil or without a horn
     need: float | None  # N m of a rotary servo or coil, N of a linear servo
     rated: float | None
@@ -87,6 +88,7 @@ def surface(budget: Budget, air: AirBlock | None) -> tuple[SurfaceBlock | None, 
         speed_m_s=speed,
         speed_from="glide" if block.speed is None else "given",
         moment_nm=moment_nm,
+        least_nm=worst.flap_range(moment_nm)[0] if block.kind.value == "hinged" else None,
         force_n=_force(block, moment_nm),
         need=_need(block, moment_nm),
         rated=value(block.thrust if block.actuator.value == "linear servo" else block.torque),
@@ -155,7 +157,7 @@ def _moment(block: Surface, pressure_pa: float) -> float:
     span, chord, delta = value(block.span), value(block.chord), value(block.deflection)
     if block.kind.value == "hinged":
         return sums.flap_moment(pressure_pa, span, chord, value(block.flap_chord), delta)
-    return sums.pivoted_moment(pressure_pa, span * chord, chord, span / chord, block.pivot.value, delta)
+    return worst.pivoted_moment(pressure_pa, span * chord, chord, span / chord, block.pivot.value, delta)
 
 
 def _force(block: Surface, moment_nm: float) -> float | None:

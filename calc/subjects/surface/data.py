@@ -13,6 +13,7 @@ def data(block: SurfaceBlock, actuator: str) -> dict[str, Any]:
     pull, push = (None, None) if block.throw_rad is None else block.throw_rad
     return {
         "moment_mNm": rounded(block.moment_nm, 1e3),
+        "moment_low_mNm": rounded(block.least_nm, 1e3),
         need: rounded(block.need, 1.0 if actuator == "linear servo" else 1e3),
         "servo_factor": rounded(block.factor),
         "throw_pull_deg": rounded(pull, 180.0 / pi),

@@ -94,9 +94,12 @@ def flap_moment(pressure_pa: float, span_m: float, chord_m: float, flap_chord_m:
 
 
 def pivoted_moment(
-    pressure_pa: float, area_m2: float, chord_m: float, aspect_ratio: float, pivot_share: float, deflection_rad: float
+    pressure_pa: float, area_m2: float, chord_m: float, aspect_ratio: float, pivot_share: float, deflection_rad: float,
+    force_at: float = 0.25,
 ) -> float:  # fmt: skip
     """Return the moment [N m] of a whole surface about its pivot, at a share of the chord behind the leading edge.
+
+    `force_at`: where the force lies, as a share of the chord, too; `worst` has how far that wanders.
 
     Raises
     ------
@@ -111,7 +114,9 @@ def pivoted_moment(
     delta = abs(require("deflection_rad", deflection_rad, -STEEPEST_RAD, STEEPEST_RAD))
     slope = lift_slope(aspect_ratio)
     lift_n = require("pressure_pa", pressure_pa, 0.0) * require("area_m2", area_m2, 0.0, above=True) * slope * delta
-    arm_m = abs(require("pivot_share", pivot_share, 0.0, 1.0) - 0.25) * require("chord_m", chord_m, 0.0, above=True)
+    arm_m = abs(require("pivot_share", pivot_share, 0.0, 1.0) - require("force_at", force_at, 0.0, 1.0)) * require(
+        "chord_m", chord_m, 0.0, above=True
+    )
     return lift_n * arm_m
 
 

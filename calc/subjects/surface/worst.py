@@ -18,7 +18,7 @@ Range: the stream is fully drawn in, and all of P goes into it: the most that it
 from math import pi
 
 from calc.errors import require
-from calc.subjects.surface.sums import STEEPEST_RAD, lift_slope
+from calc.subjects.surface import sums
 
 FORCE_AT = (0.20, 0.40)  # share of the chord
 LATTICE, LOW_REYNOLDS = 2.1, 2.0
@@ -54,10 +54,8 @@ def pivoted_moment(
     >>> round(pivoted_moment(22.05, 0.0040, 0.05, 2.0, 0.25, 0.1745329) * 1e3, 3)
     0.3
     """
-    delta = abs(require("deflection_rad", deflection_rad, -STEEPEST_RAD, STEEPEST_RAD))
-    require("chord_m", chord_m, 0.0, above=True)
-    lift_n = require("pressure_pa", pressure_pa, 0.0) * require("area_m2", area_m2, 0.0, above=True) * delta
-    return lift_n * lift_slope(aspect_ratio) * farthest_arm(pivot_share) * chord_m
+    given = (pressure_pa, area_m2, chord_m, aspect_ratio, pivot_share, deflection_rad)
+    return max(sums.pivoted_moment(*given, force_at=at) for at in FORCE_AT)
 
 
 def stream_speed(speed_m_s: float, power_w: float, diameter_m: float, density_kg_m3: float) -> float:
