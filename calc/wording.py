@@ -105,7 +105,7 @@ NOTICES = {
     "temperature. Two loads and two readings at the bench tell it.",
     "resistance_metered": "The cell’s resistance is known at 1 kHz alone; under a load for a second or more it has 2.1 "
     "to 3.2 times as much, here {low} to {high}. Two loads and two readings at the bench tell it.",
-    "cold_cell": "At this temperature the cell and draw the cell gives {least} to {most} of its charge, as three cells "
+    "cold_cell": "At this temperature and draw the cell gives {least} to {most} of its charge, as three cells "
     "worked out do: keep it in a warm pocket until the flight.",
 }
 

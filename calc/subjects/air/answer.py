@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from calc.document.budget import Budget
 from calc.subject import Answered, Answers, Needs, value
-from calc.subjects.air import sums
+from calc.subjects.air import climb, sums
+from calc.subjects.air.climb import Flight, Range
 from calc.subjects.air.entries import Air
 from calc.subjects.limits.allowance import TIE_KG
 from calc.subjects.limits.answer import Limits
@@ -26,6 +27,7 @@ class Conditions:
     glide_factor_from: str  # "given", "timed" or "assumed"
     lift_coefficient: float
     aside_glide_factor: float | None = None  # given, but a timed flight goes before it
+    left: tuple[float, float, float] = (1.0, 1.0, 1.0)  # of Φ with the propeller in the glide: least, usual, most
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,6 +42,8 @@ class AirBlock:
     efficiency: float | None
     efficiency_from: str  # "given", "timed" or "" where none is needed
     time_s: float | None
+    times: Range | None  # the same with its low and high end
+    height_m: Range | None  # above the launch; None where no motor run is told
     time_without_gear_s: float | None
     per_gram_s: float | None  # time that the next gram of gear takes, ≤ 0
     regime: str  # "free": ballast would take the gear's place; "part": some of it; "paid": every gram costs
@@ -61,6 +65,7 @@ class AirBlock:
 
 NEEDED = (
     "air", "air.field_height", "air.lift", "air.glide_factor", "air.timed_height", "air.timed_glide",
+    "air.motor_run", "air.propeller",
     "model.rubber", "session", "session.temperature", "model.use", "model.minimum", "model.class",
 )  # fmt: skip
 
@@ -122,6 +127,7 @@ def _conditions(block: Air, session: Session, area_m2: float, mass_kg: float) ->
         glide_factor_from=origin,
         lift_coefficient=block.lift.value,
         aside_glide_factor=given if origin == "timed" else None,
+        left=climb.PROPELLER["in it" if origin == "timed" else block.propeller.value],
     )
 
 
@@ -130,13 +136,24 @@ def _worked_out(
 ) -> AirBlock:  # fmt: skip
     mass_kg = filled.mass(gear_kg + ballast_kg)
     sink = sums.sink_speed(mass_kg, conditions.area_m2, conditions.density_kg_m3, conditions.glide_factor)
+    sink /= conditions.left[1]
     speed = sums.glide_speed(mass_kg, conditions.area_m2, conditions.density_kg_m3, conditions.lift_coefficient)
-    timing, efficiency = _timing(needs, block, mass_kg, conditions)
+    flight, efficiency = _flown(needs, block, mass_kg, conditions)
+    found = (
+        None
+        if flight is None
+        else climb.ranges(flight(mass_kg), _unsure(block, conditions, efficiency[1], flight(mass_kg)))
+    )
     room_kg = max(0.0, filled.minimum_kg - filled.airframe_kg)
     aboard_kg = gear_kg + ballast_kg
     share, origin = efficiency
     overdrawn = share is not None and share > 1.0
     free = aboard_kg <= room_kg + TIE_KG
+
+    def timing(mass: float) -> float:
+        assert flight is not None  # asked only then
+        return climb.time(flight(mass))
+
     return AirBlock(
         conditions=conditions,
         mass_kg=mass_kg,
@@ -145,33 +162,38 @@ def _worked_out(
         sink_m_s=sink,
         efficiency=None if overdrawn else share,
         efficiency_from="" if overdrawn else origin,
-        time_s=None if timing is None else timing(mass_kg),
-        time_without_gear_s=None if timing is None else timing(filled.mass(0.0)),
-        per_gram_s=None if timing is None else timing(filled.mass(aboard_kg + 0.001)) - timing(mass_kg),
+        time_s=None if found is None else found.time_s.middle,
+        times=None if found is None else found.time_s,
+        height_m=found.height_m if found is not None and _height_known(block) else None,
+        time_without_gear_s=None if flight is None else timing(filled.mass(0.0)),
+        per_gram_s=None if flight is None else timing(filled.mass(aboard_kg + 0.001)) - timing(mass_kg),
         regime="free" if free else "part" if room_kg > TIE_KG else "paid",
         gear_kg=aboard_kg,
         lead_kg=ballast_kg,
         kink_kg=room_kg if room_kg > TIE_KG else None,
-        points=() if timing is None else tuple(_points(timing, filled, aboard_kg, room_kg)),
+        points=() if flight is None else tuple(_points(timing, filled, aboard_kg, room_kg)),
         aside_efficiency=value(block.efficiency) if origin == "timed" else None,
         overdrawn=share if overdrawn else None,
         launch=block.launch.value,
     )
 
 
-def _timing(
+def _flown(
     needs: Needs, block: Air, mass_kg: float, conditions: Conditions
-) -> tuple[Callable[[float], float] | None, tuple[float | None, str]]:  # fmt: skip
-    """Return still-air time over mass, and the efficiency with where it is from; what they lack is noted."""
-
-    def sink(mass: float) -> float:
-        return sums.sink_speed(mass, conditions.area_m2, conditions.density_kg_m3, conditions.glide_factor)
-
+) -> tuple[Callable[[float], Flight] | None, tuple[float | None, str]]:  # fmt: skip
+    """Return the flight over mass, and the efficiency with where it is from; what they lack is noted."""
+    air = {
+        "area_m2": conditions.area_m2, "density_kg_m3": conditions.density_kg_m3,
+        "glide_factor": conditions.glide_factor, "left": conditions.left[1],
+    }  # fmt: skip
     if not needs.sound("air.launch"):
         return None, (None, "")
     if block.launch.value not in ENERGY_LAUNCHES:
         height_m = needs.must("air.height", block.height)
-        return None if height_m is None else (lambda mass: sums.height_time(height_m, sink(mass))), (None, "")
+        if height_m is None:
+            return None, (None, "")
+        lifted = sums.GRAVITY * height_m  # J/kg: all of it is height
+        return (lambda mass: Flight(energy_j=lifted * mass, efficiency=1.0, mass_kg=mass, **air)), (None, "")
     energy_j = _energy(needs, block)
     if energy_j is None:
         return None, (None, "")
@@ -180,7 +202,41 @@ def _timing(
         needs.note("air.efficiency")
     if share is None or share > 1.0:  # a timed flight that used more than there was
         return None, efficiency
-    return (lambda mass: sums.energy_time(energy_j, share, mass, sink(mass))), efficiency
+    run_s = _run(block)
+    return (
+        lambda mass: Flight(energy_j=energy_j, efficiency=share, mass_kg=mass, motor_s=run_s, **air)
+    ), efficiency  # fmt: skip
+
+
+def _run(block: Air) -> float:
+    """Return the motor run [s]: timed before told, none of a catapult; 0 where nobody says, so that all is glide."""
+    if block.launch.value == "catapult":
+        return 0.0
+    timed = _timed(block)
+    return float(value(block.timed_motor) if timed else value(block.motor_run) or 0.0)
+
+
+def _timed(block: Air) -> bool:
+    return None not in (block.timed_height, block.timed_glide, block.timed_motor)
+
+
+def _height_known(block: Air) -> bool:
+    """Return whether the height at the end of the motor run can be told."""
+    powered = block.launch.value in ("rubber", "motor")
+    return not powered or _timed(block) or block.motor_run is not None
+
+
+def _unsure(block: Air, conditions: Conditions, efficiency_from: str, flight: Flight) -> dict[str, tuple[float, float]]:
+    """Return the low and high end of what no flight was timed for."""
+    found = {"left": (conditions.left[0], conditions.left[2])}
+    if conditions.glide_factor_from != "timed":
+        found["glide_factor"] = climb.either_way(conditions.glide_factor)
+    if block.launch.value not in ENERGY_LAUNCHES or efficiency_from == "timed":
+        return found
+    found["efficiency"] = climb.either_way(flight.efficiency, most=1.0)
+    found["energy_j"] = climb.either_way(flight.energy_j)
+    found["motor_s"] = climb.either_way(flight.motor_s)
+    return found
 
 
 def _energy(needs: Needs, block: Air) -> float | None:

@@ -22,7 +22,7 @@ from dataclasses import dataclass, replace
 from math import exp, log, sqrt
 
 from calc.errors import require
-from calc.subjects.air.sums import GRAVITY, sink_speed
+from calc.subjects.air.sums import GRAVITY, energy_time, height_time, sink_speed
 
 PROPELLER = {  # what is left of Φ: least, usual, most
     "in it": (1.0, 1.0, 1.0),
@@ -31,7 +31,7 @@ PROPELLER = {  # what is left of Φ: least, usual, most
     "stopped": (0.70, 0.82, 0.92),
     "free-wheeling": (0.70, 0.85, 0.95),
 }
-GUESSED_FACTOR = 1.25  # a guessed Φ or motor run, either way: our assumption
+GUESSED_FACTOR = 1.25  # of Φ, share, energy or motor run that no flight was timed for, either way: our assumption
 EFFICIENCY = (0.45, 0.58, 0.75)  # least, usual, most of small propellers; the usual one is their geometric mean
 
 
@@ -92,8 +92,8 @@ def time(flight: Flight) -> float:
     """
     top_m = height(flight)
     if top_m <= 0.0:
-        return flight.lift_m / flight.climb_sink_m_s
-    return flight.motor_s + top_m / flight.glide_sink_m_s
+        return energy_time(flight.energy_j, flight.efficiency, flight.mass_kg, flight.climb_sink_m_s)
+    return flight.motor_s + height_time(top_m, flight.glide_sink_m_s)
 
 
 def energy_for(height_m: float, flight: Flight) -> float:

@@ -35,6 +35,24 @@ def _overdrawn(block: AirBlock) -> str:
     return f" The timed flight needs {more} the energy that you gave: more energy, or rising air."
 
 
+def _between(block: AirBlock) -> str:
+    """Return the range of the time in brackets; empty where it is timed."""
+    assert block.times is not None  # wherever there is a time
+    low, high = (digits.figures(each) for each in (block.times.low, block.times.high))
+    return "" if low == high else f" ({low} s to {high} s: no such flight was timed)"
+
+
+def _top(block: AirBlock, system: str) -> str:
+    """Return the height at the end of the motor run, with its range; empty where it is not known or was told."""
+    if block.height_m is None or block.efficiency is None:
+        return ""
+    found = block.height_m
+    low, middle, high = (digits.rounded(each, "height", system) for each in (found.low, found.middle, found.high))
+    if found.high <= 0.0:
+        return " It is too weak to climb."
+    return f" It climbs to {middle}." if low == high else f" It climbs to about {middle} ({low} to {high})."
+
+
 def air_sentence(block: AirBlock, system: str = "metric") -> str:
     """Return what the model does in the air and what the gear costs."""
     lead = f"With {digits.mass(block.lead_kg, system)} of lead it" if block.lead_kg > 0 else "It"
@@ -44,8 +62,9 @@ def air_sentence(block: AirBlock, system: str = "metric") -> str:
         return said
     about = still_air_about(block)
     kept, without = (digits.figures(each) for each in (block.time_s, block.time_without_gear_s))
-    said += f" Still-air time {about}{kept} s; without the gear {about}{without} s."
-    said += "" if not about else " These times are good to a factor of two: no flight was timed."
+    said += f" With the gear it keeps {digits.percent(block.time_kept)} of its time."
+    said += f" Still-air time {about}{kept} s{_between(block)}; without the gear {about}{without} s."
+    said += _top(block, system)
     said += f" {REGIMES[block.regime]}"
     if block.per_gram_s is not None and block.per_gram_s < -0.05:
         next_ = "tenth of an ounce" if system == "imperial" else "gram"

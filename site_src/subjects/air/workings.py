@@ -26,8 +26,9 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     yield working("speed", "flies", "√(2 m g / (ρ S CL))",
                    f"√(2 × {kg} × {num(GRAVITY)} m/s² / ({rho} × {area} × {num(c.lift_coefficient)}))",
                    f"{num(block.speed_m_s)} m/s")  # fmt: skip
-    yield working("sink", "sinks", "√(2 m g / (ρ S)) / Φ",
-                   f"√(2 × {kg} × {num(GRAVITY)} m/s² / ({rho} × {area})) / {num(c.glide_factor)}",
+    left = "" if c.left[1] == 1.0 else f" / {num(c.left[1])}"
+    yield working("sink", "sinks", f"√(2 m g / (ρ S)) / Φ{' / what the propeller leaves' if left else ''}",
+                   f"√(2 × {kg} × {num(GRAVITY)} m/s² / ({rho} × {area})) / {num(c.glide_factor)}{left}",
                    f"{num(block.sink_m_s)} m/s")  # fmt: skip
     if c.glide_factor_from == "timed" and budget.air and budget.air.timed_height and budget.air.timed_glide:
         timed_s, height_m = budget.air.timed_glide.value, budget.air.timed_height.value
@@ -37,7 +38,13 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     if block.time_s is None or block.time_without_gear_s is None or block.time_kept is None:
         return
     time, without = f"{num(block.time_s)} s", f"{num(block.time_without_gear_s)} s"
-    if block.efficiency is None:
+    if block.height_m is not None and block.efficiency is not None and c.left[1] != 1.0 and block.height_m.middle > 0.0:
+        top_m = block.height_m.middle
+        run_s = block.time_s - top_m / block.sink_m_s
+        yield working("time", "still-air time", "motor run + h / w",
+                       f"{num(run_s)} s + {num(top_m)} m / {num(block.sink_m_s)} m/s", time)  # fmt: skip
+        how = "with the height that the same energy then gives"
+    elif block.efficiency is None:
         height = block.time_s * block.sink_m_s
         yield working("time", "still-air time", "h / w", f"{num(height)} m / {num(block.sink_m_s)} m/s", time)
         how = "goes with m to the power −½"

@@ -116,7 +116,7 @@ HINGED = {
 
 
 def test_a_whole_surface_goes_by_its_aspect_ratio() -> None:
-    """Helmbold's slope for an aspect ratio of 2 is 2.6026 (REFERENCE, by arithmetic); q is 22.05 Pa at 15 °C; x 0.40."""
+    """Helmbold's slope for an aspect ratio of 2 is 2.6026 (REFERENCE, by arithmetic); q 22.05 Pa at 15 °C; x 0.40."""
     pivoted = {
         "kind": "whole",
         "span": "100 mm",
