@@ -31,6 +31,7 @@ from calc.subjects.air.entries import Air
 from calc.subjects.balance.entries import Balance
 from calc.subjects.limits.entries import Rule
 from calc.subjects.linkage.entries import Linkage
+from calc.subjects.motor.entries import Motor
 from calc.subjects.power.entries import Session, Supply, Wiring
 from calc.subjects.surface.entries import Surface
 
@@ -68,6 +69,7 @@ class Budget:
     surface: Surface | None = _block("Surface", Surface)
     linkage: Linkage | None = _block("Linkage", Linkage)
     air: Air | None = _block("Air", Air)
+    motor: Motor | None = _block("Rubber motor", Motor)
     unread: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:

@@ -22,6 +22,8 @@ from calc.subjects.balance import words as balance_words
 from calc.subjects.growth import words as growth_words
 from calc.subjects.limits import words as limit_words
 from calc.subjects.linkage import words as linkage_words
+from calc.subjects.motor import words as motor_words
+from calc.subjects.motor.answer import MotorBlock
 from calc.subjects.power import words as power_words
 from calc.subjects.power.draws import USUAL
 from calc.subjects.surface import words as surface_words
@@ -85,6 +87,7 @@ class Answer:
     throw_sentence: str
     linkage_sentence: str
     air_sentence: str
+    motor_sentence: str
     time_graph: air_drawing.TimeGraph | None
     lacks: Mapping[str, tuple[tuple[str, str], ...]]  # block -> (name, id) of each field it waits for
     uncounted: tuple[str, ...]
@@ -117,7 +120,7 @@ def view(document: object, why: Iterable[str] = ()) -> View:
 def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
     """Return the answer for a budget, with the workings of some of its parts."""
     found, system = assess(budget), budget.units.value
-    power, balance, air = found.power, found.balance, found.air
+    power, balance, air, motor = found.power, found.balance, found.air, found.of(MotorBlock)
     said = headline.headline_parts(found, system)
     numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
     return Answer(
@@ -144,6 +147,7 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         throw_sentence="" if found.surface is None else surface_words.throw_sentence(found.surface, system),
         linkage_sentence="" if found.linkage is None else linkage_words.linkage_sentence(found.linkage, system),
         air_sentence="" if air is None else air_words.air_sentence(air, system),
+        motor_sentence="" if motor is None else motor_words.motor_sentence(motor, system),
         time_graph=None if air is None else air_drawing.time_graph(air, system),
         lacks={
             block: tuple((wording.field_name(path), path.replace(".", "-")) for path in paths)

@@ -208,6 +208,8 @@ def test_what_a_run_stands_on_is_told_beside_the_set() -> None:
     assert "at work “servo” draws more than the quiet draw given" in said
     assert "brown-out not looked at for “rx” and “servo”" in said
     assert "the cell’s resistance is assumed" in said
+    (metered,) = searched({"model": MODEL}, [RECEIVER, SERVO, ROD, {**bare, "meter": "1 ohm"}]).sets
+    assert "the cell’s resistance is known at 1 kHz alone" in finder_words.asides(metered)
     told = {**SERVO, "busy_draw": "90 mA", "busy": "8 %", "min_volts": "3 V"}
     (full,) = searched({"model": MODEL}, [{**RECEIVER, "min_volts": "3 V"}, told, ROD, CELL]).sets
     assert finder_words.asides(full) == ()
