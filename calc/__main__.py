@@ -24,6 +24,7 @@ from calc.streams import put, run
 
 EPILOG = """\
 Other commands, each with its own --help:
+  changes BUDGET         what would make a budget fit, least change first
   compare BEFORE AFTER   two budgets side by side
   finder BOX BUDGET      the best sets of gear in a box of parts
   keys                   what each key of the JSON means
@@ -93,7 +94,7 @@ def _data(budget: Budget) -> dict[str, Any]:
 
 
 def _sheet(budget: Budget) -> str:
-    return text.sheet(budget, assess(budget))
+    return text.plain_text(budget, assess(budget))
 
 
 def command() -> int:

@@ -23,6 +23,7 @@ from calc.subjects.power.answer import Power
 from calc.subjects.surface.answer import SurfaceBlock
 from calc.subjects.weights.answer import ClassMass, ModelMass, RowMass, Weights
 from calc.subjects.weights.masses import Total
+from calc.vocabulary import Verdict
 from calc.whole import Whole, whole
 
 T = TypeVar("T")
@@ -38,8 +39,8 @@ class Assessment:
     def __init__(self, budget: Budget) -> None:
         self.budget = budget
         self._answers = Answers(budget, SUBJECTS)
-        lacks = {key: paths for each in SUBJECTS for key, paths in self._answers.answered(each.kind).lacks.items()}
-        self.missing: Mapping[str, tuple[str, ...]] = {key: paths for key, paths in lacks.items() if paths}
+        missing = {key: paths for each in SUBJECTS for key, paths in self._answers.answered(each.kind).missing.items()}
+        self.missing: Mapping[str, tuple[str, ...]] = {key: paths for key, paths in missing.items() if paths}
         self.notices: tuple[Notice, ...] = tuple(
             notices(budget, self.model, self.power, self.linkage, bool(self.uncounted or self.lead_open))
         )
@@ -60,21 +61,21 @@ class Assessment:
         asked = self.budget.balance
         if asked is None or (asked.target is None and asked.target_chord is None):
             return False
-        block, lacks = self.balance, self.missing.get("balance", ())
+        block, missing = self.balance, self.missing.get("balance", ())
         known = block is not None and (block.balanced or block.ballast is not None)
-        return not known or bool({"model.rubber", "balance.rubber_at"} & set(lacks))
+        return not known or bool({"model.rubber", "balance.rubber_at"} & set(missing))
 
     @property
     def weight_open(self) -> bool:
         """Whether something that is missing could make the verdict by weight worse; over stays over."""
-        lacks = self.uncounted or self.missing.get("limits") or self.missing.get("class") or not self.rows
-        return bool(lacks or self.lead_open) and self.by_weight != "over"
+        missing = self.uncounted or self.missing.get("limits") or self.missing.get("class") or not self.rows
+        return bool(missing or self.lead_open) and self.by_weight != "over"
 
     @property
-    def by_weight(self) -> str | None:
+    def by_weight(self) -> Verdict | None:
         """The verdict by weight in a word: the verdict, or what is so in every case that was given."""
         sure = None if self.chance is None else self.chance.all
-        return {0.0: "over", 1.0: "fits"}.get(-1.0 if sure is None else sure, self.verdict)
+        return "over" if sure == 0.0 else "fits" if sure == 1.0 else self.verdict
 
     @property
     def _weights(self) -> Weights:
@@ -170,7 +171,7 @@ class Assessment:
         return allowance.governing(self.limits)
 
     @property
-    def verdict(self) -> str | None:
+    def verdict(self) -> Verdict | None:
         """`fits`, `close` or `over`, the lead for balance counted; None while no limit can be worked out.
 
         The worst of all limits: one with more in hand than the governing one can be less sure, and so the worse.
@@ -178,7 +179,7 @@ class Assessment:
         return allowance.worst(self.limits_with_lead)
 
     @property
-    def verdict_before_lead(self) -> str | None:
+    def verdict_before_lead(self) -> Verdict | None:
         """The verdict without the lead."""
         return allowance.worst(self.limits)
 

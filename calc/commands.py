@@ -7,12 +7,15 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from calc import keys, wording
+from calc.changes import data as changes_data
+from calc.changes import words as changes_words
+from calc.changes.find import find
 from calc.compare import data as compare_data
 from calc.compare import words as compare_words
 from calc.compare.sides import compare
 from calc.document.box import Box, is_box, read_box
 from calc.document.boxfile import LONGEST_BOX, box_from_text, from_csv
-from calc.document.budget import Budget, read, sound
+from calc.document.budget import Budget, read, sound, to_document
 from calc.document.jsontext import LONGEST_DOCUMENT, dumps, loads
 from calc.document.letters import plain
 from calc.errors import BudgetError, Problem
@@ -21,6 +24,7 @@ from calc.search import data as finder_data
 from calc.search import finder, wishes
 from calc.search import words as finder_words
 from calc.streams import FileRefusedError, put, tell, text_of
+from calc.unit_system import UnitSystem
 
 Held = TypeVar("Held")
 MIXED_UP = {
@@ -74,7 +78,9 @@ def _document(text: str) -> object:
 
 
 def _is_table(text: str) -> bool:
-    """Return whether a text is a box as CSV."""
+    """Return whether a text is a box as CSV; what begins as JSON is not, even if it breaks off."""
+    if text.lstrip().startswith(("{", "[")):
+        return False
     try:
         from_csv(text)
     except BudgetError:
@@ -101,7 +107,7 @@ def compare_files(argv: Sequence[str]) -> int:
     if arguments.json:
         put(dumps(compare_data.compared_json(found), indent=1))
     else:
-        put(compare_words.sheet(found, after.units.value))
+        put(compare_words.plain_text(found, UnitSystem.of(after)))
     return 0
 
 
@@ -128,12 +134,10 @@ def find_sets(argv: Sequence[str]) -> int:
         told = wishes.NO_CHARGES.format(typed=arguments.charges[:20])
         refusals.other("not_charges", f"--charges: {told}", typed=arguments.charges[:20])
         return refusals.status(as_data=arguments.json)
-    box = _in_file(arguments.box, _box, refusals, LONGEST_BOX, name_it=False)
+    box = box_of(arguments.box, refusals)
     document = _in_file(arguments.budget, _sound_document, refusals, name_it=False)
     if box is None or document is None:
         return refusals.status(as_data=arguments.json)
-    for problem in box.all_problems:
-        tell(wording.problem(problem))
     asked = wishes.Wishes(keep=tuple(arguments.keep), bar=tuple(arguments.bar), actuator=arguments.actuator)
     answer = finder.answer(document, box, charges, asked)
     for name in answer.task.unknown:
@@ -143,7 +147,34 @@ def find_sets(argv: Sequence[str]) -> int:
     if arguments.json:
         put(dumps(finder_data.as_json(answer), indent=1))
     else:
-        put(finder_words.sheet(answer, answer.system))
+        put(finder_words.plain_text(answer, answer.system))
+    return 0
+
+
+def box_of(name: str, refusals: Refusals) -> Box | None:
+    """Return the box in a file, its problems told on standard error; None where the file is no box."""
+    box = _in_file(name, _box, refusals, LONGEST_BOX, name_it=False)
+    for problem in () if box is None else box.all_problems:
+        tell(wording.problem(problem))
+    return box
+
+
+def find_changes(argv: Sequence[str]) -> int:
+    """Run `changes BUDGET [--box BOX] [--json]`: what would make a budget fit, least change first."""
+    parser = Parser(prog=f"{program()} changes", description="Tell what would make a budget fit, least change first.")
+    parser.add_argument("budget", help="a budget as JSON; - for standard input")
+    parser.add_argument("--box", help="a box of parts to take from, JSON or CSV")
+    parser.add_argument("--json", action="store_true", help="print the list as JSON")
+    arguments, refusals = parser.arguments(argv), Refusals()
+    budget = budget_of(arguments.budget, refusals)
+    box = Box() if arguments.box is None else box_of(arguments.box, refusals)
+    if budget is None or box is None:
+        return refusals.status(as_data=arguments.json)
+    found = find(to_document(budget), box)
+    if arguments.json:
+        put(dumps(changes_data.as_json(found), indent=1))
+    else:
+        put("\n".join(changes_words.lines(found) or ["It fits: nothing has to change."]))
     return 0
 
 
@@ -185,6 +216,7 @@ def explain_keys(argv: Sequence[str]) -> int:
 
 
 COMMANDS: Mapping[str, Callable[[Sequence[str]], int]] = {
+    "changes": find_changes,
     "compare": compare_files,
     "finder": find_sets,
     "keys": explain_keys,

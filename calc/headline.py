@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Mapping, Sequence
 
-from calc import digits
 from calc.assess import Assessment
 from calc.english import counted, listed, the
 from calc.subjects.balance import words as balance_words
@@ -11,15 +10,17 @@ from calc.subjects.limits.sure import ChanceBlock, Weighing
 from calc.subjects.limits.words import LIMITS
 from calc.subjects.power import words as power_words
 from calc.subjects.surface import words as surface_words
+from calc.unit_system import UnitSystem
+from calc.vocabulary import PartOfWhole
 from calc.wording import field_name, lowered
 
 
-def headline(assessment: Assessment, system: str = "metric") -> str:
+def headline(assessment: Assessment, system: UnitSystem) -> str:
     """Return the answer for the whole installation as a person would say it."""
     return " ".join(headline_parts(assessment, system)).strip()
 
 
-def headline_parts(assessment: Assessment, system: str = "metric") -> tuple[str, str]:
+def headline_parts(assessment: Assessment, system: UnitSystem) -> tuple[str, str]:
     """Return the headline in two parts: the verdict, and what is to be added; the second may be empty.
 
     The verdict is about the grams with the lead that balance takes, how sure that is, and what else fails. Then which
@@ -39,10 +40,10 @@ def _no_limit(assessment: Assessment) -> str:
     return f"No limit can be worked out yet: that needs the {lacking.removeprefix('model, ')}."
 
 
-PART_NAMES = {"run": "run time", "balance": "balance", "strength": "strength"}
+PART_NAMES: Mapping[PartOfWhole, str] = {"run": "run time", "balance": "balance", "strength": "strength"}
 
 
-def _grams(assessment: Assessment, chance: ChanceBlock, system: str) -> str:
+def _grams(assessment: Assessment, chance: ChanceBlock, system: UnitSystem) -> str:
     """Return verdict, margin and chance by weight, lead counted; there is a limit."""
     limits, verdict = assessment.limits_with_lead, assessment.by_weight
     narrow = min(limits, key=lambda limit: limit.in_hand_kg)
@@ -57,17 +58,17 @@ def _grams(assessment: Assessment, chance: ChanceBlock, system: str) -> str:
         if narrow.verdict == "fits":
             unsure = next(limit for limit in limits if limit.verdict == "close")
             said += f", but {_margin(unsure, system)} at the {LIMITS[unsure.id]}"
-            said += f" is known only to ± {digits.spread(unsure.spread_kg, system)}"
+            said += f" is known only to ± {system.spread(unsure.spread_kg)}"
     return f"{said}{_lead_counted(assessment, system)}{_comes_out(assessment, system)}{how_sure(assessment, chance)}"
 
 
-def _lead_counted(assessment: Assessment, system: str) -> str:
+def _lead_counted(assessment: Assessment, system: UnitSystem) -> str:
     """Return that lead is counted, and what would be in hand without it."""
     if assessment.lead_kg <= 0.0:
         return ", the lead for balance not counted, for it is not known" if assessment.lead_open else ""
     before = min(assessment.limits, key=lambda limit: limit.in_hand_kg)
     side = "over" if before.in_hand_kg < 0 else "in hand"
-    lead = f"{digits.mass(assessment.lead_kg, system)} of lead at the {_end(assessment)}"
+    lead = f"{system.mass(assessment.lead_kg)} of lead at the {_end(assessment)}"
     return f", {lead} counted (without the lead {_margin(before, system)} {side})"
 
 
@@ -76,10 +77,10 @@ def _end(assessment: Assessment) -> str:
     return "" if ballast is None else ballast.end
 
 
-def _comes_out(assessment: Assessment, system: str) -> str:
+def _comes_out(assessment: Assessment, system: UnitSystem) -> str:
     """Return the condition that the answer stands on while no airframe is known."""
     kg = assessment.supposed_kg
-    return "" if kg is None else f", if the model comes out at {digits.figure(kg, system)}"
+    return "" if kg is None else f", if the model comes out at {system.round_mass(kg)}"
 
 
 def how_sure(assessment: Assessment, found: ChanceBlock) -> str:
@@ -135,7 +136,7 @@ def _first(limits: Sequence[Limit], governs: Limit) -> str:
     return f"{text} comes first." if len(equal) == 1 else f"{text} leave the same."
 
 
-def _others(assessment: Assessment, system: str) -> list[str]:
+def _others(assessment: Assessment, system: UnitSystem) -> list[str]:
     """Return what is close, good, open and not asked beside the grams, each as a sentence."""
     found = assessment.whole
     said = _sentence("Just:", [PARTS[name](assessment, system) for name in found.that_are("close")])
@@ -146,7 +147,7 @@ def _others(assessment: Assessment, system: str) -> list[str]:
     return said + _sentence("Not asked yet:", names)
 
 
-def _good(assessment: Assessment, name: str) -> str:
+def _good(assessment: Assessment, name: PartOfWhole) -> str:
     """Return what is good, with the condition that it stands on."""
     if name == "balance" and assessment.lead_kg > 0.0:
         return "balances with that lead"
@@ -163,22 +164,22 @@ def _sentence(begin: str, names: Sequence[str]) -> list[str]:
     return [f"{begin} {listed(names)}."] if names else []
 
 
-GOOD = {"run": "runs for the session", "balance": "balances", "strength": "is strong enough"}
+GOOD: Mapping[PartOfWhole, str] = {"run": "runs for the session", "balance": "balances", "strength": "is strong enough"}
 
 
-PARTS: Mapping[str, Callable[[Assessment, str], str]] = {
+PARTS: Mapping[PartOfWhole, Callable[[Assessment, UnitSystem], str]] = {
     "run": power_words.fails,
     "balance": balance_words.fails,
     "strength": surface_words.fails,
 }
 
 
-def _margin(limit: Limit, system: str) -> str:
+def _margin(limit: Limit, system: UnitSystem) -> str:
     """Return what is in hand or over, without its sign."""
-    return digits.mass(abs(limit.in_hand_kg), system, limit.spread_kg)
+    return system.mass(abs(limit.in_hand_kg), limit.spread_kg)
 
 
-def short_headline(assessment: Assessment, system: str = "metric") -> str:
+def short_headline(assessment: Assessment, system: UnitSystem) -> str:
     """Return the answer in a few words, for the bar on a narrow screen."""
     governs, verdict = governing(assessment.limits_with_lead), assessment.by_weight
     bad = [PART_NAMES[name] for name in assessment.whole.that_are("bad")]

@@ -12,6 +12,7 @@ from calc.subjects.listed import SUBJECTS
 HERE = Path(__file__).resolve().parent
 PLACES = {  # what the keys are of, and where they are told
     "FILE --json": (".", *(f"subjects/{each.name}" for each in SUBJECTS)),
+    "changes BUDGET --json": ("changes",),
     "compare BEFORE AFTER --json": ("compare",),
     "finder BOX BUDGET --json": ("search",),
     "any of them, where something is wrong": ("document",),

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from calc import units
 from calc.document import classes
 from calc.document.budget import Budget
 from calc.subject import unread, value
@@ -22,7 +23,7 @@ class Notice:
     facts: Mapping[str, Any] = field(default_factory=dict)
 
 
-LEGAL_KG = (("uk_flyer", 0.100), ("eu_uk_250", 0.250), ("us_055", 0.55 * 0.45359237))
+LEGAL_KG = (("uk_flyer", 0.100), ("eu_uk_250", 0.250), ("us_055", units.to_si(0.55, "lb", "mass")))
 
 
 def notices(
@@ -40,9 +41,9 @@ def notices(
 def _not_in_rows(budget: Budget, linkage: LinkageBlock | None) -> Iterable[Notice]:
     """Yield what is described in a block of its own and stands in no row, so that no mass counts it."""
     kinds = {row.kind.value for row in budget.gear if not row.off.value}
-    if linkage is not None and linkage.held is not None and "linkage" not in kinds:
+    if linkage is not None and linkage.strength is not None and "linkage" not in kinds:
         what = "push rod" if linkage.kind == "rod" else "pair of lines"
-        yield Notice(code="linkage_no_row", facts={"what": what, "mass_kg": linkage.held.mass_kg})
+        yield Notice(code="linkage_no_row", facts={"what": what, "mass_kg": linkage.strength.mass_kg})
     if budget.wiring is not None and budget.wiring.gauge is not None and "wiring" not in kinds:
         yield Notice(code="leads_no_row")
 

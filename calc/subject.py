@@ -13,13 +13,15 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from calc.document.budget import Budget
 from calc.document.fields import Entry
-from calc.english import wrapped
+from calc.english import listed, wrapped
+from calc.unit_system import UnitSystem
+from calc.wording import field_name, lowered
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
 
 T = TypeVar("T")
-Lacks = Mapping[str, tuple[str, ...]]  # the fields that something waits for, by its name
+Missing = Mapping[str, tuple[str, ...]]  # the fields that something waits for, by its name
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -27,7 +29,7 @@ class Answered:
     """What a subject worked out (None where it could not), and the fields that it or a part of it waits for."""
 
     answer: object | None
-    lacks: Lacks
+    missing: Missing
 
 
 class Answers:
@@ -65,19 +67,25 @@ class Subject:
     """One subject: its name, the kind of its answer, and what each layer takes from it."""
 
     name: str
+    title: str  # what it is called on the page
     kind: type
     answer: Callable[[Budget, Answers], Answered]
+    brief: "Callable[[Assessment, UnitSystem], str]"  # its answer in one line, without a full stop
     data: "Callable[[Assessment], Mapping[str, Any]]"  # keys of the JSON with their values, known or None
-    text: "Callable[[Assessment, str], Iterable[Iterable[str]]]"  # paragraphs of lines
+    text: "Callable[[Assessment, UnitSystem], Iterable[Iterable[str]]]"  # paragraphs of lines
+    # its answer in sentences; "" while there is none, or where a room words it in parts of its own
+    sentence: "Callable[[Assessment, UnitSystem], str]" = lambda _found, _system: ""
 
 
 def told_in_a_sentence(
     *,
     name: str,
+    title: str,
     kind: type[T],
     answer: Callable[[Budget, Answers], Answered],
     data: Callable[[T], Mapping[str, Any]],
-    sentence: Callable[[T, str], str],
+    sentence: Callable[[T, UnitSystem], str],
+    brief: Callable[[T, UnitSystem], str],
 ) -> Subject:
     """Return a subject whose JSON is one key, its name, and whose text is one paragraph, where it has an answer."""
 
@@ -85,17 +93,45 @@ def told_in_a_sentence(
         block = found.of(kind)
         return {name: None if block is None else data(block)}
 
-    def text(found: "Assessment", system: str) -> Iterable[Iterable[str]]:
+    def text(found: "Assessment", system: UnitSystem) -> Iterable[Iterable[str]]:
         block = found.of(kind)
         if block is not None:
             yield wrapped(sentence(block, system))
 
-    return Subject(name=name, kind=kind, answer=answer, data=block_data, text=text)
+    def said(found: "Assessment", system: UnitSystem) -> str:
+        block = found.of(kind)
+        return "" if block is None else sentence(block, system)
+
+    def told(found: "Assessment", system: UnitSystem) -> str:
+        block = found.of(kind)
+        return not_yet(found, name, getattr(found.budget, name, True)) if block is None else brief(block, system)
+
+    return Subject(
+        name=name, title=title, kind=kind, answer=answer, brief=told, data=block_data, text=text, sentence=said
+    )
 
 
-def value(entry: Entry[Any] | None) -> Any:
+MOST_NAMED = 2  # fields that a subject waits for, named in its line
+
+
+def not_yet(found: "Assessment", name: str, asked: object = True) -> str:
+    """Return the line of a subject without an answer: what it waits for, once anything (`asked`) was entered for it."""
+    paths = found.missing.get(name, ())
+    if not asked or not paths:
+        return "not asked yet"
+    named = [lowered(field_name(path).split(", ")[-1]) for path in paths[:MOST_NAMED]]
+    return f"needs {listed([*named, 'more'] if len(paths) > MOST_NAMED else named)}"
+
+
+def value(entry: Entry[T] | None) -> T | None:
     """Return an entry's value, None for an absent one."""
     return None if entry is None else entry.value
+
+
+def present(entry: Entry[T] | None) -> T:
+    """Return the value of an entry that is there, as whoever asks has made sure."""
+    assert entry is not None
+    return entry.value
 
 
 def unread(budget: Budget, *paths: str) -> bool:
@@ -125,16 +161,16 @@ class Needs:
 
     def __init__(self, budget: Budget) -> None:
         self.budget = budget
-        self._lacks: dict[str, None] = {}
+        self._missing: dict[str, None] = {}
 
     @property
-    def lacks(self) -> tuple[str, ...]:
+    def missing(self) -> tuple[str, ...]:
         """The paths noted so far, each once, in their order."""
-        return tuple(self._lacks)
+        return tuple(self._missing)
 
     def note(self, *paths: str) -> None:
         """Note fields that the answer waits for."""
-        self._lacks.update(dict.fromkeys(paths))
+        self._missing.update(dict.fromkeys(paths))
 
     def must(self, path: str, entry: Entry[T] | None) -> T | None:
         """Return the value of an entry that the answer cannot do without; None once it is noted."""

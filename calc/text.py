@@ -5,11 +5,12 @@ from calc.assess import Assessment
 from calc.document.budget import Budget
 from calc.english import wrapped
 from calc.subjects.listed import SUBJECTS
+from calc.unit_system import UnitSystem
 
 
-def sheet(budget: Budget, assessment: Assessment) -> str:
+def plain_text(budget: Budget, assessment: Assessment) -> str:
     """Return the sheet for a budget and its assessment."""
-    system = budget.units.value
+    system = UnitSystem.of(budget)
     parts = [[budget.name.value or "Budget without a name"], wrapped(headline.headline(assessment, system))]
     parts += [list(lines) for subject in SUBJECTS for lines in subject.text(assessment, system)]
     parts += [[line for notice in assessment.notices for line in wrapped(wording.notice(notice, system), "* ")]]

@@ -1,7 +1,8 @@
 """Quantities as people type them, to SI and back. The only module that knows pint.
 
 Scope: one number (or a run such as `5 min 30 s`) with a unit of one dimension. A visitor's text is matched against
-the spellings below and never reaches pint's expression parser; pint only supplies the factors, from `units.txt`.
+the spellings of `calc.dimensions` and never reaches pint's expression parser; pint only supplies the factors, from
+`units.txt`.
 
 Numbers: decimal point or comma, fractions (`7/8`, `21 1/2`, `21½`), a clock for times (`1:47` is a minute and 47
 seconds), an exponent. `1,234` could mean two things and is refused rather than guessed.
@@ -18,23 +19,11 @@ from math import isfinite
 
 import pint
 
+from calc.dimensions import DIMENSIONS as DIMENSIONS
 from calc.document.letters import plain
 from calc.errors import QuantityError
 
 LONGEST_TEXT = 60  # characters; a longer text is not a quantity somebody typed
-
-
-@dataclass(frozen=True, kw_only=True)
-class Dimension:
-    """A kind of quantity: its SI unit, the unit a bare number takes, and the spellings read."""
-
-    name: str
-    si: str  # pint's name of the SI unit the sums use
-    metric: str  # label of the default unit in a metric budget
-    imperial: str  # label of the default unit in an imperial budget
-    units: dict[str, str]  # label -> pint's name
-    spellings: dict[str, str]  # other spelling -> label
-    example: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,78 +33,6 @@ class Quantity:
     si: float
     unit: str
 
-
-def _pairs(listed: str) -> list[tuple[str, str]]:
-    """Return (left, right) of each `left=right`; the left may be empty."""
-    return [(pair.rsplit("=", 1)[0], pair.rsplit("=", 1)[1]) for pair in listed.split()]
-
-
-def _dimension(
-    name: str, si: str, metric: str, imperial: str, example: str, units: str, spellings: str = ""
-) -> Dimension:
-    """Build a Dimension from compact lists: `label=pint_name` and `spelling=label`, parted by spaces."""
-    return Dimension(
-        name=name, si=si, metric=metric, imperial=imperial, example=example,
-        units=dict(_pairs(units)), spellings=dict(_pairs(spellings)),
-    )  # fmt: skip
-
-
-_ALL = (
-    _dimension("mass", "kilogram", "g", "oz", "1.2 g or 0.04 oz",
-        "g=gram mg=milligram kg=kilogram oz=ounce lb=pound",
-        "gram=g grams=g gramme=g grammes=g ounce=oz ounces=oz lbs=lb pound=lb pounds=lb kilogram=kg kilograms=kg"),
-    _dimension("length", "meter", "mm", "in", "120 mm or 4 3/4 in",
-        "mm=millimeter cm=centimeter dm=decimeter m=meter µm=micrometer in=inch ft=foot",
-        """inch=in inches=in "=in ”=in ''=in ’’=in foot=ft feet=ft '=ft ’=ft um=µm micron=µm
-        millimetre=mm millimetres=mm millimeter=mm centimetre=cm metre=m metres=m meter=m"""),
-    _dimension("height", "meter", "m", "ft", "50 m or 160 ft",
-        "m=meter km=kilometer ft=foot", "metre=m metres=m meter=m '=ft feet=ft foot=ft"),
-    _dimension("area", "meter**2", "dm²", "in²", "8.6 dm² or 133 sq in",
-        "mm²=millimeter**2 cm²=centimeter**2 dm²=decimeter**2 m²=meter**2 in²=inch**2 ft²=foot**2",
-        "sqmm=mm² sqcm=cm² sqdm=dm² sqm=m² sqin=in² sqft=ft² sqinches=in² squareinches=in² squarefeet=ft²"),
-    _dimension("loading", "kilogram/meter**2", "g/dm²", "oz/ft²", "9 g/dm² or 3 oz/sq ft",
-        "g/dm²=gram/decimeter**2 kg/m²=kilogram/meter**2 g/m²=gram/meter**2 g/cm²=gram/centimeter**2 "
-        "oz/ft²=ounce/foot**2 oz/in²=ounce/inch**2 oz/yd²=ounce/yard**2 lb/ft²=pound/foot**2",
-        "g/sqdm=g/dm² oz/sqft=oz/ft² oz/sqin=oz/in² oz/sqyd=oz/yd² lb/sqft=lb/ft² gsm=g/m² g/sqm=g/m²"),
-    _dimension("current", "ampere", "mA", "mA", "28 mA",
-        "mA=milliampere A=ampere µA=microampere", "ua=µA amp=A amps=A"),
-    _dimension("voltage", "volt", "V", "V", "3.3 V", "V=volt mV=millivolt", "volt=V volts=V"),
-    _dimension("resistance", "ohm", "Ω", "Ω", "1.1 ohm or 480 mohm",
-        "Ω=ohm mΩ=milliohm", "ohm=Ω ohms=Ω Ohm=Ω Ohms=Ω OHM=Ω mohm=mΩ mohms=mΩ mOhm=mΩ milliohm=mΩ milliohms=mΩ"),
-    _dimension("charge", "coulomb", "mAh", "mAh", "30 mAh",
-        "mAh=milliampere*hour Ah=ampere*hour", "ma/h=mAh"),
-    _dimension("time", "second", "min", "min", "6 min, 90 s or 1:47",
-        "s=second min=minute h=hour",
-        "sec=s secs=s second=s seconds=s mins=min minute=min minutes=min hr=h hrs=h hour=h hours=h"),
-    _dimension("temperature", "kelvin", "°C", "°F", "8 °C or 46 °F",
-        "°C=degree_Celsius °F=degree_Fahrenheit K=kelvin",
-        "c=°C degc=°C celsius=°C degcelsius=°C f=°F degf=°F fahrenheit=°F kelvin=K"),
-    _dimension("speed", "meter/second", "m/s", "ft/s", "6 m/s or 20 ft/s",
-        "m/s=meter/second km/h=kilometer/hour ft/s=foot/second mph=mile/hour", "kmh=km/h kph=km/h mps=m/s fps=ft/s"),
-    _dimension("force", "newton", "N", "ozf", "0.3 N, 30 gf or 1 ozf",
-        "N=newton mN=millinewton gf=gram_force ozf=ounce_force lbf=pound_force", "g=gf gram=gf grams=gf oz=ozf lb=lbf"),
-    _dimension("torque", "newton*meter", "mN·m", "ozf·in", "5 mN m, 50 g cm or 0.7 oz in",
-        "mN·m=millinewton*meter N·m=newton*meter gf·cm=gram_force*centimeter kgf·cm=kilogram_force*centimeter "
-        "ozf·in=ounce_force*inch", "nmm=mN·m gcm=gf·cm g/cm=gf·cm kgcm=kgf·cm kg/cm=kgf·cm ozin=ozf·in oz/in=ozf·in"),
-    _dimension("angle", "radian", "°", "°", "20°", "°=degree rad=radian", "deg=° degree=° degrees=°"),
-    _dimension("density", "kilogram/meter**3", "kg/m³", "lb/ft³", "160 kg/m³ or 10 lb/cu ft",
-        "kg/m³=kilogram/meter**3 g/cm³=gram/centimeter**3 lb/ft³=pound/foot**3",
-        "kg/m3=kg/m³ g/cm3=g/cm³ g/cc=g/cm³ g/ml=g/cm³ lb/ft3=lb/ft³ lb/cuft=lb/ft³ lbs/cuft=lb/ft³"),
-    _dimension("modulus", "pascal", "GPa", "GPa", "134 GPa",
-        "GPa=gigapascal MPa=megapascal N/mm²=newton/millimeter**2"),
-    _dimension("volume", "meter**3", "ml", "ml", "0.5 ml",
-        "ml=centimeter**3 µl=millimeter**3", "cm3=ml cc=ml mm3=µl ul=µl"),
-    _dimension("linear density", "kilogram/meter", "tex", "tex", "22 tex, 220 dtex or 200 den",
-        "tex=tex dtex=decitex den=denier g/m=gram/meter", "denier=den g/km=tex"),
-    _dimension("specific energy", "joule/kilogram", "kJ/kg", "ft·lb/lb", "4 kJ/kg or 1300 ft lb/lb",
-        "kJ/kg=kilojoule/kilogram J/g=joule/gram J/kg=joule/kilogram ft·lb/lb=foot*pound_force/pound",
-        "ftlbf/lb=ft·lb/lb"),
-    _dimension("energy", "joule", "J", "ft·lbf", "3 J or 2.2 ft lbf",
-        "J=joule mJ=millijoule ft·lbf=foot*pound_force", "ftlb=ft·lbf ftlbf=ft·lbf"),
-    _dimension("number", "radian", "", "", "0.7", "=radian"),
-    _dimension("ratio", "radian", "%", "%", "20 %", "%=percent", "percent=% pct=% pc=%"),
-)  # fmt: skip
-DIMENSIONS = {dimension.name: dimension for dimension in _ALL}
 
 _NUMBER = re.compile(
     r"(?P<sign>[-+]?)\s*(?:(?:(?P<whole>[0-9]{1,9})\s+)?(?P<top>[0-9]{1,9})\s*/\s*(?P<bottom>[0-9]{1,9})"
@@ -188,7 +105,7 @@ def default_unit(dimension: str, system: str) -> str:
 
 
 @lru_cache(maxsize=1024)  # an edit changes one text of a hundred
-def parse(text: str, dimension: str, system: str = "metric") -> Quantity:
+def parse(text: str, dimension: str, system: str) -> Quantity:
     """Return the quantity that a text means.
 
     Parameters
@@ -208,7 +125,7 @@ def parse(text: str, dimension: str, system: str = "metric") -> Quantity:
 
     Examples
     --------
-    >>> parse("1,2 g", "mass")
+    >>> parse("1,2 g", "mass", "metric")
     Quantity(si=0.0012, unit='g')
     >>> round(parse("21 1/2", "length", "imperial").si, 4)
     0.5461
@@ -319,6 +236,33 @@ def _key(written: str, dimension: str) -> str:
     for dropped in (" ", ".", "^", "·", "*"):
         bare = bare.replace(dropped, "")
     return bare if dimension in _CASE_COUNTS else bare.casefold()
+
+
+def unit_label(written: str, dimension: str) -> str:
+    """Return the label of a unit of a dimension as people write it, "" where it or the dimension is none.
+
+    Examples
+    --------
+    >>> unit_label("Grams", "mass"), unit_label("kg cm", "torque"), unit_label("mm", "mass")
+    ('g', 'kgf·cm', '')
+    """
+    return (_label(written, dimension) or "") if dimension in DIMENSIONS else ""
+
+
+_GR = re.compile(r"(?:^|[0-9.,½¼¾\s/])grs?\.?(?![a-z])", re.IGNORECASE)
+
+
+def speaks_of_gr(text: str) -> bool:
+    """Return whether a text has `gr`, which is read as grams, where a book may mean grains (64.8 mg).
+
+    Grams are the heavier of the two: a reading that is wrong never makes a part lighter than it is.
+
+    Examples
+    --------
+    >>> speaks_of_gr("1.4 gr"), speaks_of_gr("1.4gr."), speaks_of_gr("12 gr/dm²"), speaks_of_gr("1.4 grams")
+    (True, True, True, False)
+    """
+    return _GR.search(text) is not None
 
 
 def _label(written: str, dimension: str) -> str | None:

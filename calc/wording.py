@@ -4,14 +4,18 @@ Nothing is worked out here. Sentences are plain text; whoever puts them into a p
 """
 
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from calc import digits, units
+from calc.dimensions import DIMENSIONS
 from calc.document.blocks import labels, labels_of
 from calc.document.paths import place
 from calc.errors import Problem
-from calc.notices import Notice
 from calc.subjects.stock.entries import Stock
+from calc.unit_system import UnitSystem
+
+if TYPE_CHECKING:
+    from calc.notices import Notice
 
 LABELS = {**labels(), "stock": "Stock", **labels_of("stock", Stock)}  # of blocks and entries, by path
 
@@ -39,6 +43,25 @@ SENTENCES = {
     "no_room": "The file has {count} parts for the gear, but a budget takes {most} rows and has {rows}.",
     "no_header": "The first row of the CSV names no column of a box. Known are: {labels}.",
     "not_csv": "This cannot be read as CSV ({what}).",
+    "file_too_large": "The file is larger than {most_mb} MB; that is the most that is read of a spreadsheet.",
+    "workbook_old": "This is a workbook of the old kind (.xls) or one with a password: save it as .xlsx or .ods, "
+    "without a password, and open that.",
+    "workbook_locked": "The workbook has a password: save it without one and open that.",
+    "workbook_damaged": "The workbook cannot be read: {what}.",
+    "workbook_bomb": "The workbook unpacks to far more than a list of gear needs (more than {most_mb} MB, or {times} "
+    "times its size): it is not read.",
+    "no_workbook": "This is no spreadsheet that can be read here: save it as .xlsx, .ods or CSV.",
+    "no_text": "This is neither a spreadsheet nor text that can be read.",
+    "no_table": "There is nothing in this table.",
+    "no_sheet": "The workbook has no sheet “{sheet}”.",
+    "table_too_wide": "Row {row} has something in column {column}; at most {most} columns are read.",
+    "table_repeats": "Row {row} repeats what is in it {count} times: that is no list of gear.",
+    "table_hidden_rows": "{count} hidden {rows_are} read as well: {rows}.",
+    "table_no_result": "{count} {cells_hold} a formula without its result, and {count_is} empty here: open the file in "
+    "your spreadsheet, save it there, and open it again.",
+    "table_sheets": "Read is the sheet “{sheet}”. Not read: {others}.",
+    "not_utf8": "The text is not UTF-8; it was read as Windows-1252, as some spreadsheets write it. Look whether "
+    "letters are right.",
     "not_a_block": "This should be a group of fields.",
     "not_a_list": "This should be a list of rows.",
     "too_many_rows": "{count} rows are more than a budget holds; the first {most} are used.",
@@ -70,7 +93,9 @@ SENTENCES = {
     "link_too_large": "The link unpacks to more than a budget can be.",
     "link_format": "The link was made in format {format}; this edition reads format {known}. Load the page anew.",
     "link_no_format": "The link does not say in which format it was made, so it cannot be read. Ask for it again.",
+    "change_stale": "The budget was changed there since this was worked out: ask anew what would make it fit.",
     "inside": "Something went wrong inside the program ({what}). What you typed is kept.",
+    "left_out": "A function is called that is not in the snapshot ({what}).",
     "unknown_method": "The page asked for something this edition does not have. Load the page anew.",
 }
 
@@ -147,7 +172,7 @@ def sentence(code: str, facts: Mapping[str, Any]) -> str:
     words.setdefault("example", "1.2 g")
     if dimension:
         words["kind"] = KINDS_OF_QUANTITY[dimension]
-        words["example"] = units.DIMENSIONS[dimension].example
+        words["example"] = DIMENSIONS[dimension].example
     if "other" in facts:
         words["other_kind"] = KINDS_OF_QUANTITY[facts["other"]]
     if code == "not_whole" and facts["low"] == facts["high"]:
@@ -158,6 +183,11 @@ def sentence(code: str, facts: Mapping[str, Any]) -> str:
         words["near_sentence"] = f" Was “{facts['near']}” meant?" if facts["near"] else ""
     if code == "more_unknown":
         words["fields_are"] = "field is" if facts["count"] == 1 else "fields are"
+    if code in ("table_hidden_rows", "table_no_result"):
+        one = facts["count"] == 1
+        words["rows_are"] = "row is" if one else "rows are"
+        words["cells_hold"] = "cell holds" if one else "cells hold"
+        words["count_is"] = "is" if one else "are"
     if "than" in facts:
         words["than_label"] = LABELS[facts["than"]]
     if "choices" in facts:
@@ -181,17 +211,15 @@ def problem(found: Problem) -> str:
     return f"{field_name(found.field)}: {sentence(found.code, found.facts)}"
 
 
-def notice(found: Notice, system: str = "metric") -> str:
+def notice(found: "Notice", system: UnitSystem) -> str:
     """Return a notice's sentence."""
     words = dict(found.facts)
     for key, value in found.facts.items():
         if key.endswith("_kg"):
-            words[key.removesuffix("_kg")] = (
-                digits.figure(value, system) if key != "spread_kg" else digits.spread(value, system)
-            )
+            words[key.removesuffix("_kg")] = system.round_mass(value) if key != "spread_kg" else system.spread(value)
         elif key.endswith("_share"):
             words[key.removesuffix("_share")] = f"{100.0 * value:.0f} %"
         elif key.endswith("_ohm"):
             words[key.removesuffix("_ohm")] = digits.resistance(value)
-    words["freezing"] = digits.quantity(273.15, "temperature", system, 0)
+    words["freezing"] = system.temperature(273.15)
     return NOTICES[found.code].format_map(words)

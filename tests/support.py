@@ -13,6 +13,8 @@ from calc.document.blocks import BoxPart
 from calc.document.reading import read_block
 from calc.errors import OutOfRangeError, Problem
 from calc.subjects.stock.entries import Stock
+from site_src.app.places import places
+from site_src.app.view import Answer
 from site_src.tools import environment
 
 ROOT, SITE_SRC = environment.ROOT, environment.SITE_SRC
@@ -78,6 +80,16 @@ class PyodideBridge:
         self._process.stdin.close()
         self._process.wait(timeout=30)
         self._process.stdout.close()
+
+
+def shown_html(answer: Answer, **more: Any) -> str:
+    """Return all that the page shows of an answer, as HTML."""
+    return "\n".join(html for _, html in places(answer, more))
+
+
+def all_places(result: dict[str, Any]) -> str:
+    """Return the HTML of all the places that the worker wrote for an answer."""
+    return "\n".join(result["places"].values())
 
 
 def refused(sum_: Callable[..., float], arguments: tuple[object, ...]) -> str:

@@ -16,6 +16,7 @@ from calc.document.entries import Cell, GearRow
 from calc.document.fields import Entry, described
 from calc.document.paths import place
 from calc.subject import value
+from calc.vocabulary import Act
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -23,7 +24,7 @@ class Swap:
     """A part that differs, and what it alone changes: mass of the gear [kg], run and still-air time [s], if known."""
 
     path: str  # `gear.N` or `cell`, after; before where it is left out
-    act: str  # "swap", "change" (the same name), "add" or "leave out"
+    act: Act  # "change" where the name is the same
     before: str  # what it is called; "" where there is none
     after: str
     fields: tuple[str, ...]  # paths without the row's number, of what differs between two parts
@@ -147,7 +148,7 @@ def _worth(
     counted = {row.path for row in (*was.rows, *now.rows)} - {*was.uncounted, *now.uncounted}
     place = at if isinstance(at, str) else f"gear.{at}"
     names = ("" if old is None else old.called, "" if new is None else new.called)
-    act = "leave out" if new is None else "add" if old is None else "change" if names[0] == names[1] else "swap"
+    act: Act = "leave out" if new is None else "add" if old is None else "change" if names[0] == names[1] else "swap"
     return Swap(
         path=path,
         act=act,

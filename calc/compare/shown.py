@@ -10,6 +10,7 @@ from math import degrees, isclose
 
 from calc import digits
 from calc.assess import Assessment
+from calc.unit_system import UnitSystem
 
 MINUS = "\u2212"
 PER = {"h": 3600, "min": 60, "s": 1}  # seconds
@@ -17,18 +18,19 @@ _ONE = re.compile(rf"({MINUS}?)([0-9]+)(?:\.([0-9]+))?(?: ?([^0-9 ].*))?")
 _TIMES = re.compile(r"([0-9]+) (h|min|s)")
 
 
-def figure(number: float, dimension: str, system: str = "metric", spread_kg: float = 0.0) -> str:
+def figure(number: float, dimension: str, system: UnitSystem, spread_kg: float = 0.0) -> str:
     """Return a figure of a comparison as the answers show it.
 
     Examples
     --------
-    >>> figure(0.0123, "mass"), figure(3125.0, "run"), figure(41.23, "time")
+    >>> units = UnitSystem.METRIC
+    >>> figure(0.0123, "mass", units), figure(3125.0, "run", units), figure(41.23, "time", units)
     ('12.3 g', '52 min', '41 s')
-    >>> figure(0.0463, "current"), figure(3.456, "voltage"), figure(7, "count"), figure(0.01, "angle")
-    ('46 mA', '3.46 V', '7', '0.6°')
+    >>> figure(0.0463, "current", units), figure(3.456, "voltage", units), figure(0.01, "angle", units)
+    ('46 mA', '3.46 V', '0.6°')
     """
     plain: dict[str, Callable[[], str]] = {
-        "mass": lambda: digits.mass(number, system, spread_kg),
+        "mass": lambda: system.mass(number, spread_kg),
         "ratio": lambda: digits.percent(number),
         "current": lambda: digits.current(number),
         "run": lambda: digits.duration(number),
@@ -36,10 +38,10 @@ def figure(number: float, dimension: str, system: str = "metric", spread_kg: flo
         "voltage": lambda: f"{digits.signed(number, 2)} V",
         "count": lambda: f"{number:.0f}",
         "number": lambda: digits.times(number),
-        "length": lambda: digits.length(number, system),
+        "length": lambda: system.length(number),
         "angle": lambda: digits.lost(degrees(number)),
-        "loading": lambda: digits.rounded(number, dimension, system, 3),
-        "speed": lambda: digits.rounded(number, dimension, system),
+        "loading": lambda: system.rounded(number, dimension, 3),
+        "speed": lambda: system.rounded(number, dimension),
     }
     return plain[dimension]()
 

@@ -12,12 +12,14 @@ from calc.document.budget import BLOCKS, Budget
 from calc.document.fields import Entry, described, key_of
 from calc.subjects.linkage.answer import HOLDS_FACTOR
 from calc.subjects.surface.answer import FAR_STRONGER
+from calc.unit_system import UnitSystem
+from calc.vocabulary import Judgement, Verdict
 
 BOUNDS = {  # what a figure is where a draw that nobody told counts as none
     "run": "at most", "flights": "at most", "lowest": "at most", "cells": "at least", "mean": "at least",
     "peak": "at least",
 }  # fmt: skip
-VERDICTS = ("over", "close", "fits")
+VERDICTS: tuple[Verdict, ...] = ("over", "close", "fits")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -33,7 +35,7 @@ class Row:
     before: float | str
     after: float | str
     change: float | None
-    judged: str  # "better", "worse", "same", or "" where neither way is better
+    judged: Judgement
     shown: tuple[str, str]
     told: str
     bounds: tuple[str, str] = ("", "")  # "at most" or "at least" where a draw that nobody told leaves it open
@@ -75,7 +77,7 @@ def compare(before: Budget, after: Budget) -> Comparison:
         names=(before.name.value, after.name.value),
         before=was,
         after=now,
-        rows=tuple(_rows(was, now, after.units.value)),
+        rows=tuple(_rows(was, now, UnitSystem.of(after))),
         swaps=tuple(swaps(before, after, was)),
         differences=tuple(_differences(before, after)),
     )
@@ -136,8 +138,8 @@ def _in_contests(take: Callable[[Any], Any]) -> Callable[[Assessment], Any]:
     return lambda found: take(found.class_) if found.class_.use == "contest" else None
 
 
-def _held(take: Callable[[Any], Any]) -> Callable[[Assessment], Any]:
-    return _of("linkage", lambda block: None if block.held is None else take(block.held))
+def _linkage_strength(take: Callable[[Any], Any]) -> Callable[[Assessment], Any]:
+    return _of("linkage", lambda block: None if block.strength is None else take(block.strength))
 
 
 FIGURES = (
@@ -169,11 +171,22 @@ FIGURES = (
         _of("surface", lambda block: block.factor),
         FAR_STRONGER,
     ),
-    _figure("linkage_mass", "Linkage described", "mass", "less", _held(lambda held: held.mass_kg)),
+    _figure("linkage_mass", "Linkage described", "mass", "less", _linkage_strength(lambda strength: strength.mass_kg)),
     _figure(
-        "linkage_factor", "Linkage, times the load", "number", "more", _held(lambda held: held.factor), HOLDS_FACTOR
+        "linkage_factor",
+        "Linkage, times the load",
+        "number",
+        "more",
+        _linkage_strength(lambda strength: strength.factor),
+        HOLDS_FACTOR,
     ),
-    _figure("linkage_lost", "Lost in the linkage", "angle", "less", _held(lambda held: radians(held.lost_deg))),
+    _figure(
+        "linkage_lost",
+        "Lost in the linkage",
+        "angle",
+        "less",
+        _linkage_strength(lambda strength: radians(strength.lost_deg)),
+    ),
     _figure("loading", "Wing loading", "loading", "less", _of("air", lambda air: air.loading_kg_m2)),
     _figure("sink", "Sinks", "speed", "less", _of("air", lambda air: air.sink_m_s)),
     _figure("still_air", "Still-air time", "time", "more", _of("air", lambda air: air.time_s)),
@@ -181,10 +194,10 @@ FIGURES = (
 )
 
 
-def _rows(before: Assessment, after: Assessment, system: str) -> Iterator[Row]:
+def _rows(before: Assessment, after: Assessment, system: UnitSystem) -> Iterator[Row]:
     if before.verdict in VERDICTS and after.verdict in VERDICTS:
         step = VERDICTS.index(after.verdict) - VERDICTS.index(before.verdict)
-        judged = "better" if step > 0 else "worse" if step < 0 else "same"
+        judged: Judgement = "better" if step > 0 else "worse" if step < 0 else "same"
         yield Row(
             id="verdict", label="Verdict", dimension="verdict", before=before.verdict, after=after.verdict,
             change=None, judged=judged, shown=(before.verdict, after.verdict), told="",
@@ -197,7 +210,7 @@ def _rows(before: Assessment, after: Assessment, system: str) -> Iterator[Row]:
             yield _bounded(row, _bound(figure.id, before), _bound(figure.id, after))
 
 
-def _row(figure: _Figure, was: float, now: float, spreads_kg: tuple[float, float], system: str) -> Row:
+def _row(figure: _Figure, was: float, now: float, spreads_kg: tuple[float, float], system: UnitSystem) -> Row:
     """Return a row; what it is judged by is what is shown."""
     shown = (
         compare_shown.figure(was, figure.dimension, system, spreads_kg[0]),
@@ -222,7 +235,7 @@ def _bounded(row: Row, *bounds: str) -> Row:
     return replace(row, shown=(before, after), told="", judged="", change=None, bounds=(bounds[0], bounds[1]))
 
 
-def _judged(way: int, least: float, figure: _Figure) -> str:
+def _judged(way: int, least: float, figure: _Figure) -> Judgement:
     if way == 0:
         return "same"
     if figure.good == "" or least >= figure.enough:

@@ -9,12 +9,13 @@ from calc.compare.sides import Comparison, Difference
 from calc.document.blocks import word
 from calc.english import wrapped
 from calc.headline import short_headline
+from calc.unit_system import UnitSystem
 
 # Our rule: what a swap changes by less than the last digit shown is not told [kg, s].
 NOTICED = {"mass": 5e-6, "time": 0.05, "run": 0.5}
 
 
-def headline(found: Comparison, system: str = "metric") -> str:
+def headline(found: Comparison, system: UnitSystem) -> str:
     """Return both answers in a few words, the one after first."""
     now, before = (short_headline(each, system) for each in (found.after, found.before))
     return f"{now}; before: {wording.lowered(before)}."
@@ -36,7 +37,7 @@ def _size(number: float) -> float:
     return round(abs(number), 9)
 
 
-def swap_sentence(swap: Swap, system: str = "metric") -> str:
+def swap_sentence(swap: Swap, system: UnitSystem) -> str:
     """Return what a part is changed for, and what that alone buys."""
     worth = list(_worth(swap, system))
     return f"{_act(swap)}: {', '.join(worth) if worth else 'no change that can be seen'}."
@@ -69,10 +70,10 @@ def _the(name: str) -> str:
     return name if first in ("a", "an", "the", "one", "my", "no") or first[:1].isdigit() else f"the {name}"
 
 
-def _worth(swap: Swap, system: str) -> Iterator[str]:
+def _worth(swap: Swap, system: UnitSystem) -> Iterator[str]:
     """Yield what a swap changes, as far as it is seen."""
     if swap.mass_kg is not None and abs(swap.mass_kg) >= NOTICED["mass"]:
-        yield f"{digits.mass(_size(swap.mass_kg), system)} {'heavier' if swap.mass_kg > 0 else 'lighter'}"
+        yield f"{system.mass(_size(swap.mass_kg))} {'heavier' if swap.mass_kg > 0 else 'lighter'}"
     if swap.still_air_s is not None and abs(swap.still_air_s) >= NOTICED["time"]:
         yield f"{digits.measured(_size(swap.still_air_s))} s {'more' if swap.still_air_s > 0 else 'less'} still air"
     if swap.run_s is not None and abs(swap.run_s) >= NOTICED["run"]:
@@ -97,7 +98,7 @@ def names(found: Comparison) -> tuple[str, str]:
     return before or "Budget without a name", after or "Budget without a name"
 
 
-def sheet(found: Comparison, system: str = "metric") -> str:
+def plain_text(found: Comparison, system: UnitSystem) -> str:
     """Return the comparison as a sheet of plain text."""
     before, after = names(found)
     parts = [

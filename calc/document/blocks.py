@@ -34,6 +34,7 @@ from calc.subjects.linkage.entries import Linkage
 from calc.subjects.motor.entries import Motor
 from calc.subjects.power.entries import Session, Supply, Wiring
 from calc.subjects.surface.entries import Surface
+from calc.vocabulary import PartKind
 
 FORMAT = 1
 Plain = Mapping[str, Scalar]  # a block as plain values, by the keys of the document
@@ -146,7 +147,7 @@ class BoxPart(GearRow):
     """A part in the visitor's box: a row of gear without its place, what an actuator, a cell or a converter can do."""
 
     HOLDS: ClassVar[tuple[Belongs, ...]] = ("part",)
-    kind: Entry[str] = choice("Kind", BOX_KINDS, default="other", belongs="part")
+    kind: Entry[PartKind] = choice("Kind", BOX_KINDS, default="other", belongs="part")
     torque: Entry[float] | None = same_as(Surface, "torque")
     thrust: Entry[float] | None = same_as(Surface, "thrust")
     capacity: Entry[float] | None = same_as(Cell, "capacity")

@@ -6,7 +6,7 @@ quantities are texts as typed, as in a budget. Which entries go with a part is t
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
 from calc.document.blocks import BLOCKS, BoxPart
 from calc.document.entries import Cell, GearRow
@@ -15,9 +15,10 @@ from calc.document.paths import block, place, rows
 from calc.document.reading import read_block, shortened
 from calc.document.systems import block_with_units, system_of
 from calc.errors import Problem
+from calc.vocabulary import Actuator
 
 MOST_PARTS = 5000
-ACTUATORS = ("servo", "coil actuator")
+ACTUATORS: tuple[Literal["servo"], Literal["coil actuator"]] = ("servo", "coil actuator")
 STRENGTH = keys_of(BLOCKS["surface"], "part")  # what an actuator brings into the surface
 CONVERSION = keys_of(BLOCKS["supply"], "part")  # what a converter brings into the supply
 FULL_V = 4.2  # of one cell: a converter that gives more steps up
@@ -126,7 +127,7 @@ def _of_the_place(kind: type, old: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _with_actuator(surface: Mapping[str, Any], part: Mapping[str, Any]) -> dict[str, Any]:
-    word = actuator_of(str(part.get("kind")), thrust=part.get("thrust") not in (None, ""))
+    word: str = actuator_of(str(part.get("kind")), thrust=part.get("thrust") not in (None, ""))
     old = surface.get("actuator", "rotary servo")
     if all(part.get(key) in (None, "") for key in STRENGTH):
         word = str(old) if part.get("kind") == "servo" and old != "coil actuator" else word
@@ -134,7 +135,7 @@ def _with_actuator(surface: Mapping[str, Any], part: Mapping[str, Any]) -> dict[
     return _only({**kept, "actuator": word, **{key: part.get(key) for key in STRENGTH}})
 
 
-def actuator_of(kind: str, *, thrust: bool) -> str:
+def actuator_of(kind: str, *, thrust: bool) -> Actuator:
     """Return which actuator of a surface a part is: a servo with a rated thrust is a linear one.
 
     Examples
@@ -143,7 +144,7 @@ def actuator_of(kind: str, *, thrust: bool) -> str:
     ('linear servo', 'rotary servo')
     """
     if kind == "coil actuator":
-        return kind
+        return "coil actuator"
     return "linear servo" if thrust else "rotary servo"
 
 

@@ -8,15 +8,18 @@ import csv
 import io
 import itertools
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from calc import units
+from calc.document import gearwords
 from calc.document.blocks import FORMAT, BoxPart
 from calc.document.box import MOST_PARTS, Boxed, read_box
-from calc.document.fields import ChoiceField, Field, FlagField, QuantityField, described
+from calc.document.columns import Column, by_heading
+from calc.document.fields import Field, FlagField, QuantityField, described
 from calc.document.jsontext import loads
 from calc.document.systems import block_with_units, is_bare_number, system_of
+from calc.document.table import Row, csv_rows
 from calc.errors import BudgetError, Problem
 
 LONGEST_BOX = 4_000_000  # characters
@@ -112,60 +115,40 @@ def from_csv(text: str, kind: type[BoxPart] = BoxPart, most: int = MOST_PARTS) -
     """
     if len(text) > LONGEST_BOX:
         raise BudgetError((Problem(field="", code="too_large", facts={"most": LONGEST_BOX}),))
-    rows = _csv_rows(text)
+    rows = csv_rows(text, loose=False)
     header = [cell.strip() for cell in next(rows, [])]
     fields = described(kind)
-    columns = [_column(cell, fields) for cell in header]
-    if not any(name in ("kind", "name", "mass") for name, _ in columns):
+    listed = _counted(rows, most)
+    columns = by_heading(header, listed, fields)
+    if not any(column.field in ("kind", "name", "mass") for column in columns):
         labels = ", ".join(each.box_label for each in fields.values())
         raise BudgetError((Problem(field="", code="no_header", facts={"labels": labels}),))
-    parts = [_part(columns, fields, row) for row in _counted(rows, most)]
-    ignored = [cell for cell, (name, _) in zip(header, columns, strict=True) if not name and cell]
+    parts = [_part(columns, fields, row) for row in listed]
+    ignored = [column.heading for column in columns if not column.field and column.heading]
     document: dict[str, Any] = {"format": FORMAT, "parts": parts}
     return {**document, "ignored": ignored} if ignored else document
 
 
-def _counted(rows: Iterator[list[str]], most: int) -> list[list[str]]:
+def _counted(rows: Iterator[list[str]], most: int) -> list[Row]:
     """Return the rows with something in them, if they are not too many."""
     filled = (row for row in rows if any(cell.strip() for cell in row))
     found = list(itertools.islice(filled, most + 1))
     if len(found) > most:
         raise BudgetError((Problem(field="", code="too_many_in_file", facts={"most": most}),))
-    return found
+    return [Row(number=number, cells=tuple(map(str.strip, row))) for number, row in enumerate(found, 2)]
 
 
-def _csv_rows(text: str) -> Iterator[list[str]]:
-    first = text.split("\n", 1)[0]
-    delimiter = max(";\t,", key=first.count)
-    try:
-        yield from csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
-    except csv.Error as error:
-        raise BudgetError((Problem(field="", code="not_csv", facts={"what": str(error)}),)) from error
-
-
-def _column(heading: str, fields: Mapping[str, Field]) -> tuple[str, str]:
-    """Return the field that a heading names, "" for none, and the unit that it gives."""
-    label, _, unit = heading.partition("[")
-    wanted = label.strip().casefold()
-    for name, each in fields.items():
-        if wanted in (name, name.replace("_", " "), each.box_label.casefold()):
-            return name, unit.rstrip(" ]").strip()
-    return "", ""
-
-
-def _part(columns: list[tuple[str, str]], fields: Mapping[str, Field], row: list[str]) -> dict[str, Any]:
+def _part(columns: Iterable[Column], fields: Mapping[str, Field], row: Row) -> dict[str, Any]:
     part: dict[str, Any] = {}
-    for (name, unit), cell in zip(columns, row, strict=False):
-        text = unescaped(cell.strip())
-        if name and text:
-            part[name] = f"{text} {unit}" if unit and is_bare_number(text) else _settled(fields[name], text)
+    for column in columns:
+        text = unescaped(row.cell(column.at))
+        if column.field and text:
+            bare = column.unit and is_bare_number(text)
+            part[column.field] = f"{text} {column.unit}" if bare else _settled(fields[column.field], column.field, text)
     return part
 
 
-def _settled(field: Field, text: str) -> str | bool:
-    """Return a word as the box spells it, whatever its capitals; yes and no as what they mean."""
-    said = text.casefold()
-    if isinstance(field, FlagField):
-        return said == YES if said in (YES, NO) else text
-    words = field.choices if isinstance(field, ChoiceField) else ()
-    return next((word for word in words if word == said), text)
+def _settled(field: Field, name: str, text: str) -> str | bool:
+    """Return a word as the box spells it, whatever its capitals and language; yes and no as what they mean."""
+    flag = gearwords.flag_of(text) if isinstance(field, FlagField) else None
+    return gearwords.settled(name, text) if flag is None else flag

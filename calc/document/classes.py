@@ -51,7 +51,7 @@ def table() -> dict[str, ModelClass]:
 
 def _model_class(row: dict[str, Any]) -> ModelClass:
     def read(key: str, dimension: str) -> float | None:
-        return units.parse(row[key], dimension).si if row.get(key) else None
+        return units.parse(row[key], dimension, "metric").si if row.get(key) else None
 
     return ModelClass(
         id=row["id"],

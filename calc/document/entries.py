@@ -6,17 +6,16 @@ labels and schema take it from here.
 """
 
 from dataclasses import dataclass
+from typing import get_args
 
 from calc.document import classes
 from calc.document.fields import Entry, choice, flag, quantity, text, whole
 from calc.english import row_name
+from calc.vocabulary import DrawKnownBy, Kind, KnownBy, PartKind, Radio, Use
 
-KINDS = (
-    "receiver", "servo", "coil actuator", "linkage", "altimeter", "tracker", "timer",
-    "switch", "wiring", "supply", "mount", "other",
-)  # fmt: skip
-KNOWN_BY = ("weighed", "maker", "guess")
-DRAW_KNOWN_BY = ("measured", "maker", "guess")
+KINDS = get_args(Kind)
+KNOWN_BY = get_args(KnownBy)
+DRAW_KNOWN_BY = get_args(DrawKnownBy)
 
 HEAVIEST = 10.0  # kg; more is no small model
 
@@ -27,13 +26,13 @@ class Model:
 
     class_: Entry[str] = choice("Class", {rule.id: rule.name for rule in classes.table().values()}, default="own")
     # in contests ballast fills up to the minimum
-    use: Entry[str] = choice("Flown as", {"contest": "a contest model", "sport": "a sport model"}, default="contest")
-    radio: Entry[str] = choice(
+    use: Entry[Use] = choice("Flown as", {"contest": "a contest model", "sport": "a sport model"}, default="contest")
+    radio: Entry[Radio] = choice(
         "Radio is for", {"steering": "steering", "dethermaliser": "the dethermaliser only"}, default="steering"
     )
     # kg, without gear, rubber, ballast
     airframe: Entry[float] | None = quantity("Airframe without gear", "mass", 0.0, HEAVIEST, above=True)
-    airframe_known_by: Entry[str] = choice("Airframe known by", KNOWN_BY, default="weighed")
+    airframe_known_by: Entry[KnownBy] = choice("Airframe known by", KNOWN_BY, default="weighed")
     # kg, counts before the planned
     airframe_weighed: Entry[float] | None = quantity("Airframe, weighed", "mass", 0.0, HEAVIEST, above=True)
     # kg, wished flying mass
@@ -52,11 +51,11 @@ class Model:
 class GearRow:
     """One line of gear: `count` equal parts."""
 
-    kind: Entry[str] = choice("Kind", KINDS, default="other", belongs="part")
+    kind: Entry[PartKind] = choice("Kind", KINDS, default="other", belongs="part")
     name: Entry[str] = text("Name", belongs="part")
     count: Entry[int] = whole("Count", 1, 50, default=1, belongs="place")
     mass: Entry[float] | None = quantity("Mass of one", "mass", 0.0, 2.0, belongs="part", in_box="Mass")  # kg, of one
-    known_by: Entry[str] = choice("Known by", KNOWN_BY, default="weighed", belongs="part")
+    known_by: Entry[KnownBy] = choice("Known by", KNOWN_BY, default="weighed", belongs="part")
     # kg, of one, on the scale; counts before the planned
     weighed: Entry[float] | None = quantity("Weighed, one", "mass", 0.0, 2.0, belongs="budget")
     # m, aft of the datum
@@ -64,7 +63,7 @@ class GearRow:
         "Station from the nose", "length", -2.0, 5.0, belongs="place", in_box="Station"
     )
     draw: Entry[float] | None = quantity("Draws when quiet", "current", 0.0, 20.0, belongs="part")  # A, of one, quiet
-    draw_known_by: Entry[str] = choice("Draw known by", DRAW_KNOWN_BY, default="maker", belongs="part")
+    draw_known_by: Entry[DrawKnownBy] = choice("Draw known by", DRAW_KNOWN_BY, default="maker", belongs="part")
     # A, of one, at work
     busy_draw: Entry[float] | None = quantity("Draws at work", "current", 0.0, 20.0, belongs="part")
     # share of the time at work
@@ -84,7 +83,7 @@ class Cell:
 
     name: Entry[str] = text("Name", belongs="part")
     mass: Entry[float] | None = quantity("Mass", "mass", 0.0, 2.0, belongs="part")  # kg
-    known_by: Entry[str] = choice("Known by", KNOWN_BY, default="weighed", belongs="part")
+    known_by: Entry[KnownBy] = choice("Known by", KNOWN_BY, default="weighed", belongs="part")
     # kg, on the scale; counts before the planned
     weighed: Entry[float] | None = quantity("Weighed", "mass", 0.0, 2.0, belongs="budget")
     station: Entry[float] | None = quantity("Station from the nose", "length", -2.0, 5.0, belongs="place")  # m

@@ -4,7 +4,7 @@ The columns are those of the box (`calc.document.box`), with count and station. 
 a weighed mass goes out in the place of the planned one.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,7 +15,7 @@ from calc.document.budget import MOST_ROWS
 from calc.document.entries import Cell, GearRow
 from calc.document.fields import keys_of
 from calc.document.paths import block, place, rows
-from calc.document.systems import system_of
+from calc.document.systems import block_with_units, system_of
 from calc.errors import BudgetError, Problem
 
 MOST_IN_FILE = 4 * MOST_ROWS  # rows that are read before anything is made of them; those of cells among them
@@ -76,8 +76,22 @@ def gear_from_csv(text: str, document: Mapping[str, Any]) -> Added:
         code `no_room`: more parts than rows are left; else as `calc.document.boxfile.from_csv`.
     """
     found = from_csv(text, GearPart, MOST_IN_FILE)
-    cells = [part for part in found["parts"] if part.get("kind") == "cell"]
-    parts = [part for part in found["parts"] if part.get("kind") != "cell"]
+    return add_parts(document, found["parts"], tuple(found.get("ignored", ())))
+
+
+def add_parts(
+    document: Mapping[str, Any], found: Iterable[Mapping[str, Any]], ignored: tuple[str, ...] = ()
+) -> Added:  # fmt: skip
+    """Return a budget with parts added to its gear, as `gear_from_csv` does it.
+
+    Raises
+    ------
+    BudgetError
+        code `no_room`: more parts than rows are left.
+    """
+    listed = list(found)
+    cells = [part for part in listed if part.get("kind") == "cell"]
+    parts = [part for part in listed if part.get("kind") != "cell"]
     changed = dict(document)
     for part in parts:
         changed = _with(changed, part, _place(changed, part))
@@ -92,7 +106,7 @@ def gear_from_csv(text: str, document: Mapping[str, Any]) -> Added:
         parts=len(parts),
         cell=wanted,
         cells_left=len(cells) - wanted,
-        ignored=tuple(found.get("ignored", ())),
+        ignored=ignored,
     )
 
 
@@ -117,7 +131,12 @@ def _with(document: Mapping[str, Any], part: Mapping[str, Any], path: str) -> di
         changed["supply"] = document["supply"]
     index = place(path).row
     if index is None:
-        changed["cell"] = {**changed["cell"], **_placed(Cell, part)}
+        changed["cell"] = {**changed["cell"], **_placed(Cell, part), **_weighed(Cell, part, system)}
     else:
-        changed["gear"][index] = {**changed["gear"][index], **_placed(GearRow, part)}
+        changed["gear"][index] = {**changed["gear"][index], **_placed(GearRow, part), **_weighed(GearRow, part, system)}
     return changed
+
+
+def _weighed(kind: type, part: Mapping[str, Any], system: str) -> dict[str, Any]:
+    """Return what the scale says of a part, with its unit: no entry of the box, but a table of gear may have it."""
+    return dict(block_with_units(kind, {"weighed": part["weighed"]}, system)) if "weighed" in part else {}

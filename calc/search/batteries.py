@@ -5,7 +5,7 @@ The sums are those of `calc.subjects.power.span`.
 
 from bisect import bisect_right
 
-from calc.search.pareto import Battery
+from calc.search.sets import Battery
 from calc.subjects.power import cold, span
 from calc.subjects.power.cell import OPEN_CIRCUIT
 from calc.subjects.power.endurance import Load, Pack, Supply

@@ -20,7 +20,7 @@ def as_json(answer: Answer) -> dict[str, Any]:
         "waits": list(answer.task.waits),
         "left_out": [{"name": name, "reason": code} for name, code in answer.task.left_out],
         "not_counted": list(answer.task.not_counted),
-        "strength_not_compared": [*answer.task.strength.lacks, *answer.task.strength_untold],
+        "strength_not_compared": [*answer.task.strength.missing, *answer.task.strength_untold],
         "fits": answer.fitting,
         "present": None if present is None else {"gear_g": _grams(present[0]), **_run(answer.now.power)},
         "best": [_set(found) for found in answer.sets],

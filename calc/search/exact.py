@@ -15,17 +15,19 @@ from math import lcm
 from calc import units
 from calc.document.fields import Entry
 from calc.subjects.weights.masses import GROWTH
+from calc.unit_system import UnitSystem
+from calc.vocabulary import KnownBy
 
 FIGURES = 12  # of a typed number that count; a float holds fifteen
 
 
-def exact_mass(entry: Entry[float], system: str) -> Fraction:
+def exact_mass(entry: Entry[float], system: UnitSystem) -> Fraction:
     """Return a mass [kg] as it was typed, exact to the twelfth figure in its own unit.
 
     Examples
     --------
-    >>> exact_mass(Entry(value=0.0000850485693750, typed="0.003 oz"), "metric") * 5 == exact_mass(
-    ...     Entry(value=0.000141747615625, typed="0.005 oz"), "metric") * 3
+    >>> exact_mass(Entry(value=0.0000850485693750, typed="0.003 oz"), UnitSystem.METRIC) * 5 == exact_mass(
+    ...     Entry(value=0.000141747615625, typed="0.005 oz"), UnitSystem.METRIC) * 3
     True
     """
     typed = entry.typed
@@ -34,7 +36,7 @@ def exact_mass(entry: Entry[float], system: str) -> Fraction:
     return Fraction(f"{number:.{FIGURES}g}") * Fraction(repr(units.to_si(1.0, label, "mass")))
 
 
-def grown(known_by: str) -> Fraction:
+def grown(known_by: KnownBy) -> Fraction:
     """Return 1 + g of a mass known so, exactly."""
     return 1 + Fraction(repr(GROWTH[known_by]))
 
@@ -45,14 +47,14 @@ class Grain:
 
     per_kg: int
 
-    def whole(self, mass_kg: Fraction, count: int, known_by: str) -> int:
+    def whole(self, mass_kg: Fraction, count: int, known_by: KnownBy) -> int:
         """Return the expected mass of `count` equal parts, as a whole number of grains."""
         number = mass_kg * grown(known_by) * count * self.per_kg
         assert number.denominator == 1  # else the grain was made for other masses
         return number.numerator
 
 
-def grain_of(masses_kg: Iterable[tuple[Fraction, str]]) -> Grain:
+def grain_of(masses_kg: Iterable[tuple[Fraction, KnownBy]]) -> Grain:
     """Return the largest grain for masses [kg], each with how it is known.
 
     Examples

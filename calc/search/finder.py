@@ -15,11 +15,14 @@ from typing import Any
 from calc.assess import Assessment, assess
 from calc.document.box import Box, take
 from calc.document.budget import Budget, read
-from calc.search.pareto import Best, Counts, Found, Progress, Way, search
-from calc.search.slots import Choice, Slot
-from calc.search.task import Task, task_of
+from calc.search.pareto import search
+from calc.search.sets import Best, Counts, Found, Progress, Way
+from calc.search.slots import Choice, Slot, Task
+from calc.search.task import task_of
 from calc.search.wishes import Wishes
 from calc.subjects.balance.answer import ENOUGH_M, BalanceBlock
+from calc.unit_system import UnitSystem
+from calc.vocabulary import PartOfWhole, Verdict, WholeVerdict
 
 MOST_SHOWN = 60  # best sets that are worked out in full
 NO_SURER_KG = 1e-10  # leads that differ by less are told apart by the order of the parts
@@ -55,17 +58,17 @@ class WorkingSet:
         return power is not None and power.at_most
 
     @property
-    def by_weight(self) -> str | None:
+    def by_weight(self) -> Verdict | None:
         """Whether it fits by weight: `fits`, `close` or `over`, lead counted; None while no limit is known."""
         return self.assessment.by_weight
 
     @property
-    def fails(self) -> tuple[str, ...]:
-        """What of the whole installation fails with it beside the grams: names of `calc.whole.PARTS`."""
+    def fails(self) -> tuple[PartOfWhole, ...]:
+        """What of the whole installation fails with it beside the grams: a `PartOfWhole` each."""
         return self.assessment.whole.that_are("bad")
 
     @property
-    def verdict(self) -> str | None:
+    def verdict(self) -> WholeVerdict | None:
         """The verdict of the whole installation, as the budget page says it."""
         return self.assessment.whole.verdict
 
@@ -79,7 +82,7 @@ class Answer:
     more: int  # best sets beyond those worked out in full
     counts: Counts
     now: Assessment  # of the budget as it is
-    system: str  # its units
+    system: UnitSystem  # its units
 
     @property
     def present(self) -> tuple[float, float] | None:
@@ -115,7 +118,7 @@ def find(
         If `charges` is below one.
     """
     budget = read(document).budget
-    task, now, system = task_of(budget, box, charges, wishes), assess(budget), budget.units.value
+    task, now, system = task_of(budget, box, charges, wishes), assess(budget), UnitSystem.of(budget)
     if task.waits:
         empty = Counts(total=0, works=0, reasons={}, drawn=0)
         yield Answer(task=task, sets=(), more=0, counts=empty, now=now, system=system)
@@ -123,7 +126,9 @@ def find(
     batteries = tuple(supplied.battery for supplied in task.batteries)
     for step in search(task.option_families, batteries, task.need):
         if isinstance(step, Found):
-            shown = tuple(_shown(document, budget, task, best, box.units) for best in step.best[:MOST_SHOWN])
+            shown = tuple(
+                _shown(document, budget, task, best, UnitSystem(box.units)) for best in step.best[:MOST_SHOWN]
+            )
             more = max(0, len(step.best) - MOST_SHOWN)
             yield Answer(task=task, sets=shown, more=more, counts=step.counts, now=now, system=system)
         else:
@@ -137,7 +142,7 @@ def answer(document: Mapping[str, Any], box: Box, charges: int = 1, wishes: Wish
     return last
 
 
-def _shown(document: Mapping[str, Any], budget: Budget, task: Task, best: Best, system: str) -> WorkingSet:
+def _shown(document: Mapping[str, Any], budget: Budget, task: Task, best: Best, system: UnitSystem) -> WorkingSet:
     """Return a best set worked out; of those that tie, the one that needs the least lead, then the first."""
     moments = [_moment(budget, task, way) for way in best.tied] if len(best.tied) > 1 else [0.0]
     base = next((place for place, moment in enumerate(moments) if isfinite(moment)), 0)
@@ -184,7 +189,7 @@ def _lead(balance: BalanceBlock, more: float) -> float:
     return tail_heavy / arm_m if tail_heavy * arm_m > 0.0 else NO_LEAD_HELPS * abs(tail_heavy)
 
 
-def _worked_out(document: Mapping[str, Any], task: Task, best: Best, way: Way, system: str) -> WorkingSet:
+def _worked_out(document: Mapping[str, Any], task: Task, best: Best, way: Way, system: UnitSystem) -> WorkingSet:
     changed: dict[str, Any] = dict(document)
     parts, taken = [], []
     for slot, choice in _chosen(task, way):

@@ -3,132 +3,28 @@
 A set is *best* if no other working set beats it: none that is no heavier and runs no shorter, and is lighter or runs
 longer. Sets that tie in both are all best; they are counted, and up to MOST_TIED of them are named.
 
-Everything is a whole number, so that sums are exact and do not depend on their order: mass in a unit of the caller's
-choice, current in nanoamperes, voltage in microvolts, time in nanoseconds.
-
-Method: the fronts are merged slot by slot. A half-made set X is dropped for a half-made Y only if Y asks no more of
-anything that the rest depends on (mass, mean, peak and quiet draw, needed voltage) and is strictly lighter or draws
-strictly less in the mean: whatever completes X then completes Y to a set that is strictly lighter, or runs strictly
-longer; save that a Y without any draw is no answer for an X with one, since a set that draws nothing is no set. So
-nothing that could be best is lost, ties included. Run time never grows with any of the four demands: a nanoampere more
-of mean draw shortens it by more than a nanosecond, up to some amperes; more peak or needed voltage can only bring
-brown-out nearer (see `calc.subjects.power.endurance`).
+Method: the undominated sets so far are merged with one slot after the other. A half-made set X is dropped for a
+half-made Y only if Y asks no more of anything that the rest depends on (mass, mean, peak and quiet draw, needed
+voltage) and is strictly lighter or draws strictly less in the mean: whatever completes X then completes Y to a set that
+is strictly lighter, or runs strictly longer; save that a Y without any draw is no answer for an X with one, since a set
+that draws nothing is no set. So nothing that could be best is lost, ties included. Run time never grows with any of the
+four demands: a nanoampere more of mean draw shortens it by more than a nanosecond, up to some amperes; more peak or
+needed voltage can only bring brown-out nearer (see `calc.subjects.power.endurance`).
 
 Sources: our own reasoning; proved in the tests against the plain product of all sets.
 """
 
-import random
 from bisect import bisect_right, insort
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby, islice, product
-from math import floor
+from itertools import islice
 
-from calc.subjects.power.plan import WHOLE
+from calc.search.counts import count
+from calc.search.dominance import undominated
+from calc.search.sets import NOTHING, Battery, Best, Family, Found, Label, Need, Progress, Slot, Way, added
 
-REASONS = ("weak", "no_draw", "brownout", "session")
-MOST_STATES = 20_000  # different demands of all sets, up to which reasons are counted exactly …
-MOST_CHECKS = 400_000  # … and demands times batteries
-DRAWN = 4_000  # sets drawn at random where there are more
 MOST_TIED = 100  # sets of one mass and run time that are named
 CHUNK = 20_000  # merged sets between two signs of progress
-SEED = 1  # the same sets are drawn each time
-
-Label = tuple[int, int, int, int, int]  # mass, mean, peak, volts, quiet
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Option:
-    """What may stand in a slot: its sums for the whole row, and whether it is strong enough for the surface."""
-
-    mass: int
-    mean_na: int = 0
-    peak_na: int = 0
-    volts_uv: int = 0
-    quiet_na: int = 0
-    strong: bool = True
-
-    @property
-    def label(self) -> Label:
-        """The demands in the order of a label."""
-        return (self.mass, self.mean_na, self.peak_na, self.volts_uv, self.quiet_na)
-
-
-@dataclass(frozen=True, kw_only=True)
-class Battery:
-    """A source of power: its mass, and the run time [ns] for mean and peak draw [nA] and needed voltage [µV].
-
-    `time` gives 0 where the source cannot run such gear, and never grows with any argument; `most` is a quick bound on
-    it from above, for a mean draw alone.
-    """
-
-    mass: int
-    time: Callable[[int, int, int], int]
-    most: Callable[[int], int]
-
-
-@dataclass(frozen=True, kw_only=True)
-class Need:
-    """What one charge must do: so many flights of `on_s`, the radio left on through pauses of `pause_s` (else 0)."""
-
-    flights: int = 0  # 0: any run will do
-    on_s: float = 1.0
-    pause_s: float = 0.0
-
-    def met(self, time_ns: int, mean_na: int, quiet_na: int) -> bool:
-        """Return whether a run is long enough; the same sum as `calc.subjects.power.plan.flights_per_cell`."""
-        if self.flights == 0:
-            return time_ns > 0
-        pause_s = self.pause_s * min(1.0, quiet_na / mean_na)
-        return floor((time_ns * 1e-9 + pause_s) / (self.on_s + pause_s) + WHOLE) >= self.flights
-
-
-Slot = Sequence[Option]
-Family = tuple[Slot, ...]  # one option of each slot makes a set; families differ in their slots
-
-
-@dataclass(frozen=True, kw_only=True)
-class Best:
-    """A best mass with its run time [ns]: how many sets have both; one of them, and up to MOST_TIED with it."""
-
-    mass: int
-    time_ns: int
-    count: int
-    family: int
-    picks: tuple[int, ...]  # the option of each slot
-    battery: int
-    tied: "tuple[Way, ...]"
-
-
-Way = tuple[int, tuple[int, ...], int]  # family, the option of each slot, battery
-
-
-@dataclass(frozen=True, kw_only=True)
-class Counts:
-    """How many sets there are, how many work, and the first reason (one of REASONS) of each that does not.
-
-    `drawn` is 0 where all were counted; else the counts are estimates from so many sets drawn at random.
-    """
-
-    total: int
-    works: int
-    reasons: dict[str, int]
-    drawn: int
-
-
-@dataclass(frozen=True, kw_only=True)
-class Progress:
-    """How far a search has come, 0 to 1."""
-
-    done: float
-
-
-@dataclass(frozen=True, kw_only=True)
-class Found:
-    """The outcome of a search: the best sets, lightest first, and the counts."""
-
-    best: tuple[Best, ...]
-    counts: Counts
 
 
 @dataclass(slots=True)
@@ -154,15 +50,6 @@ class _Way:
 
 
 Layer = dict[Label, _Way]
-_NOTHING: Label = (0, 0, 0, 0, 0)
-
-
-def added(label: Label, option: Label) -> Label:
-    """Return the demands of both together: sums, and the higher of the two voltages."""
-    return (
-        label[0] + option[0], label[1] + option[1], label[2] + option[2], max(label[3], option[3]),
-        label[4] + option[4],
-    )  # fmt: skip
 
 
 def search(families: Sequence[Family], batteries: Sequence[Battery], need: Need) -> Iterator[Progress | Found]:
@@ -179,6 +66,7 @@ def search(families: Sequence[Family], batteries: Sequence[Battery], need: Need)
 
     Examples
     --------
+    >>> from calc.search.sets import Option
     >>> def hours(capacity: int) -> Battery:
     ...     return Battery(mass=capacity, time=lambda i, *_: capacity * 3600 // i, most=lambda i: 3600 * capacity)
     >>> receiver = (Option(mass=3, mean_na=2), Option(mass=2, mean_na=3), Option(mass=4, mean_na=4))
@@ -198,7 +86,7 @@ def search(families: Sequence[Family], batteries: Sequence[Battery], need: Need)
 def _search_family(
     number: int, family: Family, batteries: Sequence[Battery], need: Need, stairs: "_Stairs"
 ) -> Iterator[float]:  # fmt: skip
-    layers: list[Layer] = [{_NOTHING: _Way(1, _NOTHING, -1)}]
+    layers: list[Layer] = [{NOTHING: _Way(1, NOTHING, -1)}]
     order = sorted(range(len(family)), key=lambda index: len(family[index]))
     for step, slot in enumerate(order):
         for done in _merge(layers, family[slot]):
@@ -216,9 +104,9 @@ def _merge(layers: list[Layer], slot: Slot) -> Iterator[float]:
         if option.strong:
             known = options.get(option.label)
             if known is None:
-                options[option.label] = _Way(1, _NOTHING, index)
+                options[option.label] = _Way(1, NOTHING, index)
             else:
-                known.add(1, [(_NOTHING, index)])
+                known.add(1, [(NOTHING, index)])
     kept = {label: options[label] for label in undominated(options)}
     merged: Layer = {}
     for turn, (before, way) in enumerate(layers[-1].items()):
@@ -234,95 +122,6 @@ def _merge(layers: list[Layer], slot: Slot) -> Iterator[float]:
         if turn % max(1, CHUNK // (len(kept) or 1)) == 0:
             yield turn / len(layers[-1])
     layers.append({label: merged[label] for label in undominated(merged)})
-
-
-def undominated(labels: Sequence[Label] | Layer) -> list[Label]:
-    """Return the labels that no other one beats: none asks as little of everything and is lighter or draws less.
-
-    One without a mean draw beats only others without.
-
-    Examples
-    --------
-    >>> undominated([(1, 2, 0, 0, 0), (1, 2, 5, 0, 0), (1, 3, 0, 0, 0), (2, 1, 9, 9, 9)])
-    [(1, 2, 0, 0, 0), (1, 2, 5, 0, 0), (2, 1, 9, 9, 9)]
-    """
-    ordered = sorted(labels)
-    if any(label[4] for label in ordered):
-        return _by_pairs(ordered)
-    resting = _by_pairs([label for label in ordered if label[1] == 0])
-    return sorted(resting + _by_sweep([label for label in ordered if label[1] > 0]))
-
-
-def _by_pairs(ordered: Sequence[Label]) -> list[Label]:
-    """Return what is left of sorted labels when each is held against those kept before it."""
-    kept: list[Label] = []
-    ahead: list[Label] = []  # those kept, the one that beat last in front: it is likely to beat again
-    for label in ordered:
-        mass, mean, peak, volts, quiet = label
-        for place, other in enumerate(ahead):
-            asks_no_more = other[1] <= mean and other[2] <= peak and other[3] <= volts and other[4] <= quiet
-            if asks_no_more and (other[1] < mean or other[0] < mass) and (other[1] > 0 or mean == 0):
-                if place:
-                    ahead.insert(0, ahead.pop(place))
-                break
-        else:
-            kept.append(label)
-            ahead.append(label)
-    return kept
-
-
-def _by_sweep(ordered: Sequence[Label]) -> list[Label]:
-    """Return the same for labels that all draw, none of them quietly: sorted, one pass, in n log² n.
-
-    Whatever comes before a label with another mass or mean is lighter or draws less, so only those of the very same
-    mass and mean must not beat it: they are put in after all of them were held against what came before.
-    """
-    before = _Stages(sorted({label[3] for label in ordered}))
-    kept: list[Label] = []
-    for _, alike in groupby(ordered, key=lambda label: label[:2]):
-        fresh = [label for label in alike if not before.covers(label)]
-        for label in fresh:
-            before.add(label)
-        kept += fresh
-    return kept
-
-
-class _Stages:
-    """Which (mean, peak) were seen, for each voltage and below; a binary indexed tree over the voltages.
-
-    Each node is a staircase: means rise, peaks fall.
-    """
-
-    def __init__(self, volts: Sequence[int]) -> None:
-        self._place = {each: number for number, each in enumerate(volts, 1)}
-        self._stairs: list[tuple[list[int], list[int]]] = [([], []) for _ in range(len(volts) + 1)]
-
-    def covers(self, label: Label) -> bool:
-        """Return whether a label was seen that asks no more mean draw, peak draw and voltage."""
-        _, mean, peak, volts, _ = label
-        number = self._place[volts]
-        while number:
-            means, peaks = self._stairs[number]
-            place = bisect_right(means, mean)
-            if place and peaks[place - 1] <= peak:
-                return True
-            number -= number & -number
-        return False
-
-    def add(self, label: Label) -> None:
-        """Take a label in."""
-        _, mean, peak, volts, _ = label
-        number = self._place[volts]
-        while number < len(self._stairs):
-            means, peaks = self._stairs[number]
-            start = bisect_right(means, mean)
-            if not start or peaks[start - 1] > peak:
-                start -= 1 if start and means[start - 1] == mean else 0
-                end = start
-                while end < len(peaks) and peaks[end] >= peak:
-                    end += 1
-                means[start:end], peaks[start:end] = [mean], [peak]
-            number += number & -number
 
 
 def _feed(
@@ -400,79 +199,3 @@ def _back(layers: Sequence[Layer], depth: int, label: Label) -> Iterator[tuple[i
     for before, option in layers[depth][label].came():
         for earlier in _back(layers, depth - 1, before):
             yield (*earlier, option)
-
-
-def count(families: Sequence[Family], batteries: Sequence[Battery], need: Need) -> Counts:
-    """Return how many sets work, and the first reason of each that does not; an estimate where there are too many."""
-    totals = [_product(family) * len(batteries) for family in families]
-    reasons, works, drawn = dict.fromkeys(REASONS, 0), 0, 0
-    for family, total in zip(families, totals, strict=True):
-        strong = tuple(tuple(option for option in slot if option.strong) for slot in family)
-        left = _product(strong) * len(batteries)
-        reasons["weak"] += total - left
-        states = _states(strong, len(batteries)) if left else {}
-        if states is None:
-            drawn += DRAWN
-            found = _draw(strong, batteries, need, left)
-        else:
-            found = _tally(states, batteries, need)
-        works += found.pop("works", 0)
-        for reason, number in found.items():
-            reasons[reason] += number
-    return Counts(total=sum(totals), works=works, reasons=reasons, drawn=drawn)
-
-
-def _product(family: Family) -> int:
-    result = 1
-    for slot in family:
-        result *= len(slot)
-    return result
-
-
-def _states(family: Family, batteries: int) -> dict[Label, int] | None:
-    """Return how many sets there are of each demand, masses left out; None if there are too many to look at."""
-    states: dict[Label, int] = {_NOTHING: 1}
-    for slot in family:
-        if len(states) * len(slot) > 8 * MOST_STATES:
-            return None
-        merged: dict[Label, int] = {}
-        for before, number in states.items():
-            for option in slot:
-                both = added(before, (0, *option.label[1:]))
-                merged[both] = merged.get(both, 0) + number
-        states = merged
-        if len(states) > MOST_STATES or len(states) * batteries > MOST_CHECKS:
-            return None
-    return states
-
-
-def _tally(states: dict[Label, int], batteries: Sequence[Battery], need: Need) -> dict[str, int]:
-    found: dict[str, int] = {}
-    for battery, (label, number) in product(batteries, states.items()):
-        reason = verdict(label, battery, need)
-        found[reason] = found.get(reason, 0) + number
-    return found
-
-
-def verdict(label: Label, battery: Battery, need: Need) -> str:
-    """Return `works`, or the first reason why a set of strong enough parts does not."""
-    _, mean, peak, volts, quiet = label
-    if mean == 0:
-        return "no_draw"
-    time_ns = battery.time(mean, peak, volts)
-    if time_ns <= 0:
-        return "brownout"
-    return "works" if need.met(time_ns, mean, quiet) else "session"
-
-
-def _draw(family: Family, batteries: Sequence[Battery], need: Need, left: int) -> dict[str, int]:
-    """Return estimated counts from sets drawn at random."""
-    chance = random.Random(SEED)
-    found: dict[str, int] = {}
-    for _ in range(DRAWN):
-        label = _NOTHING
-        for slot in family:
-            label = added(label, chance.choice(slot).label)
-        reason = verdict(label, chance.choice(batteries), need)
-        found[reason] = found.get(reason, 0) + 1
-    return {reason: round(left * number / DRAWN) for reason, number in found.items()}

@@ -1,12 +1,16 @@
-"""The places of a set and what may stand in each; families of places, which differ in what they hold."""
+"""The places of a set and what may stand in each, the task that they make, and families of places."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
+from typing import Literal
 
 from calc.document.box import ACTUATORS, Boxed
-from calc.search.pareto import Battery, Option
+from calc.search.exact import Grain
+from calc.search.sets import Battery, Family, Need, Option
+from calc.search.strength import Strength
 from calc.search.wishes import named
+from calc.vocabulary import PartKind
 
 MOST_SPLIT = 3  # actuators up to which servos and coils are told apart in each place
 
@@ -17,7 +21,7 @@ class Choice:
 
     boxed: Boxed | None
     name: str
-    kind: str
+    kind: PartKind
     option: Option
 
 
@@ -26,7 +30,7 @@ class Slot:
     """A place to fill: its path in the budget, what it is called, how many parts stand there, and the choices."""
 
     path: str
-    kind: str
+    kind: PartKind
     count: int
     choices: tuple[Choice, ...]
 
@@ -37,6 +41,32 @@ class Supplied:
 
     cell: Choice
     battery: Battery
+
+
+@dataclass(frozen=True, kw_only=True)
+class Task:
+    """What is searched: families of slots, the batteries, the need of one charge, and what had to be left out."""
+
+    families: tuple[tuple[Slot, ...], ...]
+    batteries: tuple[Supplied, ...]
+    need: Need
+    grain: Grain
+    left_out: tuple[tuple[str, str], ...]  # (name of a part, code of the reason)
+    waits: tuple[str, ...]  # what must be there first: codes, or paths of fields
+    not_counted: tuple[str, ...]  # kinds that sets should hold, and that neither box nor budget has
+    strength: Strength
+    strength_untold: tuple[str, ...]  # fields without which the budget's own actuator is not compared
+    unknown: tuple[str, ...]  # names to keep or to bar that nothing has
+
+    @property
+    def strength_asked(self) -> bool:
+        """Whether the budget says what the surface asks."""
+        return self.strength.asked
+
+    @property
+    def option_families(self) -> tuple[Family, ...]:
+        """The slots as the search takes them."""
+        return tuple(tuple(tuple(c.option for c in slot.choices) for slot in family) for family in self.families)
 
 
 def families_of(slots: Sequence[Slot], linkages: Callable[[int], list[Slot]]) -> Iterator[tuple[Slot, ...]]:
@@ -53,7 +83,8 @@ def families_of(slots: Sequence[Slot], linkages: Callable[[int], list[Slot]]) ->
     if not actuators or len(actuators) > MOST_SPLIT:
         yield (*slots, *(linkages(sum(slot.count for slot in actuators)) if actuators else ()))
         return
-    for words in product(ACTUATORS, repeat=len(actuators)):
+    kinds: tuple[Literal["servo", "coil actuator"], ...] = ACTUATORS
+    for words in product(kinds, repeat=len(actuators)):
         of_kind = list(zip(actuators, words, strict=True))
         one_kind = {slot.path: _only(slot, word) for slot, word in of_kind}
         servos = sum(slot.count for slot, word in of_kind if word == "servo")
@@ -62,7 +93,7 @@ def families_of(slots: Sequence[Slot], linkages: Callable[[int], list[Slot]]) ->
             yield (*family, *(linkages(servos) if servos else ()))
 
 
-def _only(slot: Slot, kind: str) -> Slot:
+def _only(slot: Slot, kind: Literal["servo", "coil actuator"]) -> Slot:
     """Return a slot with the choices of one kind."""
     return replace(slot, choices=tuple(choice for choice in slot.choices if choice.kind == kind))
 

@@ -10,8 +10,6 @@ not say what it draws, nothing is searched. What no set holds although it should
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from math import ceil
 
 from calc.assess import Assessment, assess
 from calc.document.blocks import BoxPart
@@ -20,51 +18,27 @@ from calc.document.budget import Budget
 from calc.document.entries import Cell, GearRow
 from calc.document.fields import keys_of
 from calc.document.paths import place
-from calc.errors import require
 from calc.search.batteries import battery_of
+from calc.search.demand import demands, need_of_charge
 from calc.search.exact import Grain, exact_mass, grain_of
-from calc.search.pareto import Family, Need, Option
-from calc.search.slots import Choice, Slot, Supplied, families_of, keeping, needs_linkage
-from calc.search.strength import Strength, rating_of, rating_of_row, strength_of
+from calc.search.sets import Option
+from calc.search.slots import Choice, Slot, Supplied, Task, families_of, keeping, needs_linkage
+from calc.search.strength import rating_of, rating_of_row, strength_of
 from calc.search.wishes import Wishes, barred, kept, named
-from calc.subject import unread, value
+from calc.subject import unread
 from calc.subjects.power.draws import untold
 from calc.subjects.power.entries import Session
 from calc.subjects.power.given import pack_of, supply_of
 from calc.subjects.power.ohms import BENCH, ohms_of
 from calc.subjects.weights.answer import as_counted
+from calc.unit_system import UnitSystem
+from calc.vocabulary import Kind, PartKind
 
 SLOT_KINDS = ("receiver", *ACTUATORS, "linkage", "altimeter", "tracker", "timer", "switch")
 OF_A_ROW = ("draw", "busy_draw", "busy", "min_volts", "known_by", "mass", "weighed")  # what a row that stays must say
 OF_A_PLACE = ("kind", "count", "off")  # … and any row
 KNOWN_OF_IT = ("resistance", "meter", *BENCH, "cutoff", "series", "capacity_left", "known_by")
 OF_THE_CELL = ("cell", *(f"cell.{each}" for each in KNOWN_OF_IT))
-
-
-@dataclass(frozen=True, kw_only=True)
-class Task:
-    """What is searched: families of slots, the batteries, the need of one charge, and what had to be left out."""
-
-    families: tuple[tuple[Slot, ...], ...]
-    batteries: tuple[Supplied, ...]
-    need: Need
-    grain: Grain
-    left_out: tuple[tuple[str, str], ...]  # (name of a part, code of the reason)
-    waits: tuple[str, ...]  # what must be there first: codes, or paths of fields
-    not_counted: tuple[str, ...]  # kinds that sets should hold, and that neither box nor budget has
-    strength: Strength
-    strength_untold: tuple[str, ...]  # fields without which the budget's own actuator is not compared
-    unknown: tuple[str, ...]  # names to keep or to bar that nothing has
-
-    @property
-    def strength_asked(self) -> bool:
-        """Whether the budget says what the surface asks."""
-        return self.strength.asked
-
-    @property
-    def option_families(self) -> tuple[Family, ...]:
-        """The slots as the search takes them."""
-        return tuple(tuple(tuple(c.option for c in slot.choices) for slot in family) for family in self.families)
 
 
 def task_of(budget: Budget, box: Box, charges: int = 1, wishes: Wishes | None = None) -> Task:
@@ -84,7 +58,7 @@ class _Maker:
     def __init__(self, budget: Budget, box: Box, wishes: Wishes) -> None:
         self.now: Assessment = assess(budget)
         self.budget = as_counted(budget)
-        self.units, self.wishes = box.units, wishes
+        self.units, self.wishes = UnitSystem(box.units), wishes
         self.strength = strength_of(self.budget, self.now)
         self.all_parts = box.parts
         self.usable, self.left_out = self._sorted_out()
@@ -145,17 +119,17 @@ class _Maker:
         return self.strength.why_not(part) if part.kind.value in ACTUATORS else ""
 
     def _grain(self) -> Grain:
-        system = self.budget.units.value
+        system = UnitSystem.of(self.budget)
         blocks = (*self.budget.gear, *(() if self.budget.cell is None else (self.budget.cell,)))
         own = [(exact_mass(b.mass, system), b.known_by.value) for b in blocks if b.mass is not None]
         masses = [(exact_mass(b.part.mass, self.units), b.part.known_by.value) for b in self.usable if b.part.mass]
         return grain_of([*own, *masses])
 
-    def _mass(self, part: BoxPart | GearRow | Cell, count: int, system: str) -> int:
+    def _mass(self, part: BoxPart | GearRow | Cell, count: int, system: UnitSystem) -> int:
         assert part.mass is not None
         return self.grain.whole(exact_mass(part.mass, system), count, part.known_by.value)
 
-    def _parts_of(self, kind: str) -> list[Boxed]:
+    def _parts_of(self, kind: PartKind) -> list[Boxed]:
         wanted = ACTUATORS if kind in ACTUATORS else (kind,)
         return [boxed for boxed in self.usable if boxed.part.kind.value in wanted]
 
@@ -178,13 +152,13 @@ class _Maker:
                 slots.append(self._added(slots, extra))
         return slots, absent
 
-    def _may_steer(self, seen: set[str]) -> tuple[str, ...]:
+    def _may_steer(self, seen: set[str]) -> tuple[Kind, ...]:
         """Return the kinds of which one is asked for; a timer trips a dethermaliser, but steers nothing."""
         if self.budget.model.radio.value != "dethermaliser":
             return ("servo",)
         return () if "timer" in seen else ("servo", "timer")
 
-    def _has_place(self, slots: Sequence[Slot], kind: str) -> bool:
+    def _has_place(self, slots: Sequence[Slot], kind: PartKind) -> bool:
         """Return whether a kind has its place already, or never has one among the gear."""
         alike = ACTUATORS if kind in ACTUATORS else (kind,)
         return kind in ("cell", "supply", "linkage") or any(slot.kind in alike for slot in slots)
@@ -202,7 +176,7 @@ class _Maker:
         choices = [] if stays else [self._choice(boxed, count) for boxed in self._parts_of(kind)]
         allowed = not barred(self.wishes, row.called) and (kind not in ACTUATORS or self.wishes.takes(kind))
         if not choices and row.mass is not None and allowed:
-            option = self._demands(row, count, self.budget.units.value, strong=self._row_strong(row))
+            option = self._demands(row, count, UnitSystem.of(self.budget), strong=self._row_strong(row))
             choices = [Choice(boxed=None, name=row.called, kind=kind, option=option)]
         return Slot(path=path, kind=kind, count=count, choices=tuple(choices))
 
@@ -211,8 +185,8 @@ class _Maker:
         if row.kind.value not in ACTUATORS or not self.strength.asked:
             return True
         word, rated, path = rating_of_row(row, self.budget)
-        if rated is None or word not in self.strength.needs:
-            self.strength_untold.append(path if rated is None else "surface.horn")
+        if not rated.known or word not in self.strength.needs:
+            self.strength_untold.append(path if not rated.known else "surface.horn")
             return True
         return self.strength.enough(word, rated)
 
@@ -222,7 +196,7 @@ class _Maker:
         option = self._demands(part, count, self.units, strong=strong)
         return Choice(boxed=boxed, name=part.called, kind=part.kind.value, option=option)
 
-    def _demands(self, part: BoxPart | GearRow, count: int, system: str, *, strong: bool) -> Option:
+    def _demands(self, part: BoxPart | GearRow, count: int, system: UnitSystem, *, strong: bool) -> Option:
         return demands(part, count, self._mass(part, count, system), strong=strong)
 
     def _cells(self) -> Iterator[Supplied]:
@@ -237,9 +211,9 @@ class _Maker:
                 yield self._supplied(boxed, part.called, cell, self.units)
         if in_box or own is None or own.capacity is None or own.mass is None or barred(wishes, own.called):
             return
-        yield self._supplied(None, own.called, own, self.budget.units.value)
+        yield self._supplied(None, own.called, own, UnitSystem.of(self.budget))
 
-    def _supplied(self, boxed: Boxed | None, name: str, cell: Cell, system: str) -> Supplied:
+    def _supplied(self, boxed: Boxed | None, name: str, cell: Cell, system: UnitSystem) -> Supplied:
         assert cell.capacity is not None
         session, mass = self.budget.session or Session(), self._mass(cell, 1, system)
         pack, known = pack_of(self.budget, cell, cell.capacity.value), ohms_of(cell, cell.capacity.value)
@@ -269,8 +243,8 @@ class _Maker:
         self, slots: Sequence[Slot], families: Sequence[object], cells: Sequence[Supplied], absent: Sequence[str]
     ) -> Iterator[str]:  # fmt: skip
         """Yield what must be there before anything can be searched."""
-        lacks = self.now.missing.get("power", ())
-        yield from sorted(path for path in lacks if place(path).block in ("session", "wiring", "supply"))
+        missing = self.now.missing.get("power", ())
+        yield from sorted(path for path in missing if place(path).block in ("session", "wiring", "supply"))
         yield from sorted(path for path in ("gear", "session", "wiring", "supply") if path in self.budget.unread)
         wished = tuple(self._wish_waits())
         yield from wished
@@ -315,27 +289,3 @@ class _Maker:
                 yield f"{slot.path}.busy"
             if untold(row) and untold(row) not in broken:
                 yield f"{slot.path}.{untold(row)}"
-
-
-def need_of_charge(session: Session, charges: int) -> Need:
-    """Return what one of several charges must do: its share of the flights, one at least; any run without a time."""
-    require("charges", charges, 1)
-    if session.on_time is None:
-        return Need()
-    flights = ceil((value(session.flights) or 1) / charges)
-    pause_s = (value(session.pause) or 0.0) if session.between.value == "on" else 0.0
-    return Need(flights=flights, on_s=session.on_time.value, pause_s=pause_s)
-
-
-def demands(part: BoxPart | GearRow, count: int, mass: int, *, strong: bool) -> Option:
-    """Return `count` equal parts as the search takes them, their mass in grains."""
-    quiet_a, busy_share = value(part.draw) or 0.0, value(part.busy) or 0.0
-    busy_a = quiet_a if part.busy_draw is None else part.busy_draw.value
-    return Option(
-        mass=mass,
-        mean_na=round(count * (quiet_a + busy_share * (busy_a - quiet_a)) * 1e9),
-        peak_na=round(count * max(quiet_a, busy_a) * 1e9),
-        volts_uv=round((value(part.min_volts) or 0.0) * 1e6),
-        quiet_na=round(count * quiet_a * 1e9),
-        strong=strong,
-    )

@@ -9,10 +9,11 @@ from calc import digits, wording
 from calc.english import listed, wrapped
 from calc.headline import PART_NAMES
 from calc.search.finder import Answer, WorkingSet
-from calc.search.task import Task
+from calc.search.slots import Task
 from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import Limit, governing
 from calc.subjects.weights.words import names_of
+from calc.unit_system import UnitSystem
 
 REASONS = {
     "weak": "an actuator is too weak for the surface",
@@ -70,8 +71,8 @@ def need_sentence(task: Task) -> str:
         said = "Any run counts: the session gives no time for a flight."
     if not task.strength_asked:
         said += " Strength is not looked at, since the budget does not say what the surface asks."
-        if task.strength.lacks:
-            said += f" Missing: {_fields(task.strength.lacks)}."
+        if task.strength.missing:
+            said += f" Missing: {_fields(task.strength.missing)}."
     if task.strength_untold:
         said += f" The budget’s own actuator is not compared with that: {_fields(task.strength_untold)} is not known."
     return said
@@ -81,7 +82,7 @@ def _fields(paths: Iterable[str]) -> str:
     return "; ".join(wording.lowered(wording.field_name(path)) for path in paths)
 
 
-def headline(answer: Answer, system: str = "metric") -> str:
+def headline(answer: Answer, system: UnitSystem) -> str:
     """Return the outcome in a sentence or two."""
     counts = answer.counts
     if answer.task.waits:
@@ -96,7 +97,7 @@ def headline(answer: Answer, system: str = "metric") -> str:
     return f"{said}; {word} weighs {mass(longest, system)} and runs {runs(longest)}."
 
 
-def _lightest(answer: Answer, system: str) -> str:
+def _lightest(answer: Answer, system: UnitSystem) -> str:
     """Return what the lightest set is, and if it is too heavy by how much."""
     lightest = answer.sets[0]
     weighs, its_run = mass(lightest, system), runs(lightest)
@@ -151,7 +152,7 @@ def grouped(number: float) -> str:
     return f"{int(number):,}".replace(",", "\u202f")
 
 
-def why(found: WorkingSet, system: str = "metric") -> str:
+def why(found: WorkingSet, system: UnitSystem) -> str:
     """Return why a set works: strength, voltage, run."""
     said = []
     surface, power = found.assessment.surface, found.assessment.power
@@ -161,7 +162,7 @@ def why(found: WorkingSet, system: str = "metric") -> str:
     assert power.lowest_v is not None
     needed = power.load.least_volts(power.source)
     most = "at most " if found.at_most else ""
-    lowest = f"lowest voltage {most}{power.lowest_v:.2f} V"
+    lowest = f"lowest voltage {most}{digits.volts(power.lowest_v)}"
     said.append(f"{lowest}, {digits.given(needed)} V needed" if needed and needed < 30.0 else lowest)
     if power.flights is not None and power.plan is not None:
         flights = "one flight" if power.flights == 1 else f"{power.flights} flights"
@@ -170,7 +171,7 @@ def why(found: WorkingSet, system: str = "metric") -> str:
     said += asides(found)
     governs = governing(found.assessment.limits_with_lead)
     if governs is not None:
-        lead = f", {digits.mass(found.assessment.lead_kg, system)} of lead counted" if found.assessment.lead_kg else ""
+        lead = f", {system.mass(found.assessment.lead_kg)} of lead counted" if found.assessment.lead_kg else ""
         said.append(f"{in_hand(governs, system)}, {limit_words.LIMITS[governs.id]}{lead}")
     text = "; ".join(said)
     return f"{text[:1].upper()}{text[1:]}{'' if text.endswith('?') else '.'}"
@@ -208,9 +209,9 @@ def _named(found: WorkingSet, paths: Iterable[str]) -> str:
     return listed([f"“{names[path]}”" for path in paths])
 
 
-def in_hand(limit: Limit, system: str = "metric") -> str:
+def in_hand(limit: Limit, system: UnitSystem) -> str:
     """Return what is left under a limit, in words."""
-    size = digits.mass(abs(limit.in_hand_kg), system, limit.spread_kg)
+    size = system.mass(abs(limit.in_hand_kg), limit.spread_kg)
     return f"{size} {'over' if limit.in_hand_kg < 0 else 'in hand'}"
 
 
@@ -219,12 +220,12 @@ def runs(found: WorkingSet) -> str:
     return f"{'at most ' if found.at_most else ''}{digits.duration(found.time_s)}"
 
 
-def mass(found: WorkingSet, system: str = "metric") -> str:
+def mass(found: WorkingSet, system: UnitSystem) -> str:
     """Return what a set weighs."""
-    return digits.mass(found.mass_kg, system, found.assessment.gear.spread_kg)
+    return system.mass(found.mass_kg, found.assessment.gear.spread_kg)
 
 
-def sheet(answer: Answer, system: str = "metric") -> str:
+def plain_text(answer: Answer, system: UnitSystem) -> str:
     """Return the answer as a sheet of plain text, at most 78 characters wide."""
     parts = [
         wrapped(headline(answer, system)),
@@ -237,12 +238,12 @@ def sheet(answer: Answer, system: str = "metric") -> str:
     return "\n\n".join("\n".join(lines) for lines in parts if lines)
 
 
-def _table(answer: Answer, system: str) -> Iterator[str]:
+def _table(answer: Answer, system: UnitSystem) -> Iterator[str]:
     if answer.sets:
         yield f"{'':4}{'gear':>10}{'runs':>12}{'in hand':>12}   verdict"
     for number, found in enumerate(answer.sets, 1):
         governs = governing(found.assessment.limits_with_lead)
-        hand = "" if governs is None else digits.mass(governs.in_hand_kg, system, governs.spread_kg)
+        hand = "" if governs is None else system.mass(governs.in_hand_kg, governs.spread_kg)
         run = f"{'≤ ' if found.at_most else ''}{digits.duration(found.time_s)}"
         yield f"{number:>3} {mass(found, system):>10}{run:>12}{hand:>12}   {found.verdict or ''}".rstrip()
         yield from wrapped(" · ".join(name for _, name in found.parts), "      ")

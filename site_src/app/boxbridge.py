@@ -5,6 +5,7 @@ A search is done in steps of some hundredths of a second, so that other requests
 
 import time
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
 from typing import Any
 
 from calc import wording
@@ -13,7 +14,7 @@ from calc.document.blocks import BoxPart
 from calc.document.letters import plain
 from calc.document.systems import block_with_units, system_of
 from calc.search import finder, wishes
-from calc.search.pareto import Progress
+from calc.search.sets import Progress
 from site_src.app.boxview import box_view, part_view
 from site_src.app.finderview import WishRow, finder_view, wish_rows
 from site_src.app.given import letters_lost, mapping
@@ -23,12 +24,20 @@ from site_src.app.render import render
 STEP_S = 0.05
 
 
-class _Search:
-    """The search under way, if there is one."""
+@dataclass
+class Search:
+    """The search under way: its number, the document it is for, and its steps; no steps where there is none."""
 
-    number = 0
+    number: int = 0
     steps: Iterator[Progress | finder.Answer] | None = None
-    document: Mapping[str, Any] = {}
+    document: Mapping[str, Any] = field(default_factory=dict)
+
+    def begin(self, document: Mapping[str, Any], steps: Iterator[Progress | finder.Answer]) -> None:
+        """Put another search in the place of this one."""
+        self.number, self.document, self.steps = self.number + 1, document, steps
+
+
+SEARCH = Search()  # the worker answers one page, and that one asks for one search at a time
 
 
 def show_box(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -92,12 +101,10 @@ def start_search(params: Mapping[str, Any]) -> dict[str, Any]:
         keep=_names(params, "keep"), bar=_names(params, "bar"), actuator=str(params.get("actuator", ""))
     )
     rows = wish_rows(document, found, asked)
-    _Search.number += 1
-    _Search.document = document
-    _Search.steps = finder.find(document, found, count or 1, _known(asked, rows))
+    SEARCH.begin(document, finder.find(document, found, count or 1, _known(asked, rows)))
     told = "" if count else f"“{charges[:20]}” is no number of cells: searched for one."
     return {
-        "search": _Search.number, "charges": count or 1, "told": told, "wrong": count is None,
+        "search": SEARCH.number, "charges": count or 1, "told": told, "wrong": count is None,
         "wishes": render("wishes.html", {"wishes": rows}),
     }  # fmt: skip
 
@@ -115,10 +122,10 @@ def _known(asked: wishes.Wishes, rows: tuple[WishRow, ...]) -> wishes.Wishes:
 
 def step_search(params: Mapping[str, Any]) -> dict[str, Any]:
     """Go on with a search for a moment: how far it is, or the answer; nothing if it was dropped."""
-    if params["search"] != _Search.number or _Search.steps is None:
+    if params["search"] != SEARCH.number or SEARCH.steps is None:
         return {"dropped": True}
     until = time.perf_counter() + STEP_S
-    for step in _Search.steps:
+    for step in SEARCH.steps:
         if isinstance(step, finder.Answer):
             return _found(step)
         if time.perf_counter() >= until:
@@ -127,8 +134,8 @@ def step_search(params: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _found(answer: finder.Answer) -> dict[str, Any]:
-    _Search.steps = None
-    view, as_copy = finder_view(answer), _weighed(_Search.document)
+    SEARCH.steps = None
+    view, as_copy = finder_view(answer), _weighed(SEARCH.document)
     documents = [each.document for each in answer.sets]
     return {
         "done": 1.0,
@@ -155,7 +162,7 @@ def _as_copy(document: Mapping[str, Any]) -> dict[str, Any]:
 
 def stop_search(params: Mapping[str, Any]) -> dict[str, Any]:  # noqa: ARG001 - every method takes them
     """Drop the search under way."""
-    _Search.steps = None
+    SEARCH.steps = None
     return {}
 
 

@@ -4,11 +4,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from calc import digits, units, wording
+from calc import wording
 from calc.document.blocks import BOX_KINDS, BoxPart
 from calc.document.box import ACTUATORS, Boxed, read_box
 from calc.document.fields import Entry, Field, QuantityField, described
 from calc.document.reading import read_block
+from calc.unit_system import UnitSystem
 from site_src.app.controls import Control, control
 
 MOST_LISTED = 300  # rows of the table; the rest is told as a number
@@ -62,7 +63,7 @@ def box_view(document: object, kind: str = "") -> BoxView:
     source = document if isinstance(document, Mapping) else {}
     wanted = ACTUATORS if kind in ACTUATORS else (kind,)
     rows = [
-        _row(index, boxed, box.units)
+        _row(index, boxed, UnitSystem(box.units))
         for index, boxed in enumerate(box.parts)
         if not kind or boxed.part.kind.value in wanted
     ]
@@ -82,20 +83,20 @@ def _text(raw: object) -> str:
     return raw if isinstance(raw, str) else ""
 
 
-def _row(index: int, boxed: Boxed, system: str) -> PartRow:
+def _row(index: int, boxed: Boxed, system: UnitSystem) -> PartRow:
     part = boxed.part
     return PartRow(
         index=index,
         name=part.called,
         kind=part.kind.value,
-        mass="" if part.mass is None else digits.mass(part.mass.value, system),
+        mass="" if part.mass is None else system.mass(part.mass.value),
         known_by=part.known_by.value,
         figures=", ".join(_figures(part, system)),
         problem="; ".join(wording.problem(problem).partition(", ")[2] for problem in boxed.problems),
     )
 
 
-def _figures(part: BoxPart, system: str) -> list[str]:
+def _figures(part: BoxPart, system: UnitSystem) -> list[str]:
     """Return a part's figures as short texts."""
     fields = described(BoxPart)
     found = []
@@ -108,11 +109,10 @@ def _figures(part: BoxPart, system: str) -> list[str]:
     return found
 
 
-def _figure(field: Field, entry: Entry[Any], system: str) -> str:
+def _figure(field: Field, entry: Entry[Any], system: UnitSystem) -> str:
     """Return an entry as it stands in the list of parts: a quantity in the unit of the box."""
     if isinstance(field, QuantityField):
-        label = units.default_unit(field.dimension, system)
-        return f"{digits.given(units.from_si(entry.value, label, field.dimension))} {label}"
+        return system.given(entry.value, field.dimension)
     return "" if entry.value is True else str(entry.value)
 
 
@@ -125,10 +125,14 @@ class PartView:
     kind: str
 
 
-def part_view(typed: object, system: str) -> PartView:
-    """Return the form of a part from its fields as typed, of any shape."""
+def part_view(typed: object, named: str) -> PartView:
+    """Return the form of a part from its fields as typed, of any shape; `named` is the system of units as `system_of`.
+
+    In a system that cannot be read ("") a bare number is refused, and the form shows metric units.
+    """
     fields = typed if isinstance(typed, Mapping) else {}
-    part, problems = read_block(BoxPart, fields, "box", system)
+    system = UnitSystem(named or "metric")
+    part, problems = read_block(BoxPart, fields, "box", named)
     told = {problem.field: wording.sentence(problem.code, problem.facts) for problem in problems}
     kind = part.kind.value
     of_all = (name for name in described(BoxPart) if name not in (*ALWAYS, *NOT_OF_ALL))

@@ -20,15 +20,18 @@ from calc.document.paths import block, place, rows
 from calc.document.systems import with_units_written
 from calc.errors import BudgetError, LinkError
 from calc.subjects.power.draws import with_usual
-from site_src.app import boxbridge, sharebridge
+from calc.unit_system import UnitSystem
+from site_src.app import boxbridge, changebridge, sharebridge, tablebridge
 from site_src.app.compareview import compared
 from site_src.app.given import mapping
+from site_src.app.places import places
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
 from site_src.app.view import View, view
 from site_src.app.why import PARTS
 
 VERSION = 1
+LEFT_OUT = "left_out"  # the code of a function that is not in the snapshot; see `site_src.tools.snapshot_inside`
 LONGEST_REQUEST = 32_000_000  # characters: a box as text within a text
 DEEPEST_REQUEST = 60  # brackets within brackets: past it Pyodide’s stack could end, and the sums with it
 NUMBER = re.compile(r'\A\{"v":\s*\d+,\s*"id":\s*(\d{1,15})\b')
@@ -55,7 +58,7 @@ def handle(text: str) -> str:
         first = error.problems[0]
         return _refusal(number, first.code, first.field, first.facts)
     except Exception as error:  # noqa: BLE001 - a fault must reach the page as an answer, or it would wait for ever
-        return _refusal(number, "inside", "", {"what": f"{type(error).__name__}: {error}"[:300]})
+        return _fault(number, error)
 
 
 def _text(answer: Mapping[str, Any]) -> str:
@@ -68,12 +71,22 @@ def _refusal(number: Any, code: str, field: str, facts: Mapping[str, Any]) -> st
     return _text({"v": VERSION, "id": number, "ok": False, "errors": [error]})
 
 
+def _fault(number: Any, error: Exception) -> str:
+    """Return a fault inside the program as an answer; the code says whether the snapshot lacks a function."""
+    code = LEFT_OUT if error.args == (LEFT_OUT,) else "inside"
+    return _refusal(number, code, "", {"what": f"{type(error).__name__}: {error}"[:300]})
+
+
 def _finite(facts: Mapping[str, Any]) -> dict[str, Any]:
     return {key: str(item) if isinstance(item, float) and not isfinite(item) else item for key, item in facts.items()}
 
 
-def _parts(found: View, document: Mapping[str, Any], held: object) -> dict[str, Any]:
-    """Return what every answer about a document holds; `held` is a document to compare it with, None for none."""
+def _parts(found: View, document: Mapping[str, Any], params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what every answer about a document holds.
+
+    `held` among the parameters is a document to compare it with, `example` says that it is nobody's own.
+    """
+    baseline, example = params.get("held"), params.get("example") is True
     try:
         fragment, link_problem = link.encode(document), ""
     except LinkError as error:
@@ -81,8 +94,8 @@ def _parts(found: View, document: Mapping[str, Any], held: object) -> dict[str, 
     return {
         "name": found.name,
         "headline": found.answer.headline,
-        "answer": render("answer.html", {"answer": found.answer, **_held(held, document)}),
-        "bar": render("bar.html", {"answer": found.answer}),
+        "wanting": found.answer.settled in ("close", "over", "fails"),
+        "places": dict(places(found.answer, {"example": example, **_against_baseline(baseline, document)})),
         "problems": dict(found.problems),
         "notes": dict(found.notes),
         "bare": list(found.bare),
@@ -97,14 +110,14 @@ def _why(params: Mapping[str, Any]) -> list[str]:
     return [part for part in PARTS if part in asked]
 
 
-def _held(held: object, document: Mapping[str, Any]) -> dict[str, Any]:
-    return {"held": compared(held, document)} if isinstance(held, dict) else {}
+def _against_baseline(baseline: object, document: Mapping[str, Any]) -> dict[str, Any]:
+    return {"baseline": compared(baseline, document)} if isinstance(baseline, dict) else {}
 
 
 def answer(params: Mapping[str, Any]) -> dict[str, Any]:
     """Answer an edit: the answer's HTML (against `held`, if given), what to say beside each field, the link."""
     document = mapping(params["document"])
-    return _parts(view(document, _why(params)), document, params.get("held"))
+    return _parts(view(document, _why(params)), document, params)
 
 
 def form(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -117,7 +130,7 @@ def form(params: Mapping[str, Any]) -> dict[str, Any]:
         document = with_units_written(document, params["from_units"])
     found = view(document, _why(params))
     return {
-        **_parts(found, document, params.get("held")),
+        **_parts(found, document, params),
         "form": render("form.html", {"view": found}),
         "document": document,
     }
@@ -143,7 +156,8 @@ def usual_draw(params: Mapping[str, Any]) -> dict[str, Any]:
 
 def stock(params: Mapping[str, Any]) -> dict[str, Any]:
     """Weigh a piece of stock: the form's HTML for its shape, and the mass as text for a mass field."""
-    found = stock_view(params.get("fields"), "imperial" if params.get("units") == "imperial" else "metric")
+    system = UnitSystem.IMPERIAL if params.get("units") == "imperial" else UnitSystem.METRIC
+    found = stock_view(params.get("fields"), system)
     return {"html": render("stock.html", {"stock": found}), "mass": found.mass, "name": found.name}
 
 
@@ -169,5 +183,7 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "open_link": open_link,
     "usual_draw": usual_draw,
     **boxbridge.METHODS,
+    **changebridge.METHODS,
     **sharebridge.METHODS,
+    **tablebridge.METHODS,
 }

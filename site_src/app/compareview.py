@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from calc.compare import words as compare_words
 from calc.compare.sides import Row, compare
 from calc.document.budget import Budget, read
+from calc.unit_system import UnitSystem
+from calc.vocabulary import Judgement
 from site_src.app.view import Answer, answer
 
 
@@ -16,7 +18,7 @@ class Line:
     before: str
     after: str
     change: str
-    judged: str
+    judged: Judgement
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,7 +43,7 @@ def compared(before: object, after: object, *, whole: bool = False) -> Compared:
 
 def of_budgets(before: Budget, after: Budget, *, sides: tuple[Answer, ...] = ()) -> Compared:
     """Return two budgets side by side."""
-    found, system = compare(before, after), after.units.value
+    found, system = compare(before, after), UnitSystem.of(after)
     lines = tuple((row, _line(row)) for row in found.rows)
     return Compared(
         headline=compare_words.headline(found, system),

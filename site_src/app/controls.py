@@ -11,10 +11,13 @@ from calc.document.entries import GearRow
 from calc.document.fields import ChoiceField, Field, QuantityField, TextField, described, key_of
 from calc.document.paths import place, rows
 from calc.document.systems import is_bare_number
+from calc.unit_system import UnitSystem
 
-# What a row of gear shows unfolded, and what is among its tools; every other entry of a row is folded in.
-FACE = ("name", "kind", "count", "mass", "known_by")
-TOOLS = ("off",)
+# What a line of the gear shows, and what has its place elsewhere; every other entry of a row opens under its line.
+FACE = ("name", "kind", "mass", "known_by", "weighed", "draw")
+ELSEWHERE = ("off", "station")  # among the line's tools; with the balance
+EMPTY_ROW = {"known_by": "guess"}  # the line that waits for the next part: nobody has said yet
+ANY_ROW = "__"  # stands for a row's number in the line from which the page makes empty ones
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -37,19 +40,20 @@ class Control:
     problem: str
 
 
-def folded() -> tuple[str, ...]:
-    """Return the entries that are folded into a row of gear, those of its place last."""
-    inside = [name for name in described(GearRow) if name not in (*FACE, *TOOLS)]
-    return tuple(sorted(inside, key=lambda name: described(GearRow)[name].belongs == "place"))
+def in_panel() -> tuple[str, ...]:
+    """Return the entries that open under a line of the gear."""
+    return tuple(name for name in described(GearRow) if name not in (*FACE, *ELSEWHERE))
 
 
 def all_controls(
-    source: Mapping[str, Any], system: str, problems: Mapping[str, str], notes: Mapping[str, str]
+    source: Mapping[str, Any], system: UnitSystem, problems: Mapping[str, str], notes: Mapping[str, str]
 ) -> dict[str, Control]:  # fmt: skip
     """Return every entry of the form by its path."""
     blocks: list[tuple[str, type, object]] = [("", Budget, source)]
     blocks += [(key, kind, source.get(key)) for key, kind in BLOCKS.items()]
-    blocks += [(f"gear.{index}", GearRow, row) for index, row in enumerate(rows(source)[:MOST_ROWS])]
+    lines = [*rows(source)[:MOST_ROWS], EMPTY_ROW]
+    blocks += [(f"gear.{index}", GearRow, row) for index, row in enumerate(lines)]
+    blocks.append((f"gear.{ANY_ROW}", GearRow, EMPTY_ROW))
     found = {}
     for path, kind, block in blocks:
         for name, field in described(kind).items():
@@ -59,7 +63,7 @@ def all_controls(
     return found
 
 
-def control(path: str, field: Field, raw: object, system: str, problem: str, note: str) -> Control:
+def control(path: str, field: Field, raw: object, system: UnitSystem, problem: str, note: str) -> Control:
     """Return one field of the form."""
     return Control(
         kind=field.control,
@@ -71,7 +75,7 @@ def control(path: str, field: Field, raw: object, system: str, problem: str, not
         checked=raw is True,
         choices=_choices(field),
         placeholder=_placeholder(field, system),
-        unit=units.default_unit(field.dimension, system) if isinstance(field, QuantityField) else "",
+        unit=system.label(field.dimension) if isinstance(field, QuantityField) else "",
         bare=isinstance(field, QuantityField) and is_bare_number(raw),
         most=field.most if isinstance(field, TextField) else units.LONGEST_TEXT,
         note=note,
@@ -83,14 +87,13 @@ def _choices(field: Field) -> tuple[tuple[str, str], ...]:
     return tuple((each, field.word(each)) for each in field.choices) if isinstance(field, ChoiceField) else ()
 
 
-def _placeholder(field: Field, system: str) -> str:
+def _placeholder(field: Field, system: UnitSystem) -> str:
     """Return what stands in for an empty field, as text: its default."""
     entry = field.default_entry()
     if entry is None or entry.value == "":
         return ""
     if isinstance(field, QuantityField):
-        label = units.default_unit(field.dimension, system)
-        number = units.from_si(entry.value, label, field.dimension)
+        label, number = system.label(field.dimension), system.number(entry.value, field.dimension)
         return f"{number:.2g} {label}" if 0 < number < 0.01 else f"{number:.4g} {label}"
     return str(entry.value)
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from calc import digits, units
+from calc import digits
 from calc.document.box import Box
 from calc.document.budget import read
 from calc.search import words as finder_words
@@ -13,6 +13,7 @@ from calc.search.task import SLOT_KINDS
 from calc.search.wishes import Wishes, barred, kept
 from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import Limit, governing
+from calc.unit_system import UnitSystem
 from site_src.app.boxview import MOST_LISTED
 from site_src.app.scale import Tick, percent, ticks_to
 
@@ -120,12 +121,12 @@ def finder_view(answer: Answer) -> FinderView:
         more=answer.more,
         present=""
         if present is None
-        else f"{digits.mass(present[0], system, answer.now.gear.spread_kg)}, {digits.duration(present[1])}",
+        else f"{system.mass(present[0], answer.now.gear.spread_kg)}, {digits.duration(present[1])}",
         plot=_plot(answer) if answer.sets else None,
     )
 
 
-def _set_row(number: int, found: WorkingSet, system: str) -> SetRow:
+def _set_row(number: int, found: WorkingSet, system: UnitSystem) -> SetRow:
     governs = governing(found.assessment.limits_with_lead)
     return SetRow(
         number=number,
@@ -140,7 +141,7 @@ def _set_row(number: int, found: WorkingSet, system: str) -> SetRow:
 
 def _plot(answer: Answer) -> Plot:
     system = answer.system
-    label = units.default_unit("mass", system)
+    label = system.label("mass")
     spots = [(found.mass_kg, found.time_s) for found in answer.sets]
     limits = sorted(
         (each for each in answer.now.limits if each.allows_kg > 0.0), key=lambda each: (each.allows_kg, each.id)
@@ -155,7 +156,7 @@ def _plot(answer: Answer) -> Plot:
         return Dot(x=percent(mass_kg, most_kg), y=round(100.0 - percent(time_s, most_s), 2), label=text)
 
     dots = tuple(dot(mass, time_s, str(number)) for number, (mass, time_s) in enumerate(spots, 1))
-    most, minutes = units.from_si(most_kg, label, "mass"), most_s / 60.0
+    most, minutes = system.number(most_kg, "mass"), most_s / 60.0
     return Plot(
         dots=dots,
         steps=_steps(dots),
@@ -176,11 +177,11 @@ def _steps(dots: Sequence[Dot]) -> str:
     return " ".join(corners)
 
 
-def _walls(limits: Sequence[Limit], most_kg: float, system: str) -> list[Wall]:
+def _walls(limits: Sequence[Limit], most_kg: float, system: UnitSystem) -> list[Wall]:
     return [
         Wall(
             at=percent(each.allows_kg, most_kg),
-            text=f"{limit_words.LIMITS[each.id]} {digits.mass(each.allows_kg, system, each.spread_kg)}",
+            text=f"{limit_words.LIMITS[each.id]} {system.mass(each.allows_kg, each.spread_kg)}",
             level=level,
             anchor="end" if each.allows_kg > most_kg / 2.0 else "start",
         )

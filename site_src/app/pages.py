@@ -1,6 +1,7 @@
 """The pages as files: the same templates that the browser uses, rendered with the example budgets."""
 
 import json
+import re
 import shutil
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -13,11 +14,13 @@ from calc.document.box import Boxed, read_box
 from calc.search import finder
 from calc.subjects.limits.allowance import share_allows
 from calc.subjects.linkage.sums import MATERIALS
+from calc.subjects.listed import SUBJECTS
+from calc.unit_system import UnitSystem
 from site_src.app.boxview import box_view
 from site_src.app.compareview import compared
 from site_src.app.finderview import finder_view
 from site_src.app.placesview import places_view
-from site_src.app.render import render
+from site_src.app.render import SITE_SRC, TEMPLATES, render
 from site_src.app.sheetview import sheet_view
 from site_src.app.stockview import stock_view
 from site_src.app.view import view
@@ -144,12 +147,13 @@ def pages(address: str = "") -> dict[str, str]:
     first = next(demo for demo in examples if demo.file == FIRST)
     pair = (next(demo.document for demo in examples if demo.file == file) for file in COMPARED.values())
     others = [(demo.name, demo.document) for demo in examples if demo is not first]
-    shown, piece = view(first.document), stock_view(STOCK, "metric")
+    shown, piece = view(first.document), stock_view(STOCK, UnitSystem.METRIC)
     box = json.loads((DEMO / "box.json").read_text(encoding="utf-8"))
     return {
         "index.html": page(
             "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
-            stock=piece, demos=examples, first=FIRST, document=json.dumps(first.document, ensure_ascii=False),
+            example=True, stock=piece, demos=examples, first=FIRST,
+            document=json.dumps(first.document, ensure_ascii=False),
             sheet=sheet_view(first.document), no_steering=no_steering(), starters=tuple(starters(box)),
             added=json.dumps(ADDED), script="budget.mjs",
         ),
@@ -168,9 +172,20 @@ def pages(address: str = "") -> dict[str, str]:
         ),
         "stock.html": page("stock", "Mass from dimensions", stock=piece, script="stock.mjs"),
         "classes.html": page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),
-        "method.html": page("method", "Method", not_done=NOT_DONE, materials=MATERIALS),
+        "method.html": page("method", "Method", not_done=NOT_DONE, materials=MATERIALS, contents=contents()),
+        "help.html": page("help", "How to"),
         "cautions.html": page("cautions", "Cautions"),
     }  # fmt: skip
+
+
+def contents() -> tuple[tuple[str, str], ...]:
+    """Return id and title of each section of the page of methods, as the rooms and the page itself have them."""
+    rooms = [SITE_SRC / f"subjects/{each.name}/method.html" for each in SUBJECTS]
+    written = "".join(path.read_text() for path in (*rooms, TEMPLATES / "pages/method.html") if path.is_file())
+    return tuple(SECTION.findall(written))
+
+
+SECTION = re.compile(r'<section[^>]*id="([^"]+)"><h2>([^<]+)</h2>')
 
 
 def _page(address: str, name: str, title: str, **context: Any) -> str:

@@ -8,6 +8,7 @@ from calc import digits
 from calc.document.budget import read
 from calc.search import places
 from calc.subjects.limits import words as limit_words
+from calc.unit_system import UnitSystem
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -33,7 +34,7 @@ RADIO = {"free": "free", "dethermaliser": "dethermaliser only", "ask": "not foun
 
 def places_view(document: Mapping[str, Any], others: Sequence[tuple[str, Mapping[str, Any]]]) -> dict[str, Any]:
     """Return the three tables of a budget beside others (name, document), and the classes without a minimum."""
-    system = read(document).budget.units.value
+    system = UnitSystem.of(read(document).budget)
     return {
         "classes": _place_rows(places.in_classes(document), system),
         "silent_classes": places.without_minimum(),
@@ -42,25 +43,25 @@ def places_view(document: Mapping[str, Any], others: Sequence[tuple[str, Mapping
     }
 
 
-def _place_rows(found: Iterable[places.Place], system: str) -> tuple[PlaceRow, ...]:
+def _place_rows(found: Iterable[places.Place], system: UnitSystem) -> tuple[PlaceRow, ...]:
     """Return the rows of a table of places, the one with most in hand first."""
     return tuple(_place_row(place, system) for place in places.by_what_is_left(found))
 
 
-def _place_row(place: places.Place, system: str) -> PlaceRow:
+def _place_row(place: places.Place, system: UnitSystem) -> PlaceRow:
     found = place.assessment
     model, air, governs = found.model, found.air, found.governs
     fails = ", ".join(FAILS[part] for part in found.whole.that_are("bad") if part in FAILS)
     return PlaceRow(
         name=place.name.strip() or "without a name",
         as_of="" if place.rule is None else place.rule.as_of,
-        in_hand="" if governs is None else digits.mass(governs.in_hand_kg, system, governs.spread_kg),
+        in_hand="" if governs is None else system.mass(governs.in_hand_kg, governs.spread_kg),
         verdict="fails" if fails and found.verdict not in ("over", None) else found.verdict or "none",
         fails=fails,
         so_far=found.weight_open,
         limit="" if governs is None else limit_words.LIMITS[governs.id],
         share="" if model.share is None else digits.percent(model.share),
-        flying="" if model.flying_kg is None else digits.mass(model.flying_kg, system, model.spread_kg),
+        flying="" if model.flying_kg is None else system.mass(model.flying_kg, model.spread_kg),
         time_kept="" if air is None or air.time_kept is None else digits.percent(air.time_kept),
         radio="" if place.rule is None else RADIO[place.rule.radio],
     )

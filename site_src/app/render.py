@@ -1,7 +1,7 @@
 """One Jinja environment for the build and for the browser: the same templates give the same HTML in both."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -9,11 +9,81 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from calc import digits, wording
+from calc.document.budget import MOST_ROWS
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
+from calc.unit_system import UnitSystem
+from site_src.app import formula
+from site_src.app.controls import ANY_ROW
 
+PLACES = (  # where one can go: file, word, and the pages that belong to it beside its own
+    ("index.html", "Budget", ()),
+    ("box.html", "My parts", ()),
+    ("finder.html", "Lightest set", ()),
+    ("compare.html", "Side by side", ("compare", "fits")),
+    ("help.html", "Help", ("help", "classes", "stock", "method", "cautions")),
+)
+NEAR = {  # the pages of a place
+    "compare.html": (("compare", "Two budgets"), ("fits", "This gear in other models")),
+    "help.html": (
+        ("help", "How to"),
+        ("classes", "Classes"),
+        ("stock", "Mass from dimensions"),
+        ("method", "How it is worked out"),
+        ("cautions", "Cautions"),
+    ),
+}
+WAITING = {
+    "limits": "The limits wait", "model": "The flying mass waits", "class": "The class’s rules wait",
+    "growth": "Planned and weighed wait", "power": "The run time waits", "balance": "The balance waits",
+    "surface": "The surface waits", "linkage": "The linkage waits", "air": "The air waits",
+    "motor": "The rubber motor waits",
+}  # fmt: skip
 SITE_SRC = Path(__file__).resolve().parent.parent
 TEMPLATES = SITE_SRC / "templates"
+
+
+def _unbroken(text: str) -> str:
+    """Return a sum that breaks only before its plus and minus signs and after its equals sign."""
+    return re.sub(" (?![+−])", "\u00a0", text)
+
+
+def _in_system(method: Callable[..., str]) -> Callable[..., str]:
+    """Return a method of the unit system as a filter: the value comes first, as in `kg | mass(system)`."""
+
+    def filtered(value: Any, system: UnitSystem, *more: Any) -> str:
+        return method(system, value, *more)
+
+    return filtered
+
+
+FILTERS: Mapping[str, Callable[..., str]] = {
+    "allows": limit_words.allows,
+    "charge": digits.charge,
+    "current": digits.current,
+    "duration": digits.duration,
+    "given": digits.given,
+    "lost": digits.lost,
+    "lowered": wording.lowered,
+    "measured": digits.measured,
+    "percent": digits.percent,
+    "resistance": digits.resistance,
+    "tight": digits.tight,
+    "times": digits.times,
+    "unbroken": _unbroken,
+    "volts": digits.volts,
+    "whole_percent": digits.whole_percent,
+    "formula": formula.shown,
+    "mathml": formula.mathml,
+    "figure": _in_system(UnitSystem.round_mass),
+    "loading": _in_system(UnitSystem.loading),
+    "mass": _in_system(UnitSystem.mass),
+    "mass_change": _in_system(UnitSystem.mass_change),
+    "speed": _in_system(UnitSystem.speed),
+    "spread": _in_system(UnitSystem.spread),
+    "stands": _in_system(UnitSystem.station),
+    "station": _in_system(UnitSystem.length),
+}
 
 
 @lru_cache(maxsize=1)
@@ -27,36 +97,19 @@ def make_environment() -> Environment:
         lstrip_blocks=True,
         auto_reload=False,
     )
-    environment.filters.update(
-        mass=digits.mass,
-        mass_change=digits.mass_change,
-        figure=digits.figure,
-        percent=digits.percent,
-        duration=digits.duration,
-        quantity=digits.quantity,
-        spread=digits.spread,
-        given=digits.given,
-        current=digits.current,
-        resistance=digits.resistance,
-        times=digits.times,
-        lost=digits.lost,
-        rounded=digits.rounded,
-        measured=digits.measured,
-        station=digits.length,
-        stands=digits.station,
-        tight=digits.tight,
-        unbroken=_unbroken,
-        lowered=wording.lowered,
-        volts=digits.volts,
-        allows=limit_words.allows,
+    environment.filters.update(FILTERS)
+    environment.globals.update(
+        limit_names=limit_words.LIMITS,
+        systems=UnitSystem,
+        subjects=tuple(each.name for each in SUBJECTS),
+        waiting={each.name: f"{each.title}: waits" for each in SUBJECTS} | WAITING,
+        most_rows=MOST_ROWS,
+        any_row=ANY_ROW,
+        places=PLACES,
+        near=NEAR,
+        titles={each.name: each.title for each in SUBJECTS},
     )
-    environment.globals.update(limit_names=limit_words.LIMITS, subjects=tuple(each.name for each in SUBJECTS))
     return environment
-
-
-def _unbroken(text: str) -> str:
-    """Return a sum that breaks only before its plus and minus signs and after its equals sign."""
-    return re.sub(" (?![+−])", "\u00a0", text)
 
 
 def render(template: str, context: Mapping[str, Any]) -> str:

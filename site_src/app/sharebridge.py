@@ -61,7 +61,7 @@ def open_any(params: Mapping[str, Any]) -> dict[str, Any]:
     if text.lstrip()[:1] in ("{", "["):
         return {"document": _budget(loads(text)), "told": "", "warned": warned}
     added = gearcsv.gear_from_csv(text, mapping(params["document"]))
-    return {"document": added.document, "told": f"{_told(added)} {warned}".strip(), "warned": warned}
+    return {"document": added.document, "told": f"{added_told(added)} {warned}".strip(), "warned": warned}
 
 
 def _budget(found: object) -> dict[str, Any]:
@@ -72,7 +72,8 @@ def _budget(found: object) -> dict[str, Any]:
     return found
 
 
-def _told(added: gearcsv.Added) -> str:
+def added_told(added: gearcsv.Added) -> str:
+    """Return what came of a file in the gear, in a sentence."""
     said = [f"{added.parts} {'part is' if added.parts == 1 else 'parts are'} added to the gear"]
     said += ["the cell is in its place"] if added.cell else []
     said += ["a cell was left aside: the budget has one"] if added.cells_left else []

@@ -16,6 +16,7 @@ from calc.subjects.power import words as power_words
 from calc.subjects.power.answer import Power
 from calc.subjects.power.entries import Session
 from calc.subjects.weights import words as weight_words
+from calc.unit_system import UnitSystem
 from site_src.app.view import Answer, answer
 
 MOST_CELLS = 8  # with a line of their own; more are told
@@ -64,9 +65,9 @@ def _rows(budget: Budget, found: Answer) -> Iterator[dict[str, Any]]:
         yield {
             "name": row.called,
             "known": row.known_by,
-            "expected": (digits.mass(planned.value * count, found.system) if planned else "") if weighed else expected,
+            "expected": (found.system.mass(planned.value * count) if planned else "") if weighed else expected,
             "weighed": expected if weighed else "",
-            "at": "" if station is None else digits.station(station.value, found.system),
+            "at": "" if station is None else found.system.station(station.value),
         }
 
 
@@ -75,9 +76,9 @@ def _airframe(budget: Budget, found: Answer) -> dict[str, str]:
     kg, system, model = found.assessment.model.airframe_kg, found.system, budget.model
     if kg is None:
         return {"expected": "", "weighed": ""}
-    said = digits.mass(kg, system)
+    said = system.mass(kg)
     if model.airframe_weighed is not None:
-        planned = "" if model.airframe is None else digits.mass(model.airframe.value, system)
+        planned = "" if model.airframe is None else system.mass(model.airframe.value)
         return {"expected": planned, "weighed": said}
     weighed = model.airframe_known_by.value == "weighed"
     return {"expected": "", "weighed": said} if weighed else {"expected": said, "weighed": ""}
@@ -92,8 +93,8 @@ def _rubber_flown(budget: Budget) -> bool:
     return by_class or (budget.air is not None and budget.air.launch.typed == "rubber")
 
 
-def _temperature(session: Session, system: str) -> str:
-    return digits.quantity(session.temperature.value, "temperature", system, 0)
+def _temperature(session: Session, system: UnitSystem) -> str:
+    return system.temperature(session.temperature.value)
 
 
 def _power_line(power: Power, session: Session, found: Answer) -> str:
@@ -104,9 +105,9 @@ def _power_line(power: Power, session: Session, found: Answer) -> str:
     return f"For {flights}{_temperature(session, found.system)}: until {power_words.ENDS[power.worst.ends_by]}."
 
 
-def _rubber(budget: Budget, system: str) -> str:
+def _rubber(budget: Budget, system: UnitSystem) -> str:
     rubber = budget.model.rubber
-    return "" if rubber is None or rubber.value <= 0 else digits.figure(rubber.value, system)
+    return "" if rubber is None or rubber.value <= 0 else system.round_mass(rubber.value)
 
 
 def _throw(budget: Budget) -> str:

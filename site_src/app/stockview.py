@@ -3,12 +3,14 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from calc import digits, wording
+from calc import wording
 from calc.document.fields import described
 from calc.document.reading import read_block
 from calc.subjects.linkage.sums import MATERIALS
 from calc.subjects.stock import answer as stock
 from calc.subjects.stock.entries import Stock
+from calc.unit_system import UnitSystem
+from calc.vocabulary import Shape
 from site_src.app.controls import Control, control, shown_text
 from site_src.app.sums import Working
 from site_src.subjects.stock.workings import stock_working
@@ -32,11 +34,11 @@ class StockView:
     told: str
     working: Working | None  # how the mass comes about
     name: str  # what a gear row of it could be called
-    lacks: tuple[str, ...]
+    missing: tuple[str, ...]
     source: str
 
 
-def stock_view(fields: object, system: str) -> StockView:
+def stock_view(fields: object, system: UnitSystem) -> StockView:
     """Return the view of a piece of stock from its fields as typed, of any shape."""
     typed = fields if isinstance(fields, Mapping) else {}
     piece, problems = read_block(Stock, typed, "stock", system)
@@ -49,15 +51,15 @@ def stock_view(fields: object, system: str) -> StockView:
     }
     broken = any(f"stock.{name}" in told for name in asked)
     mass_kg = None if broken else stock.weigh(piece)
-    lacks = stock.lacks(piece)
+    missing = stock.missing(piece)
     return StockView(
         controls=controls,
         fields=asked,
-        mass="" if mass_kg is None else digits.entry(mass_kg, system),
+        mass="" if mass_kg is None else system.mass_entry(mass_kg),
         told="" if mass_kg is None else _told(piece, mass_kg, system),
         working=None if mass_kg is None else stock_working(piece, mass_kg),
         name=_name(typed, shape),
-        lacks=tuple(wording.lowered(wording.LABELS[path]) for path in lacks) or ("what is marked",),
+        missing=tuple(wording.lowered(wording.LABELS[path]) for path in missing) or ("what is marked",),
         source=SOURCES.get(shape, _material(piece)),
     )
 
@@ -69,12 +71,12 @@ def _material(piece: Stock) -> str:
     return f"{piece.material.value}: {material.density_kg_m3:g} kg/m³ ({material.source})."
 
 
-def _told(piece: Stock, mass_kg: float, system: str) -> str:
+def _told(piece: Stock, mass_kg: float, system: UnitSystem) -> str:
     pieces = piece.pieces.value
-    return "" if pieces == 1 else f"together; each {digits.entry(mass_kg / pieces, system)}"
+    return "" if pieces == 1 else f"together; each {system.mass_entry(mass_kg / pieces)}"
 
 
-def _name(typed: Mapping[str, object], shape: str) -> str:
+def _name(typed: Mapping[str, object], shape: Shape) -> str:
     """Return a name made of what was typed, such as `carbon rod 1 mm, 300 mm`."""
     material = shown_text(typed.get("material")) if shape in ("rod", "tube", "strip") else ""
     sizes = [

@@ -8,18 +8,22 @@ each of them out again.
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from calc import units
 from calc.digits import given
 from calc.document.budget import Budget
+from calc.unit_system import UnitSystem
 
 MOST_TERMS = 12  # of a sum that is written out
 
 
 @dataclass(frozen=True, kw_only=True)
 class Working:
-    """How one number comes about; `id` names the number on the page, `remark` says what no formula can."""
+    """How one number comes about; `id` names the number on the page, `remark` says what no formula can.
+
+    `entry` is the id of the formula on the page of methods.
+    """
 
     id: str
+    entry: str
     what: str
     formula: str
     numbers: str
@@ -33,20 +37,19 @@ def num(number: float, figures: int = 4) -> str:
     return f"({text})" if number < 0.0 else text
 
 
-def in_unit(number: float, dimension: str, system: str, figures: int = 4) -> str:
+def in_unit(number: float, dimension: str, system: UnitSystem, figures: int = 4) -> str:
     """Return an SI value in the system’s unit, with so many figures."""
-    label = units.default_unit(dimension, system)
-    return f"{num(units.from_si(number, label, dimension), figures)} {label}"
+    return f"{num(system.number(number, dimension), figures)} {system.label(dimension)}"
 
 
 def mass_in(kg: float, budget: Budget) -> str:
     """Return a mass in the budget’s unit."""
-    return in_unit(kg, "mass", budget.units.value)
+    return in_unit(kg, "mass", UnitSystem.of(budget))
 
 
 def length_in(meters: float, budget: Budget) -> str:
     """Return a length in the budget’s unit, finer: differences of stations are small."""
-    return in_unit(meters, "length", budget.units.value, 6)
+    return in_unit(meters, "length", UnitSystem.of(budget), 6)
 
 
 def added(terms: Iterable[str], all_of_them: str) -> str:
@@ -55,9 +58,14 @@ def added(terms: Iterable[str], all_of_them: str) -> str:
     return " + ".join(listed) if len(listed) <= MOST_TERMS else all_of_them
 
 
-def working(id_: str, what: str, formula: str, numbers: str, result: str, remark: str = "") -> Working:
+def working(id_: str, entry: str, what: str, formula: str, numbers: str, result: str, remark: str = "") -> Working:
     """Return a working."""
-    return Working(id=id_, what=what, formula=formula, numbers=numbers, result=result, remark=remark)
+    return Working(id=id_, entry=entry, what=what, formula=formula, numbers=numbers, result=result, remark=remark)
+
+
+def in_mah(coulombs: float) -> str:
+    """Return a charge in milliampere-hours, the same in every system."""
+    return in_unit(coulombs, "charge", UnitSystem.METRIC)
 
 
 def minutes(seconds: float) -> str:

@@ -6,9 +6,9 @@ Built from any document, sound or not: whatever was typed is shown again, as tex
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
+from typing import Any, Literal
 
-from calc import digits, headline, units, wording
+from calc import headline, units, wording
 from calc.assess import Assessment, assess
 from calc.document import classes
 from calc.document.budget import BLOCKS, MOST_ROWS, Budget, Reading, read
@@ -17,19 +17,18 @@ from calc.document.fields import Entry, QuantityField, described
 from calc.document.letters import plain
 from calc.document.paths import place, rows
 from calc.document.systems import is_bare_number
-from calc.subjects.air import words as air_words
-from calc.subjects.balance import words as balance_words
-from calc.subjects.growth import words as growth_words
 from calc.subjects.limits import words as limit_words
-from calc.subjects.linkage import words as linkage_words
-from calc.subjects.motor import words as motor_words
-from calc.subjects.motor.answer import MotorBlock
+from calc.subjects.listed import SUBJECTS
 from calc.subjects.power import words as power_words
 from calc.subjects.power.draws import USUAL
 from calc.subjects.surface import words as surface_words
 from calc.subjects.weights import words as weight_words
-from site_src.app.controls import Control, all_controls, folded, shown_text
+from calc.unit_system import UnitSystem
+from calc.vocabulary import WholeVerdict
+from site_src.app.controls import Control, all_controls, in_panel, shown_text
+from site_src.app.gearlines import GearLine, gear_lines
 from site_src.app.sums import Working
+from site_src.app.tiles import Tile, tiles
 from site_src.app.why import workings
 from site_src.subjects.air import drawing as air_drawing
 from site_src.subjects.balance import drawing as balance_drawing
@@ -42,7 +41,7 @@ class View:
     """Everything a page needs to show one document."""
 
     source: Mapping[str, Any]  # the document as it came
-    system: str
+    system: UnitSystem
     name: str
     rows: int
     full: bool  # no row can be added
@@ -57,9 +56,9 @@ class View:
         return all_controls(self.source, self.system, self.problems, self.notes)
 
     @property
-    def folded(self) -> tuple[str, ...]:
+    def panel(self) -> tuple[str, ...]:
         """Return the entries that are folded into a row of gear."""
-        return folded()
+        return in_panel()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,29 +66,26 @@ class Answer:
     """The assessment with its sentences and figures."""
 
     assessment: Assessment
-    system: str
+    system: UnitSystem
     name: str
     headline: str
     headline_first: str  # the verdict in it, and the rest
     headline_rest: str
     short_headline: str
-    settled: str | None  # the verdict, None while something is not counted that could change it
+    settled: (
+        WholeVerdict | Literal["part"] | None
+    )  # the verdict, None while something is not counted that could change it
     class_sentence: str
-    growth_sentence: str
     power_sentence: str
     runs: str
     cell_today: str
     plan_sentence: str
-    sways: tuple[str, ...]
-    balance_sentence: str
+    sensitivities: tuple[str, ...]
     side_view: balance_drawing.SideView | None
     surface_sentence: str
     throw_sentence: str
-    linkage_sentence: str
-    air_sentence: str
-    motor_sentence: str
     time_graph: air_drawing.TimeGraph | None
-    lacks: Mapping[str, tuple[tuple[str, str], ...]]  # block -> (name, id) of each field it waits for
+    missing: Mapping[str, tuple[tuple[str, str], ...]]  # block -> (name, id) of each field it waits for
     uncounted: tuple[str, ...]
     draws: tuple[tuple[str, str, str], ...]  # (path, name, usual draw) of each row whose draw nobody has told
     chance_words: str
@@ -97,6 +93,11 @@ class Answer:
     curve: power_drawing.Curve | None
     notices: tuple[str, ...]
     workings: Mapping[str, tuple[Working, ...]]  # of the parts that show theirs
+    blocks: Mapping[str, object]  # each subject's answer, None where there is none
+    sentences: Mapping[str, str]  # the same in sentences, by the subjects that are told so
+    briefs: Mapping[str, str]  # and in one line
+    tiles: tuple[Tile, ...]
+    lines: Mapping[str, GearLine]  # of the gear, by row number, and `cell`
 
 
 def view(document: object, why: Iterable[str] = ()) -> View:
@@ -106,7 +107,7 @@ def view(document: object, why: Iterable[str] = ()) -> View:
     quantities = tuple(_quantities(reading.budget))
     return View(
         source=source,
-        system=reading.budget.units.value,
+        system=UnitSystem.of(reading.budget),
         name=plain(shown_text(source.get("name"))),
         rows=min(len(rows(source)), MOST_ROWS),
         full=len(rows(source)) >= MOST_ROWS,
@@ -119,8 +120,8 @@ def view(document: object, why: Iterable[str] = ()) -> View:
 
 def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
     """Return the answer for a budget, with the workings of some of its parts."""
-    found, system = assess(budget), budget.units.value
-    power, balance, air, motor = found.power, found.balance, found.air, found.of(MotorBlock)
+    found, system = assess(budget), UnitSystem.of(budget)
+    power, balance, air = found.power, found.balance, found.air
     said = headline.headline_parts(found, system)
     numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
     return Answer(
@@ -133,23 +134,18 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         short_headline=headline.short_headline(found, system),
         settled=_settled(found),
         class_sentence=limit_words.class_sentence(found, system),
-        growth_sentence="" if found.growth is None else growth_words.growth_sentence(found.growth, system),
         power_sentence="" if power is None else power_words.power_sentence(power, weight_words.names_of(found)),
         runs="" if power is None else power_words.runs_short(power),
         cell_today="" if power is None else power_words.cell_today(power),
         plan_sentence="" if power is None else power_words.plan_sentence(power),
-        sways=()
+        sensitivities=()
         if power is None or power.run.time_s <= 0.0 or power.at_most
-        else tuple(power_words.sway_sentence(sway, system) for sway in power.sways),
-        balance_sentence="" if balance is None else balance_words.balance_sentence(balance, system),
+        else tuple(power_words.sensitivity_sentence(effect, system) for effect in power.sensitivities),
         side_view=None if balance is None else balance_drawing.side_view(balance, numbers, system),
         surface_sentence="" if found.surface is None else surface_words.surface_sentence(found.surface, system),
         throw_sentence="" if found.surface is None else surface_words.throw_sentence(found.surface, system),
-        linkage_sentence="" if found.linkage is None else linkage_words.linkage_sentence(found.linkage, system),
-        air_sentence="" if air is None else air_words.air_sentence(air, system),
-        motor_sentence="" if motor is None else motor_words.motor_sentence(motor, system),
         time_graph=None if air is None else air_drawing.time_graph(air, system),
-        lacks={
+        missing={
             block: tuple((wording.field_name(path), path.replace(".", "-")) for path in paths)
             for block, paths in found.missing.items()
         },
@@ -160,10 +156,15 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         curve=None if power is None else power_drawing.curve(power),
         notices=tuple(wording.notice(notice, system) for notice in found.notices),
         workings={part: workings(part, budget, found) for part in why},
+        blocks={each.name: found.of(each.kind) for each in SUBJECTS},
+        sentences={each.name: each.sentence(found, system) for each in SUBJECTS},
+        briefs={each.name: each.brief(found, system) for each in SUBJECTS},
+        tiles=tuple(tiles(found, system)),
+        lines=gear_lines(budget, found, system),
     )
 
 
-def _settled(found: Assessment) -> str | None:
+def _settled(found: Assessment) -> WholeVerdict | Literal["part"] | None:
     """Return the verdict of the whole installation; `part` where it fits as far as was asked, None while it is open."""
     whole = found.whole
     if whole.open and whole.verdict not in ("over", "fails"):
@@ -218,7 +219,7 @@ def _quantities(budget: Budget) -> Iterator[tuple[str, str, Entry[float]]]:
 
 def _notes(budget: Budget, quantities: Iterable[tuple[str, str, Entry[float]]]) -> dict[str, str]:
     """Return what is said beside sound fields: what a text in another unit was read as; the class's figures."""
-    system = budget.units.value
+    system = UnitSystem.of(budget)
     found = {
         path: _read_as(entry, dimension, system)
         for path, dimension, entry in quantities
@@ -228,21 +229,22 @@ def _notes(budget: Budget, quantities: Iterable[tuple[str, str, Entry[float]]]) 
     return {path: note for path, note in found.items() if note}
 
 
-def _read_as(entry: Entry[float], dimension: str, system: str) -> str:
-    label = units.default_unit(dimension, system)
-    if entry.unit == label and ":" not in str(entry.typed):
+def _read_as(entry: Entry[float], dimension: str, system: UnitSystem) -> str:
+    grams = units.speaks_of_gr(str(entry.typed))
+    if entry.unit == system.label(dimension) and ":" not in str(entry.typed) and not grams:
         return ""
-    return f"= {digits.given(units.from_si(entry.value, label, dimension), 4)} {label}"
+    told = f"= {system.given(entry.value, dimension, 4)}"
+    return f"{told}; gr read as grams, not grains" if grams else told
 
 
 def _class_note(budget: Budget) -> str:
     """Return a class's figures in a few words."""
     if "model.class" in budget.unread:
         return ""
-    rule, system = classes.table()[budget.model.class_.value], budget.units.value
-    parts = [f"at least {digits.figure(rule.minimum_kg, system)} {rule.counts}"] if rule.minimum_kg else []
-    parts += [f"at most {digits.figure(rule.maximum_kg, system)}"] if rule.maximum_kg else []
-    parts += [f"rubber up to {digits.figure(rule.rubber_most_kg, system)}"] if rule.rubber_most_kg else []
+    rule, system = classes.table()[budget.model.class_.value], UnitSystem.of(budget)
+    parts = [f"at least {system.round_mass(rule.minimum_kg)} {rule.counts}"] if rule.minimum_kg else []
+    parts += [f"at most {system.round_mass(rule.maximum_kg)}"] if rule.maximum_kg else []
+    parts += [f"rubber up to {system.round_mass(rule.rubber_most_kg)}"] if rule.rubber_most_kg else []
     parts += [rule.sizes] if rule.sizes else []
     parts += [rule.as_of] if parts else []
     return f"{'; '.join(parts)}. Check your current rule book." if parts else ""

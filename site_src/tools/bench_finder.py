@@ -12,9 +12,10 @@ from typing import Any
 
 from calc.document.box import Box, read_box
 from calc.document.budget import read
-from calc.search import pareto
+from calc.search import counts, pareto, sets
 from calc.search.finder import answer
-from calc.search.task import Task, task_of
+from calc.search.slots import Task
+from calc.search.task import task_of
 
 KINDS = ("receiver", "servo", "linkage", "altimeter", "tracker")
 SIZES = (10, 20, 60, 100, 200)
@@ -48,9 +49,9 @@ def plain_product(task: Task) -> int:
     for picks in product(*family):
         label = (0, 0, 0, 0, 0)
         for option in picks:
-            label = pareto.added(label, option.label)
+            label = sets.added(label, option.label)
         for supplied in task.batteries:
-            if pareto.verdict(label, supplied.battery, task.need) == "works":
+            if counts.verdict(label, supplied.battery, task.need) == "works":
                 mass = label[0] + supplied.battery.mass
                 best[mass] = max(best.get(mass, 0), supplied.battery.time(label[1], label[2], label[3]))
     longest, found = 0, 0
@@ -80,7 +81,7 @@ def measure(*, memory: bool) -> dict[str, float]:
     began = time.perf_counter()
     *_, last = pareto.search(task.option_families, [each.battery for each in task.batteries], task.need)
     search_s = time.perf_counter() - began
-    if not isinstance(last, pareto.Found) or len(last.best) != number:
+    if not isinstance(last, sets.Found) or len(last.best) != number:
         raise RuntimeError("the plain product finds other sets than the search")
     found["finder_plain_product_ratio"] = plain_s / search_s
     return found

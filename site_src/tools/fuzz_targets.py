@@ -16,6 +16,7 @@ with atheris.instrument_imports():
     from calc.document.jsontext import loads
     from calc.errors import ThistledownError
     from site_src.app import bridge
+from calc.dimensions import DIMENSIONS
 from site_src.app.why import PARTS
 
 
@@ -33,7 +34,7 @@ def the_link(text: str) -> None:
 
 def the_quantity(text: str) -> None:
     """Check that a text is a finite quantity of every dimension or is refused."""
-    for dimension in units.DIMENSIONS:
+    for dimension in DIMENSIONS:
         for system in ("metric", "imperial"):
             try:
                 found = units.parse(text, dimension, system)

@@ -22,10 +22,14 @@ ONLY_THE_VERDICT = """
   .top nav, .foot, .bar, figcaption { display: none !important; }
   .brand { font-size: 1.5rem; }
   .seed { width: 2.2rem; height: 2.2rem; }
-  main > *:not(.desk):not(.job), #form, #share { display: none !important; }
-  #answer > *:not(#verdict):not(#weights), #weights > *:not(figure) { display: none !important; }
+  main > *:not(.desk):not(.first-step), .first-step > *:not(.job) { display: none !important; }
+  #answer > *:not(#verdict), #changes, #more { display: none !important; }
+  .subject:not(#subject-weights), .subject > summary, .asked, #weights > *:not(figure) { display: none !important; }
+  .first-step { display: block; }
   .job { font-size: 1.7rem; margin: 0.3rem 0 1rem; }
-  .desk { display: block; }
+  #answer { display: block; position: static; }
+  .subject { border: 0; background: none; }
+  .subject > .pair { padding: 0; }
   main { max-width: none; padding-bottom: 0; }
   .headline { position: static; }
   .sheet { margin: 0; padding-bottom: 0.4rem; }
@@ -87,7 +91,7 @@ def _phone(page: Page, address: str) -> None:
 
 def _why(page: Page, address: str) -> None:
     _started(page, address)
-    page.click("#bar")
+    page.click("#subject-power > summary")
     page.click("#power [data-why='mean']")
     page.wait_for_selector("#why-power .asked")
     page.locator("#why-power").evaluate("each => each.scrollIntoView({ block: 'start' })")

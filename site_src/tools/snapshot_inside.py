@@ -1,6 +1,6 @@
 """Runs inside Pyodide under node, before the memory snapshot: warm what the first answer needs, leave out the rest.
 
-What is left out raises `LookupError` when it is called after all. The bridge makes an answer of that, and the worker
+What is left out raises `LookupError` when it is called after all. The bridge answers with a code, and the worker
 then starts Python the plain way and asks again: a visitor may wait, but never gets a wrong or no answer.
 """
 
@@ -14,6 +14,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from calc import units
+from calc.dimensions import DIMENSIONS
 from calc.document import classes
 from calc.subjects.stock.entries import SHAPES
 from site_src.app import boxbridge, bridge
@@ -118,7 +119,7 @@ def run(static_end: int) -> None:
 def warm_up() -> None:
     """Do once whatever a visitor can ask for: each cache is then filled, each template compiled."""
     classes.table()
-    for dimension in units.DIMENSIONS.values():
+    for dimension in DIMENSIONS.values():
         units._spellings(dimension.name)
         for label in dimension.units:
             units._line(dimension.name, label)
@@ -179,9 +180,11 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
             "finder_start",
             {"document": document, "box": box, "charges": charges, **(wishes if charges == "3" else {})},
         )
-        number = boxbridge._Search.number
+        number = boxbridge.SEARCH.number
         yield from (("finder_step", {"search": number}) for _ in range(50))
     yield "finder_stop", {}
+    yield from (("changes", {"document": each, "box": box}) for each in _documents())
+    yield from (("change_take", {"document": document, "edits": edits}) for edits in ([], [{"keys": ["name"]}]))
 
 
 def _documents() -> Iterator[Any]:
@@ -243,7 +246,7 @@ def _traced(work: Callable[[], None]) -> set[types.CodeType]:
 
 
 def _absent(*_: object, **__: object) -> None:
-    raise LookupError("left out of the snapshot")
+    raise LookupError("left_out")  # `bridge.LEFT_OUT`: this code runs in other modules, which do not know that name
 
 
 def may_be_left_out(function: types.FunctionType) -> bool:

@@ -11,7 +11,6 @@ READY = """new Promise((ready, reject) => {
   setTimeout(() => reject(new Error(`the sums are ${root.dataset.engine} after a minute`)), 60_000);
   look();
 })"""
-OPENED = "field => { field.closest('details')?.setAttribute('open', ''); return field.tagName; }"
 
 
 # A worker that gets the page's requests only once `goOn` is called, while `slow` is set.
@@ -46,6 +45,26 @@ class Waiting:
         self._waiting.clear()
 
 
+ROWS = ".gear .line:not(.blank):not(.cell)"  # the lines of the gear that are parts
+UNFOLD = """place => {
+  const line = place.closest(".gear .line");
+  if (line && getComputedStyle(line.querySelector(".line-told")).display !== "none") line.dataset.editing = "";
+  const panel = place.closest(".panel");
+  if (panel) panel.hidden = false;
+  for (let fold = place.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
+}"""
+
+
+FOLD = "document.querySelectorAll('[data-editing]').forEach((line) => line.removeAttribute('data-editing'))"
+
+
+def press(page: Page, what: str) -> None:
+    """Click what may be folded away in a menu, a line of the gear or a subject."""
+    page.locator(what).first.evaluate(UNFOLD)
+    page.locator(what).first.click()
+    page.evaluate(FOLD)
+
+
 def start(page: Page, address: str) -> Page:
     """Open an address and wait until the sums have answered."""
     page.goto(address, wait_until="domcontentloaded")
@@ -62,10 +81,12 @@ def fill_in(page: Page, entries: dict[str, str]) -> None:
     """Type into fields by their name; open what is folded."""
     for name, text in entries.items():
         field = page.locator(f"[name='{name}']")
-        if field.evaluate(OPENED) == "SELECT":
+        field.evaluate(UNFOLD)
+        if field.evaluate("field => field.tagName") == "SELECT":
             field.select_option(text)
         else:
             field.fill(text)
+        page.evaluate(FOLD)
 
 
 def choose_budget(page: Page, name: str) -> None:

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.actions import fill_in, headline, start
+from tests.browser.actions import fill_in, headline, press, start
 from tests.browser.conftest import OpenPage
 from tests.support import SITE_SRC
 
@@ -200,20 +200,20 @@ def test_sixty_parts_in_each_of_six_slots_and_a_stop_that_works(open_page: OpenP
 
 def test_rows_and_the_cell_come_from_the_box_and_go_back_weighed(open_page: OpenPage, site_url: str) -> None:
     page = start(open_page(), site_url)
-    page.click("#gear-1-take")
+    press(page, "#gear-1-take")
     expect(page.locator("#box-picks")).to_contain_text("coil actuator, 0.7 g")
     page.click("#box-picks button:has-text('linear servo, 1.5 g')")
     expect(page.locator("[name='gear.1.name']")).to_have_value("linear servo, 1.5 g")
     expect(page.locator("[name='gear.1.station']")).to_have_value("145 mm")
     expect(page.locator("[name='surface.thrust']")).to_have_value("20 gf")
-    page.click("#cell-take")
+    press(page, "#cell-take")
     page.click("#box-picks button:has-text('110 mAh')")
     expect(page.locator("[name='cell.capacity']")).to_have_value("110 mAh")
     expect(headline(page)).to_contain_text("Over by 0.87 g, 0.32 g of lead")
     fill_in(page, {"gear.0.mass": "1.37 g"})
-    page.click("#gear-0-put")
+    press(page, "#gear-0-put")
     expect(page.locator("#kept")).to_have_text("“bare-board receiver” is in the box.")
-    page.click("#gear-0-put")
+    press(page, "#gear-0-put")
     expect(page.locator("#kept")).to_contain_text("in place of the part of that name")
     (part,) = page.evaluate("JSON.parse(localStorage.getItem('thistledown.box')).parts")
     assert part == {

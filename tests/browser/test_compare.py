@@ -5,7 +5,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.actions import budget_names, fill_in, headline, start
+from tests.browser.actions import budget_names, fill_in, headline, press, start
 from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
@@ -60,7 +60,7 @@ def test_going_back_never_writes_over_another_budget(open_page: OpenPage, site_u
     fill_in(page, {"name": "First"})
     page.click("#hold")
     expect(page.locator("#held")).to_be_visible()
-    page.click("#new")
+    press(page, "#new")
     expect(page.locator("[name='name']")).to_have_value("New budget")
     page.click("#held-back")
     expect(page.locator("[name='name']")).to_have_value("First copy")
@@ -77,14 +77,14 @@ def test_planned_and_weighed(open_page: OpenPage, site_url: str) -> None:
     expect(page.locator("#growth .lead")).to_contain_text("The weighed parts came out as planned together.")
     expect(page.locator("#growth tfoot td")).to_have_text(["35.2 g", "35.2 g", "0.00 g"])
     page.reload()
-    expect(page.locator("#gear-0-more summary")).to_contain_text("weighed 1.7 g", timeout=60_000)
+    expect(page.locator("[name='gear.0.weighed']")).to_have_value("1.7 g", timeout=60_000)
 
 
 def test_the_page_of_two(open_page: OpenPage, site_url: str) -> None:
     page = start(open_page(), site_url)
     fill_in(page, {"name": "Mine", **LINES})
     expect(page.locator("#verdict h2")).to_have_text("Mine")
-    page.click("#copy")
+    press(page, "#copy")
     expect(page.locator("[name='name']")).to_have_value("Mine copy")
     start(page, site_url + "compare.html")
     expect(page.locator(".side-1 h2")).to_have_text("Before: Mine")
@@ -103,7 +103,7 @@ def test_the_page_of_two_reads_without_javascript_and_prints_on_one_page(
 ) -> None:  # fmt: skip
     page = open_page(java_script_enabled=False)
     page.goto(site_url + "compare.html")
-    expect(page.locator(".pair .headline p").first).to_have_text(
+    expect(page.locator(".both .headline p").first).to_have_text(
         "Over by 1.05 g, in every case you gave. The share rule decides. "
         "It runs for the session and is strong enough in the glide. Not asked yet: balance."
     )

@@ -5,7 +5,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.actions import fill_in, headline, start
+from tests.browser.actions import fill_in, headline, press, start
 from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
@@ -29,7 +29,6 @@ def test_a_class_and_three_parts_make_a_verdict(open_page: OpenPage, site_url: s
     expect(headline(page)).to_be_in_viewport()
     expect(page.locator("#power .lead")).to_contain_text("flights of 5 min from one cell")
     expect(page.locator("#mine option:checked")).to_have_text(re.compile(r"My model \(today, \d\d:\d\d\)"))
-    page.click("#bar")
     fill_in(page, {"model.airframe": "30 g", "model.airframe_known_by": "weighed"})
     expect(headline(page)).to_contain_text("Fits, with 3.30\u00a0g in hand,")  # 0.2 × 30 / 0.8 = 7.5 g
 
@@ -48,13 +47,13 @@ def test_a_first_budget_in_ounces_with_a_servo_brings_its_push_rod(open_page: Op
         "Close: 0.021 oz in hand; about 7 in 10 that it fits. Weigh the airframe first. The share rule decides. "
         "It runs for the session. Not asked yet: balance and strength."
     )
-    expect(page.locator("#weights tfoot")).to_contain_text("oz")
+    expect(page.locator("#gear-foot")).to_contain_text("oz")
 
 
 def test_a_guessed_airframe_is_a_guess_and_a_weighed_one_is_weighed(open_page: OpenPage, site_url: str) -> None:
     page = start(open_page(), site_url)
     for choice, known_by in ((None, "guess"), ("weighed", "weighed")):
-        page.click("#first")
+        press(page, "#new-model")
         page.fill("#first-airframe", "34 g")
         if choice:
             page.select_option("#first-known", choice)
@@ -85,7 +84,7 @@ def test_steering_in_a_class_whose_contests_forbid_it_starts_as_a_sport_model(
 ) -> None:  # fmt: skip
     page = start(open_page(), site_url)
     for chosen, actuator, use in (("f1g", 1, "sport"), ("f1g", 0, "contest"), ("own", 1, "contest")):
-        page.click("#first")
+        press(page, "#new-model")
         page.select_option("#first-class", chosen)
         page.select_option("#first-actuator", index=actuator)
         expect(page.locator("#first-sport")).to_be_visible(visible=use == "sport")

@@ -16,7 +16,7 @@ from pypdf import PdfReader
 from calc.assess import assess
 from calc.data import as_json
 from calc.document.budget import read
-from tests.browser.actions import fill_in, start
+from tests.browser.actions import fill_in, press, start
 from tests.browser.conftest import OpenPage
 from tests.support import HEADLINE, demo_documents
 
@@ -137,7 +137,7 @@ def test_what_is_printed_is_never_an_old_budget(open_page: OpenPage, site_url: s
     assert "third one" in text
     assert "Scan" not in text  # the code of the one before is gone
 
-    page.click("#new")
+    press(page, "#new")
     expect(page.locator("#sheet h2")).to_have_text("New budget")
     text, pages = printed(page)
     assert pages == 1

@@ -5,13 +5,13 @@ from typing import Literal
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.actions import fill_in, headline, start
+from tests.browser.actions import UNFOLD, fill_in, headline, press, start
 from tests.browser.conftest import OpenPage
 from tests.support import SITE_SRC
 
 pytestmark = pytest.mark.browser
 WORKING = ["index", "box", "finder", "fits", "compare", "stock"]
-PAGES = [*WORKING, "classes", "method", "cautions"]
+PAGES = [*WORKING, "classes", "method", "cautions", "help"]
 SCHEMES: tuple[Literal["light", "dark"], ...] = ("light", "dark")
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22a", "wcag22aa"]
 
@@ -87,6 +87,7 @@ def _too_wide(page: Page) -> dict[int, int]:
 @pytest.mark.parametrize("width", [390, 1280])
 def test_axe_with_a_dialog_a_shared_budget_and_what_is_held(width: int, open_page: OpenPage, site_url: str) -> None:
     page = opened(open_page(width, 900, bypass_csp=True), site_url, "index")
+    page.evaluate("document.querySelectorAll('.menu[open]').forEach((menu) => { menu.open = false; })")
     page.click("#first")
     assert violations(page) == []
     page.keyboard.press("Escape")
@@ -97,7 +98,7 @@ def test_axe_with_a_dialog_a_shared_budget_and_what_is_held(width: int, open_pag
     expect(page.locator(".workings")).to_have_count(8)
     expect(page.locator("#held")).to_be_visible()
     assert violations(page) == []
-    page.click("#gear-1-take")
+    press(page, "#gear-1-take")
     expect(page.locator("#box-picks li").first).to_be_visible()
     assert violations(page) == []
     page.keyboard.press("Escape")
@@ -121,27 +122,33 @@ def test_the_three_uses_with_the_keyboard_alone(open_page: OpenPage, site_url: s
     start(page, site_url)
     page.keyboard.press("Tab")
     assert page.evaluate("document.activeElement.className") == "skip"
+    press_to(page, "#more-tools > summary")
+    page.keyboard.press("Enter")
     press_to(page, "#new")
     page.keyboard.press("Enter")
     expect(page.locator("[name='name']")).to_have_value("New budget")
-    press_to(page, "#model-airframe")
-    page.keyboard.type("36 g")
     press_to(page, "#gear-0-mass")
     page.keyboard.type("1.2 g")
-    press_to(page, "#gear-0-more summary")
-    page.keyboard.press("Enter")
     press_to(page, "#gear-0-draw")
     page.keyboard.type("60 mA")
     press_to(page, "#gear-1-mass")
     page.keyboard.type("2 g")
     press_to(page, "#cell-mass")
     page.keyboard.type("1.5 g")
+    press_to(page, "#subject-limits > summary")
+    page.keyboard.press("Enter")
+    press_to(page, "#model-airframe")
+    page.keyboard.type("36 g")
+    press_to(page, "#subject-power > summary")
+    page.keyboard.press("Enter")
     press_to(page, "#cell-capacity")
     page.keyboard.type("40 mAh")
     press_to(page, "#session-on_time")
     page.keyboard.type("6 min")
     expect(headline(page)).to_contain_text("Fits, with 4.30 g in hand,")
     expect(page.locator("#power .lead")).to_contain_text("5 flights")
+    press_to(page, "#share > summary")
+    page.keyboard.press("Enter")
     press_to(page, "#copy-link")
     page.keyboard.press("Enter")
     expect(page.locator("#copied")).to_have_text("The link is copied.")
@@ -156,6 +163,7 @@ def test_the_verdict_is_said_once_for_a_change_not_for_each_key(open_page: OpenP
       new MutationObserver(() => window.times.push(document.getElementById("said").textContent))
         .observe(document.getElementById("said"), { childList: true, characterData: true, subtree: true });
     }""")
+    page.locator("#model-airframe").evaluate(UNFOLD)
     page.locator("#model-airframe").fill("")
     page.locator("#model-airframe").press_sequentially("36.25 g", delay=60)
     expect(page.locator("#said")).to_contain_text("Over by")

@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import expect
 from pypdf import PdfReader
 
-from tests.browser.actions import READY, SHIMS, Waiting, fill_in, headline, start
+from tests.browser.actions import READY, SHIMS, Waiting, fill_in, headline, press, start
 from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
@@ -76,7 +76,7 @@ def test_while_a_budget_of_one_s_own_is_opened_the_example_s_answer_is_not_taken
     page.goto(site_url)
     expect(page.locator("#answer")).to_contain_text("This answer is of an example, not of your budget")
     with page.expect_download() as caught:
-        page.click("#save-file")
+        press(page, "#save-file")
     assert json.loads(caught.value.path().read_text(encoding="utf-8")) == own
     snapshot.let_go()
     expect(page.locator("#verdict h2")).to_have_text("Dunlin")

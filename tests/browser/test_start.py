@@ -1,5 +1,6 @@
 """The start from the snapshot, and the plain start wherever that fails."""
 
+import base64
 import json
 import re
 from pathlib import Path
@@ -12,6 +13,7 @@ from site_src.tools import chromium
 from tests.browser.actions import fill_in, headline, start
 from tests.browser.conftest import OpenPage
 from tests.support import HEADLINE, SITE_SRC, demo_documents
+from tests.workbooks import ods, ods_row, ods_table
 
 pytestmark = pytest.mark.browser
 
@@ -198,6 +200,25 @@ def test_what_the_snapshot_leaves_out_is_answered_after_a_plain_start(open_page:
     assert answer["ok"] is True
     assert "too long" in answer["result"]["link_problem"]
     assert seen
+
+
+def test_a_workbook_is_read_after_a_plain_start(open_page: OpenPage, site_url: str) -> None:
+    """The snapshot has neither the zip reader nor expat; a pasted block is read without another start."""
+    page = open_page()
+    seen = fetched(page)
+    page.goto(site_url + "stock.html")
+    rows = ods_table(ods_row("Name", "Mass (g)") + ods_row("Servo", "1.7"))
+    text, book = {"text": "Name;Mass (g)\nServo;1,7\n"}, {"data": base64.b64encode(ods(rows)).decode()}
+    asked = [
+        {"v": 1, "id": number, "method": "table_preview", "params": {"table": table, "document": {}}}
+        for number, table in enumerate((text, book))
+    ]
+    (answer,) = page.evaluate(ASK, [site_url, asked[:1]])
+    assert answer["result"]["rows"][0]["cells"] == ["Servo", "1,7"]
+    assert "python_stdlib.zip" not in seen
+    answers = page.evaluate(ASK, [site_url, asked])
+    assert answers[1]["result"]["rows"][0]["cells"] == ["Servo", "1.7"]
+    assert seen.count("python_stdlib.zip") == 1
 
 
 @pytest.mark.parametrize("pages", [100, 520], ids=["not even for Python", "for Python, not for the sums"])

@@ -15,7 +15,7 @@ from calc.__main__ import main
 from calc.assess import assess
 from calc.commands import COMMANDS, program
 from calc.document.budget import read
-from calc.text import sheet
+from calc.text import plain_text
 from tests.support import ROOT, SITE_SRC, demo_documents
 
 EXAMPLE = SITE_SRC / "demo" / "sedge-wren.json"
@@ -70,7 +70,7 @@ def test_json_of_standard_input(monkeypatch: pytest.MonkeyPatch, capsys: pytest.
 
 def test_a_sheet_names_what_it_does_not_count() -> None:
     budget = read({"model": {"airframe": "40 g"}, "gear": [{"mass": "1 g"}, {"name": "beacon"}]}).budget
-    assert "Gear row 2 is not counted: its mass is not known." in sheet(budget, assess(budget))
+    assert "Gear row 2 is not counted: its mass is not known." in plain_text(budget, assess(budget))
 
 
 def test_standard_input() -> None:

@@ -14,6 +14,8 @@ import pytest
 from calc import keys
 from calc.__main__ import main
 from calc.assess import assess
+from calc.changes.data import as_json as changes_json
+from calc.changes.find import find
 from calc.compare.data import UNITS, compared_json
 from calc.compare.sides import compare
 from calc.data import as_json
@@ -25,8 +27,10 @@ from calc.subjects.listed import SUBJECTS
 from tests.calc.full import full
 from tests.support import SITE_SRC, demo_documents
 
-ANSWER, COMPARED, FOUND, REFUSED = keys.PLACES
+ANSWER, CHANGED, COMPARED, FOUND, REFUSED = keys.PLACES
 VARIES = (
+    (re.compile(r"^list\[\](\.of\[\])?\.facts\.\w+"), r"list[]\1.facts.FACT"),
+    (re.compile(r"^list\[\]\.parts\.\w+"), "list[].parts.PART"),
     (re.compile(r"^missing\.\w+"), "missing.BLOCK"),
     (re.compile(r"^sets\.reasons\.\w+"), "sets.reasons.REASON"),
     (re.compile(r"^errors\[\]\.facts\.\w+(\[\])?"), "errors[].facts.FACT"),
@@ -76,6 +80,15 @@ def assert_told(came: set[str], title: str) -> None:
     """Compare what came with what is told; an empty list says nothing of the keys of its items."""
     told = set(keys.of(title))
     assert {path for path in came if not any(key.startswith(f"{path}.") for key in told)} == told
+
+
+def test_of_changes() -> None:
+    box = read_box(json.loads((SITE_SRC / "demo" / "box.json").read_text(encoding="utf-8")))
+    heavy = [{**each, "gear": [*each["gear"], {"mass": "1 g"}]} for each in documents()[::9]]
+    came = {path for each in heavy for path in paths(changes_json(find(each, box)))}
+    lines = read_box({"parts": [{"kind": "linkage", "name": "lines", "mass": "0.3 g"}]})
+    came |= set(paths(changes_json(find(demo_documents()["reed-bunting.json"], lines))))  # opens its strength
+    assert_told(came, CHANGED)
 
 
 def test_of_an_answer() -> None:

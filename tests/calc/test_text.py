@@ -8,16 +8,16 @@ from tests.calc.budgets import CELL, GEAR, SURFACE, WHOLE
 
 def test_the_sheet_of_a_light_surface_has_no_linkage() -> None:
     budget = read({**WHOLE, "surface": {**SURFACE, "actuator": "coil actuator", "deflection": ""}}).budget
-    said = text.sheet(budget, assess(budget))
+    said = text.plain_text(budget, assess(budget))
     assert "push rod" not in said
     plain = read({"gear": GEAR, "cell": CELL}).budget
-    assert "Bring" not in text.sheet(plain, assess(plain))
+    assert "Bring" not in text.plain_text(plain, assess(plain))
     assert "the air turns" not in said
 
 
 def test_the_sheet_has_a_paragraph_for_each_block() -> None:
     budget = read(WHOLE).budget
-    said = text.sheet(budget, assess(budget))
+    said = text.plain_text(budget, assess(budget))
     for words in (
         "It balances at",
         "The arms give",

@@ -11,6 +11,7 @@ from calc.assess import assess
 from calc.document.budget import BLOCKS, Budget, read
 from calc.document.entries import GearRow
 from calc.document.fields import described
+from calc.unit_system import UnitSystem
 from tests.calc.budgets import assessed, reported
 from tests.calc.full import RECEIVER, full, with_entry
 from tests.calc.test_properties import DOCUMENT
@@ -116,5 +117,5 @@ def test_rubber_whose_place_or_mass_is_left_out_keeps_balance_and_grams_open(lef
     found = assessed(**with_entry(document, block, key, None))
     assert found.whole.parts["balance"] == "open"
     assert named in found.missing["balance"]
-    assert headline.headline(found).startswith("So far:")
+    assert headline.headline(found, UnitSystem.METRIC).startswith("So far:")
     assert not assessed(**document).lead_open

@@ -4,11 +4,12 @@ from typing import Any
 
 import pytest
 
-from calc import digits, headline, wording
+from calc import headline, wording
 from calc.assess import assess
 from calc.document.budget import read
 from calc.subjects.limits import words as limit_words
 from calc.subjects.power import words as power_words
+from calc.unit_system import UnitSystem
 from tests.calc.budgets import assessed
 
 MODEL = {"class": "own", "airframe": "40 g"}
@@ -72,7 +73,7 @@ GRAMS_ALONE = " Not asked yet: run time, balance and strength."
 )
 def test_headline(document: dict[str, Any], words: str) -> None:
     found = assessed(**document)
-    assert headline.headline(found, document.get("units", "metric")) == words + GRAMS_ALONE
+    assert headline.headline(found, UnitSystem(document.get("units", "metric"))) == words + GRAMS_ALONE
 
 
 @pytest.mark.parametrize(
@@ -88,8 +89,8 @@ def test_headline(document: dict[str, Any], words: str) -> None:
 )
 def test_short_headline(gear: list[dict[str, str]], target: str, words: str) -> None:
     found = assessed(model={**MODEL, "target": target}, gear=gear)
-    assert headline.short_headline(found) == words
-    assert headline.short_headline(assessed()) == "No limit yet"
+    assert headline.short_headline(found, UnitSystem.METRIC) == words
+    assert headline.short_headline(assessed(), UnitSystem.METRIC) == "No limit yet"
 
 
 @pytest.mark.parametrize(
@@ -102,12 +103,12 @@ def test_short_headline(gear: list[dict[str, str]], target: str, words: str) -> 
 )
 def test_class_sentence(airframe: str, words: str) -> None:
     found = assessed(model={"class": "p30", "airframe": airframe}, gear=[{"mass": "2 g"}])
-    assert words in limit_words.class_sentence(found)
+    assert words in limit_words.class_sentence(found, UnitSystem.METRIC)
 
 
 def test_class_sentence_is_empty_without_a_minimum() -> None:
-    assert limit_words.class_sentence(assessed(model=MODEL)) == ""
-    assert limit_words.class_sentence(assessed(model={"class": "cat"})) == ""
+    assert limit_words.class_sentence(assessed(model=MODEL), UnitSystem.METRIC) == ""
+    assert limit_words.class_sentence(assessed(model={"class": "cat"}), UnitSystem.METRIC) == ""
 
 
 CELL = {"mass": "1 g", "capacity": "30 mAh", "resistance": "0.5 ohm"}
@@ -167,8 +168,8 @@ def test_every_notice_can_be_worded_in_both_systems() -> None:
     ]
     assert {notice.code for notice in found} == set(wording.NOTICES)
     for notice in found:
-        assert "{" not in wording.notice(notice)
-        assert " g" not in wording.notice(notice, "imperial").replace(" gear", "").replace(" get", "").replace(
+        assert "{" not in wording.notice(notice, UnitSystem.METRIC)
+        assert " g" not in wording.notice(notice, UnitSystem.IMPERIAL).replace(" gear", "").replace(" get", "").replace(
             " gives", ""
         )
 
@@ -176,17 +177,17 @@ def test_every_notice_can_be_worded_in_both_systems() -> None:
 @pytest.mark.parametrize(
     ("kg", "system", "text"),
     [
-        (0.0, "metric", "0.00 g"),
-        (0.0000041, "metric", "0.004 g"),
-        (0.00003, "metric", "0.03 g"),
-        (0.009996, "metric", "10.0 g"),
-        (-0.00128, "metric", "−1.28 g"),
-        (0.4, "imperial", "14.1 oz"),
-        (0.028349523125, "imperial", "1.000 oz"),
+        (0.0, UnitSystem.METRIC, "0.00 g"),
+        (0.0000041, UnitSystem.METRIC, "0.004 g"),
+        (0.00003, UnitSystem.METRIC, "0.03 g"),
+        (0.009996, UnitSystem.METRIC, "10.0 g"),
+        (-0.00128, UnitSystem.METRIC, "−1.28 g"),
+        (0.4, UnitSystem.IMPERIAL, "14.1 oz"),
+        (0.028349523125, UnitSystem.IMPERIAL, "1.000 oz"),
     ],
 )
-def test_masses_as_shown(kg: float, system: str, text: str) -> None:
-    assert digits.mass(kg, system) == text
+def test_masses_as_shown(kg: float, system: UnitSystem, text: str) -> None:
+    assert system.mass(kg) == text
 
 
 def test_field_names() -> None:
@@ -205,7 +206,7 @@ def test_lead_beyond_the_class_minimum_is_not_told_to_cost_nothing() -> None:
         "gear": [{"mass": "2 g", "station": "200 mm"}],
         "balance": {"airframe_at": "200 mm", "target": "180 mm", "nose_at": "80 mm"},
     }
-    told = limit_words.class_sentence(assess(read(document).budget))
+    told = limit_words.class_sentence(assess(read(document).budget), UnitSystem.METRIC)
     assert told.startswith("In a contest 8.50 g of gear and lead cost nothing")
     document["balance"]["nose_at"] = "-200 mm"  # 63.5 × 20 / 380 = 3.3 g: within what ballast would fill
-    assert "all the gear costs nothing" in limit_words.class_sentence(assess(read(document).budget))
+    assert "all the gear costs nothing" in limit_words.class_sentence(assess(read(document).budget), UnitSystem.METRIC)

@@ -13,6 +13,7 @@ from calc.compare.sides import compare
 from calc.document import box, boxfile, gearcsv, link
 from calc.document.budget import from_json, read, to_document, to_json
 from calc.document.systems import with_units_written
+from calc.unit_system import UnitSystem
 from calc.wording import problem
 from site_src.app.boxview import box_view, part_view
 from site_src.app.render import render
@@ -36,18 +37,19 @@ def layers(key: str, label: str) -> dict[str, bool]:
         "reading": read(budget).problems == () and getattr(read(budget).budget.gear[0], key).unit == "in",
         "refusing": [found.code for found in bad] == ["other_dimension"],
         "label in a sentence": problem(bad[0]).startswith(f"Gear row 1, {lowered}: "),
-        "form": f'name="gear.0.{key}" type="text" inputmode="text" value="9 in" placeholder="" data-unit="mm"' in form,
+        "form": f'name="gear.0.{key}" type="text" inputmode="decimal" value="9 in" placeholder="" data-unit="mm"'
+        in form,
         "label in the form": f'<label for="gear-0-{key}">{label}</label>' in form,
         "note in the form": view(budget).notes.get(f"gear.0.{key}") == "= 228.6 mm",
-        "line of a folded row": f"{lowered} 9 in" in form,
-        "form of a part": f'name="box.{key}" type="text" inputmode="text" value="9 in"' in part_form,
+        "form of a part": f'name="box.{key}" type="text" inputmode="decimal" value="9 in"' in part_form,
         "table of the box": f"{lowered} 22" in table.replace("\u00a0", " "),
         "into the box": box.put_back(budget, "gear.0").get(key) == "9 in",
         "out of the box": taken["gear"][0] == {**part, "station": "1 in", "count": 2},
         "box as CSV": f"{label} [mm]" in boxfile.to_csv({"parts": [part]}),
         "box from CSV": boxfile.from_csv(boxfile.to_csv({"parts": [part]}))["parts"][0].get(key) == "228.6 mm",
         "gear as CSV and back": gear.get(key) == "228.6 mm",
-        "comparison": f"({lowered})" in compare_words.sheet(compare(read(budget).budget, longer)),
+        "comparison": f"({lowered})"
+        in compare_words.plain_text(compare(read(budget).budget, longer), UnitSystem.METRIC),
         "link": link.decode(link.encode(budget))["gear"] == [part],
         "file": to_document(from_json(to_json(read(budget).budget))) == budget,
         "change of units": bare == {key: "9 in"},

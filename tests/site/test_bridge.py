@@ -11,8 +11,9 @@ from calc.assess import assess
 from calc.digits import tight
 from calc.document.budget import read
 from calc.headline import headline_parts
+from calc.unit_system import UnitSystem
 from site_src.app import bridge
-from tests.support import HEADLINE, demo_documents
+from tests.support import HEADLINE, all_places, demo_documents
 
 MARKUP = '<img src=x onerror="alert(1)">&amp;\'"`{{7*7}}{% raw %}'
 
@@ -29,9 +30,9 @@ def test_an_answer_holds_html_sentences_and_the_link() -> None:
     result = ask("answer", document=demo_documents()["sedge-wren.json"])["result"]
     assert result["headline"] == HEADLINE
     wren = read(demo_documents()["sedge-wren.json"]).budget
-    for part in headline_parts(assess(wren)):
-        assert tight(part) in result["answer"]
-    assert "Fits, 0.60\u00a0g in hand" in result["bar"]
+    for part in headline_parts(assess(wren), UnitSystem.METRIC):
+        assert tight(part) in all_places(result)
+    assert "Fits, 0.60\u00a0g in hand" in result["places"]["bar"]
     assert result["link"].startswith("#b=")
     assert result["problems"] == {}
 
@@ -53,9 +54,11 @@ def test_files_come_in() -> None:
 
 
 def test_notes_tell_what_was_read() -> None:
-    document = {"model": {"class": "p30"}, "gear": [{"mass": ".04oz", "draw": "20"}], "session": {"on_time": "1:47"}}
+    gear = [{"mass": ".04oz", "draw": "20"}, {"mass": "1.4 gr"}]
+    document = {"model": {"class": "p30"}, "gear": gear, "session": {"on_time": "1:47"}}
     notes = ask("answer", document=document)["result"]["notes"]
     assert notes["gear.0.mass"] == "= 1.134 g"
+    assert notes["gear.1.mass"] == "= 1.4 g; gr read as grams, not grains"
     assert notes["session.on_time"] == "= 1.783 min"
     assert "gear.0.draw" not in notes
     assert notes["model.class"].startswith("at least 40 g without rubber; rubber up to 10 g; no part over 30 in")
@@ -63,14 +66,14 @@ def test_notes_tell_what_was_read() -> None:
 
 def test_a_bad_field_has_a_sentence_and_the_rest_is_answered() -> None:
     document = demo_documents()["sedge-wren.json"]
-    document["gear"][0]["mass"] = "1.4 gr"
+    document["gear"][0]["mass"] = "1.4 grn"
     document["session"]["temperature"] = "-40"
     result = ask("form", document=document)["result"]
     assert set(result["problems"]) == {"gear.0.mass", "session.temperature"}
-    assert 'value="1.4 gr"' in result["form"]
+    assert 'value="1.4 grn"' in result["form"]
     assert "So far: fits" in result["headline"]
-    assert "Not counted yet, for want of a mass: bare-board receiver." in result["answer"]
-    assert 'The run time waits for</dt><dd><a href="#session-temperature"' in result["answer"]
+    assert "Not counted yet, for want of a mass: bare-board receiver." in all_places(result)
+    assert 'The run time waits for</dt><dd><a href="#session-temperature"' in all_places(result)
 
 
 def test_nothing_of_a_budget_is_ever_html() -> None:
@@ -82,8 +85,8 @@ def test_nothing_of_a_budget_is_ever_html() -> None:
         "cell": {"name": MARKUP, "mass": "1 g"}, MARKUP: 1,
     }  # fmt: skip
     result = ask("form", document=document)["result"]
-    for key in ("form", "answer", "bar"):
-        assert "<img" not in result[key]
+    for html in (result["form"], all_places(result)):
+        assert "<img" not in html
     assert "<img" not in ask("sheet", document=document)["result"]["html"]
     assert result["form"].count("&lt;img src=x") >= 8
     assert "{{7*7}}" in result["form"]
@@ -161,21 +164,21 @@ def test_another_system_of_units_leaves_what_was_typed_its_meaning() -> None:
 def test_an_answer_against_what_was_held() -> None:
     """Nothing differs, then a lighter linkage: 1.2 g guessed (1.44 g expected) against 0.5 g (0.60 g)."""
     held = demo_documents()["sedge-wren.json"]
-    plain = ask("answer", document=held)["result"]["answer"]
+    plain = all_places(ask("answer", document=held)["result"])
     assert 'id="held"' not in plain
     assert 'data-do="hold"' in plain
-    same = ask("answer", document=held, held=held)["result"]["answer"]
+    same = all_places(ask("answer", document=held, held=held)["result"])
     assert "Nothing differs from it yet." in same
     assert 'data-do="hold"' not in same
     changed = demo_documents()["sedge-wren.json"]
     changed["gear"][2] = {**changed["gear"][2], "name": "thread lines", "mass": "0.5 g"}
     for method in ("answer", "form"):
-        html = ask(method, document=changed, held=held)["result"]["answer"]
+        html = all_places(ask(method, document=changed, held=held)["result"])
         assert 'id="held"' in html
         assert "Thread lines instead of 1\u00a0mm carbon push rod with ends: 0.84\u00a0g lighter" in html
         assert ">−0.84\u00a0g <span" in html
     for nothing in (None, "text", [1]):
-        assert ask("answer", document=held, held=nothing)["result"]["answer"] == plain
+        assert all_places(ask("answer", document=held, held=nothing)["result"]) == plain
 
 
 def test_two_documents_side_by_side() -> None:
@@ -193,7 +196,7 @@ def test_nothing_of_a_comparison_is_ever_html() -> None:
     row = {"kind": "servo", "name": MARKUP, "mass": "1 g"}
     for before, after in (({}, {"name": MARKUP, "gear": [row]}), ({"gear": [row], "units": MARKUP}, {})):
         assert "<img" not in ask("compare", before=before, after=after)["result"]["html"]
-        assert "<img" not in ask("answer", document=after, held=before)["result"]["answer"]
+        assert "<img" not in all_places(ask("answer", document=after, held=before)["result"])
 
 
 @given(
@@ -217,9 +220,21 @@ def test_the_usual_draw_is_taken_as_a_guess() -> None:
 def test_a_draw_nobody_told_is_offered_on_the_page() -> None:
     gear = [{"kind": "receiver", "mass": "1 g"}, {"kind": "servo", "mass": "2 g"}, {"draw": "9 mA", "busy": "9 %"}]
     result = ask("answer", document={"gear": gear, "cell": {"mass": "1 g", "capacity": "30 mAh"}})["result"]
-    assert result["answer"].count('data-do="usual-draw"') == 2  # nothing draws yet: the run time waits for both
+    assert all_places(result).count('data-do="usual-draw"') == 2  # nothing draws yet: the run time waits for both
     told = [{**gear[0], "draw": "20 mA"}, *gear[1:]]
     result = ask("answer", document={"gear": told, "cell": {"mass": "1 g", "capacity": "30 mAh"}})["result"]
-    assert result["answer"].count('data-do="usual-draw"') == 1
-    assert 'data-path="gear.1"' in result["answer"]
-    assert "runs at most" in result["bar"]
+    assert all_places(result).count('data-do="usual-draw"') == 1
+    assert 'data-path="gear.1"' in all_places(result)
+    assert "runs at most" in result["places"]["bar"]
+
+
+def test_a_function_that_the_snapshot_lacks_is_told_by_its_code(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The worker reads the code and starts the plain way; any other fault is told to the visitor."""
+    for told, code in (("left_out", "left_out"), ("left_out of something", "inside")):
+
+        def failing(params: Any, told: str = told) -> dict[str, Any]:
+            raise LookupError(told, *params)
+
+        monkeypatch.setitem(bridge.METHODS, "answer", failing)
+        answer = json.loads(bridge.handle(json.dumps({"v": 1, "id": 1, "method": "answer", "params": {}})))
+        assert [error["code"] for error in answer["errors"]] == [code]

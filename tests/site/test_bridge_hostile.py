@@ -7,7 +7,7 @@ import pytest
 from calc.document import link
 from site_src.app import bridge
 from tests.site.test_bridge import ask
-from tests.support import demo_documents
+from tests.support import all_places, demo_documents
 
 
 @pytest.mark.parametrize("number", ["1e999", "-1e999", "1e400", "9" * 4300, "9" * 400, "-" + "9" * 5000])
@@ -70,7 +70,7 @@ def test_a_name_never_turns_the_figures_beside_it() -> None:
     document["name"] = document["cell"]["name"] = document["gear"][0]["name"] = "a\u202eb"
     document["gear"][1]["name"] = "\u05e9\u05dc\u05d5\u05dd 9 g"
     for html in (
-        ask("answer", document=document, why=["gear"])["result"]["answer"],
+        all_places(ask("answer", document=document, why=["gear"])["result"]),
         ask("sheet", document=document)["result"]["html"],
         ask("compare", before=document, after={**document, "gear": []})["result"]["html"],
         ask("places", document=document, others=[["x", document]])["result"]["html"],

@@ -25,6 +25,7 @@ from calc.document.fields import (
 )
 from calc.document.schema import box_schema, budget_schema
 from calc.subjects.stock.entries import Stock
+from calc.unit_system import UnitSystem
 from site_src.app.boxview import part_view
 from site_src.app.controls import control
 from site_src.app.render import make_environment, render
@@ -35,12 +36,12 @@ LINE = '    antenna_length: Entry[float] | None = quantity("Antenna length", "le
 BEFORE = '    off: Entry[bool] = flag("Left out"'
 LAYERS = (
     "reading", "refusing", "label in a sentence", "form", "label in the form", "note in the form",
-    "line of a folded row", "form of a part", "table of the box", "into the box", "out of the box", "box as CSV",
+    "form of a part", "table of the box", "into the box", "out of the box", "box as CSV",
     "box from CSV", "gear as CSV and back", "comparison", "link", "file", "change of units", "answer",
 )  # fmt: skip
 NOT_ASKED = ("format", "draw_known_by")  # by nobody; not on the form of a part, where the figure's source is the maker
 # What entries may know beside fields: the class table, how a name is made, tables of materials.
-MAY_KNOW = ("calc.document", "calc.document.fields", "calc.english", "calc.subjects.linkage.sums")
+MAY_KNOW = ("calc.document", "calc.document.fields", "calc.english", "calc.subjects.linkage.sums", "calc.vocabulary")
 
 
 @pytest.fixture(scope="module")
@@ -124,7 +125,8 @@ def test_columns_have_labels_of_their_own() -> None:
 
 
 def test_yes_and_no_in_csv(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setitem(described(BoxPart), "off", FlagField(label="Spare", belongs="part"))
+    for kind in (BoxPart, GearPart):
+        monkeypatch.setitem(described(kind), "off", FlagField(label="Spare", belongs="part"))
     parts = [{"name": "one", "off": True}, {"name": "two", "off": False}, {"name": "three", "off": "perhaps"}]
     text = to_csv({"parts": parts})
     assert [line.rpartition(",")[2] for line in text.splitlines()] == ["Spare", "yes", "no", "perhaps"]
@@ -146,7 +148,7 @@ FIELDS = {
 @pytest.mark.parametrize("kind", FIELDS)
 def test_a_hint_stands_under_its_entry(kind: str) -> None:
     template = make_environment().from_string('{% from "macros/fields.html" import field %}{{ field(c, "model.x") }}')
-    html = template.render(c={"model.x": control("model.x", FIELDS[kind], True, "metric", "", "")})
+    html = template.render(c={"model.x": control("model.x", FIELDS[kind], True, UnitSystem.METRIC, "", "")})
     assert '<p class="hint" id="model-x-hint">Straight.</p>' in html
     assert 'aria-describedby="model-x-hint model-x-problem model-x-note"' in html
     assert ('type="checkbox" checked' in html) == (kind == "check")

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from calc.unit_system import UnitSystem
 from site_src.app.boxview import box_view, part_view
 from site_src.app.pages import pages
 from site_src.app.render import render
@@ -12,7 +13,7 @@ from site_src.app.sheetview import sheet_view
 from site_src.app.view import view
 from site_src.tools.environment import node
 from tests.calc.document.test_hostile import DOCUMENTS, EVIL
-from tests.support import SITE_SRC
+from tests.support import SITE_SRC, shown_html
 
 CHECKER = SITE_SRC / "node_modules" / "html-validate" / "bin" / "html-validate.mjs"
 
@@ -37,10 +38,10 @@ def test_pages_of_odd_documents(tmp_path: Path) -> None:
     shell = '<!doctype html><html lang="en"><head><title>a page</title></head><body><main>{}</main></body></html>'
     for name, document in DOCUMENTS.items():
         shown = view(document)
-        html = [render("answer.html", {"answer": shown.answer}), f"<form>{render('form.html', {'view': shown})}</form>"]
+        html = [shown_html(shown.answer), f"<form>{render('form.html', {'view': shown})}</form>"]
         box = {"parts": document.get("gear", []), "name": EVIL}
         html += [render("boxtable.html", {"box": box_view(box)})]
-        html += [f"<form>{render('boxpart.html', {'part': part_view(document, 'metric')})}</form>"]
+        html += [f"<form>{render('boxpart.html', {'part': part_view(document, UnitSystem.METRIC)})}</form>"]
         html += [render("sheet.html", {"sheet": sheet_view(document)})]
         for number, piece in enumerate(html):
             (tmp_path / f"{name.replace(' ', '-')}-{number}.html").write_text(

@@ -12,11 +12,12 @@ from calc.assess import assess
 from calc.compare import sides as compare
 from calc.compare import words as compare_words
 from calc.document.budget import read
+from calc.unit_system import UnitSystem
 from site_src.app.render import render
 from site_src.app.sheetview import sheet_view
 from site_src.app.view import view
 from tests.calc.test_properties import DOCUMENT
-from tests.support import demo_documents
+from tests.support import demo_documents, shown_html
 
 
 def plain(text: str) -> str:
@@ -28,21 +29,21 @@ def everywhere(document: dict[str, Any]) -> dict[str, str]:
     budget = read(document).budget
     twice = compare.compare(budget, budget)
     return {
-        "page": plain(render("answer.html", {"answer": view(document).answer})),
+        "page": plain(shown_html(view(document).answer)),
         "print sheet": plain(render("sheet.html", {"sheet": sheet_view(document)})),
-        "command": plain(text.sheet(budget, assess(budget))),
-        "comparison": plain(compare_words.sheet(twice, budget.units.value)),
+        "command": plain(text.plain_text(budget, assess(budget))),
+        "comparison": plain(compare_words.plain_text(twice, UnitSystem.of(budget))),
     }
 
 
 def told(document: dict[str, Any]) -> dict[str, str]:
     """Return figures that each of them tells, as shown."""
-    found, system = assess(read(document).budget), document.get("units", "metric")
-    figures = {"gear": digits.mass(found.gear.expected_kg, system, found.gear.spread_kg)}
+    found, system = assess(read(document).budget), UnitSystem(document.get("units", "metric"))
+    figures = {"gear": system.mass(found.gear.expected_kg, found.gear.spread_kg)}
     if found.model.flying_kg is not None:
-        figures["flying"] = digits.mass(found.model.flying_kg, system, found.model.spread_kg)
+        figures["flying"] = system.mass(found.model.flying_kg, found.model.spread_kg)
     for limit in found.limits_with_lead:
-        figures[limit.id] = digits.mass(limit.in_hand_kg, system, limit.spread_kg)
+        figures[limit.id] = system.mass(limit.in_hand_kg, limit.spread_kg)
     if found.power is not None and not found.power.at_most and found.power.low.time_s > 0.0:
         figures["run at worst"] = digits.duration(found.power.low.time_s)
         assert found.power.lowest_v is not None

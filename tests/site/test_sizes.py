@@ -10,13 +10,6 @@ from tests.support import ROOT, SITE_SRC
 
 MOST_PYTHON, MOST_SCRIPT = 300, 250  # lines
 WIDEST = 120  # letters; biome breaks code, not comments and texts
-# Longer ones, each with its length: it may shrink and not grow, and goes from here once it is short enough.
-LONGER = {
-    "calc/digits.py": 349,
-    "calc/search/pareto.py": 478,
-    "calc/search/task.py": 341,
-    "calc/units.py": 334,
-}
 STATE = re.compile(r"^(?:export )?(?:let|var)\b", re.MULTILINE)
 
 
@@ -45,13 +38,7 @@ def lines(path: Path) -> list[str]:
 def test_no_python_file_is_too_long() -> None:
     lengths = {name(path): len(lines(path)) for path in python_files()}
     assert len(lengths) > 100  # they were found
-    most = {file: LONGER.get(file, MOST_PYTHON) for file in lengths}
-    assert {file: length for file, length in lengths.items() if length > most[file]} == {}
-
-
-def test_what_may_be_longer_is_there_and_still_longer() -> None:
-    short = [file for file in LONGER if not (ROOT / file).is_file() or len(lines(ROOT / file)) <= MOST_PYTHON]
-    assert short == [], "strike these out of LONGER"
+    assert {file: length for file, length in lengths.items() if length > MOST_PYTHON} == {}
 
 
 def test_no_script_is_too_long_or_too_wide() -> None:

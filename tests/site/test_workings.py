@@ -8,6 +8,7 @@ import pytest
 
 from calc.assess import assess
 from calc.document.budget import read
+from calc.unit_system import UnitSystem
 from site_src.app.stockview import stock_view
 from site_src.app.sums import Working
 from site_src.app.why import PARTS, workings
@@ -117,10 +118,10 @@ STOCK = (
 
 
 @pytest.mark.parametrize("fields", STOCK, ids=lambda fields: fields["shape"])
-@pytest.mark.parametrize("system", ["metric", "imperial"])
-def test_the_mass_of_stock_is_worked_out_again(fields: dict[str, Any], system: str) -> None:
+@pytest.mark.parametrize("system", list(UnitSystem))
+def test_the_mass_of_stock_is_worked_out_again(fields: dict[str, Any], system: UnitSystem) -> None:
     found = stock_view(fields, system)
-    assert found.working is not None, found.lacks
+    assert found.working is not None, found.missing
     again = worked_out(found.working.numbers)
     assert again == pytest.approx(worked_out(found.working.result), rel=2e-3)
     number, unit = found.mass.split(" ")

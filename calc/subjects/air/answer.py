@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from typing import Literal
 
 from calc.document.budget import Budget
 from calc.subject import Answered, Answers, Needs, value
@@ -11,7 +12,8 @@ from calc.subjects.air.entries import Air
 from calc.subjects.limits.allowance import TIE_KG
 from calc.subjects.limits.answer import Limits
 from calc.subjects.power.entries import Session
-from calc.subjects.weights.answer import ClassMass, ModelMass, Weights, airframe_lacks
+from calc.subjects.weights.answer import ClassMass, ModelMass, Weights, airframe_missing
+from calc.vocabulary import Origin, Regime
 
 ENERGY_LAUNCHES = ("rubber", "motor", "catapult")
 STEPS = 60  # points of the curve over gear mass
@@ -24,7 +26,7 @@ class Conditions:
     density_kg_m3: float
     area_m2: float
     glide_factor: float
-    glide_factor_from: str  # "given", "timed" or "assumed"
+    glide_factor_from: Origin
     lift_coefficient: float
     aside_glide_factor: float | None = None  # given, but a timed flight goes before it
     left: tuple[float, float, float] = (1.0, 1.0, 1.0)  # of Φ with the propeller in the glide: least, usual, most
@@ -40,13 +42,13 @@ class AirBlock:
     speed_m_s: float
     sink_m_s: float
     efficiency: float | None
-    efficiency_from: str  # "given", "timed" or "" where none is needed
+    efficiency_from: Origin | Literal[""]  # "" where none is needed
     time_s: float | None
     times: Range | None  # the same with its low and high end
     height_m: Range | None  # above the launch; None where no motor run is told
     time_without_gear_s: float | None
     per_gram_s: float | None  # time that the next gram of gear takes, ≤ 0
-    regime: str  # "free": ballast would take the gear's place; "part": some of it; "paid": every gram costs
+    regime: Regime  # "free": ballast would take the gear's place; "part": some of it; "paid": every gram costs
     gear_kg: float
     lead_kg: float  # counted in the mass, and in the time with the gear
     kink_kg: float | None  # gear mass at which it begins to cost, where there is a class minimum to fill
@@ -77,10 +79,10 @@ def air(
     needs = Needs(budget)
     needs.sound(*NEEDED)
     if model.airframe_kg is None:
-        needs.note(*airframe_lacks(budget))
+        needs.note(*airframe_missing(budget))
     area_m2 = needs.must("model.wing_area", budget.model.wing_area)
-    if needs.lacks or model.airframe_kg is None or area_m2 is None:
-        return None, needs.lacks
+    if needs.missing or model.airframe_kg is None or area_m2 is None:
+        return None, needs.missing
     block = budget.air or Air()
     filled = _Filled(
         airframe_kg=model.airframe_kg,
@@ -90,7 +92,7 @@ def air(
     mass_kg = filled.mass(gear_kg + ballast_kg)
     conditions = _conditions(block, budget.session or Session(), area_m2, mass_kg)
     _half_timed(needs, block)
-    return _worked_out(needs, block, filled, conditions, gear_kg, ballast_kg), needs.lacks
+    return _worked_out(needs, block, filled, conditions, gear_kg, ballast_kg), needs.missing
 
 
 def _half_timed(needs: Needs, block: Air) -> None:
@@ -115,6 +117,7 @@ class _Filled:
 def _conditions(block: Air, session: Session, area_m2: float, mass_kg: float) -> Conditions:
     density = sums.density(block.field_height.value, session.temperature.value)
     given = value(block.glide_factor)
+    origin: Origin
     if block.timed_height is not None and block.timed_glide is not None:  # measured goes before given
         heights = (block.timed_height.value, block.timed_glide.value)
         factor, origin = sums.glide_factor_of(*heights, mass_kg, area_m2, density), "timed"
@@ -180,7 +183,7 @@ def _worked_out(
 
 def _flown(
     needs: Needs, block: Air, mass_kg: float, conditions: Conditions
-) -> tuple[Callable[[float], Flight] | None, tuple[float | None, str]]:  # fmt: skip
+) -> tuple[Callable[[float], Flight] | None, tuple[float | None, Origin | Literal[""]]]:  # fmt: skip
     """Return the flight over mass, and the efficiency with where it is from; what they lack is noted."""
     air = {
         "area_m2": conditions.area_m2, "density_kg_m3": conditions.density_kg_m3,
@@ -212,8 +215,7 @@ def _run(block: Air) -> float:
     """Return the motor run [s]: timed before told, none of a catapult; 0 where nobody says, so that all is glide."""
     if block.launch.value == "catapult":
         return 0.0
-    timed = _timed(block)
-    return float(value(block.timed_motor) if timed else value(block.motor_run) or 0.0)
+    return (value(block.timed_motor) if _timed(block) else value(block.motor_run)) or 0.0
 
 
 def _timed(block: Air) -> bool:
@@ -249,7 +251,7 @@ def _energy(needs: Needs, block: Air) -> float | None:
     return rubber_kg * energy_j_kg if rubber_kg and energy_j_kg is not None else None
 
 
-def _efficiency(needs: Needs, block: Air, mass_kg: float, energy_j: float) -> tuple[float | None, str]:
+def _efficiency(needs: Needs, block: Air, mass_kg: float, energy_j: float) -> tuple[float | None, Origin | Literal[""]]:
     if not needs.sound("air.efficiency", "air.timed_motor"):
         return None, ""
     if block.timed_height is None or block.timed_glide is None or block.timed_motor is None:
@@ -271,5 +273,5 @@ def _points(
 def answer(budget: Budget, answers: Answers) -> Answered:
     """Return what the gear costs in the air, the lead for balance aboard."""
     weights, limits = answers.must(Weights), answers.must(Limits)
-    found, lacks = air(budget, limits.model, weights.gear.expected_kg, limits.class_, limits.model.lead_kg)
-    return Answered(answer=found, lacks={"air": lacks})
+    found, missing = air(budget, limits.model, weights.gear.expected_kg, limits.class_, limits.model.lead_kg)
+    return Answered(answer=found, missing={"air": missing})

@@ -73,18 +73,6 @@ def density(height_m: float, temperature_k: float | None = None) -> float:
     return pressure(level_m) / (GAS_J_KG_K * kelvin)
 
 
-def altitude_between(lower_pa: float, upper_pa: float) -> float:
-    """Return the height [m] between two pressures near the ground, as an altimeter aboard works it out.
-
-    Examples
-    --------
-    >>> round(altitude_between(101_325.0, 101_325.0), 3)
-    0.0
-    """
-    ratio = require("upper_pa", upper_pa, 0.0, above=True) / require("lower_pa", lower_pa, 0.0, above=True)
-    return float(SEA_K / LAPSE_K_M * (1.0 - ratio ** (1.0 / EXPONENT)))
-
-
 def _positive(**values: float) -> None:
     for name, value in values.items():
         require(name, value, 0.0, above=True)

@@ -1,10 +1,15 @@
 """What is said of the air."""
 
-from calc import digits, units
+from collections.abc import Mapping
+
+from calc import digits
 from calc.english import listed
 from calc.subjects.air.answer import AirBlock
+from calc.unit_system import UnitSystem
+from calc.vocabulary import Regime
 
-REGIMES = {
+GRAM_KG = 0.001
+REGIMES: Mapping[Regime, str] = {
     "free": "The gear costs nothing in a contest: ballast up to the class minimum would take its place.",
     "part": "Part of the gear takes the place of ballast and costs nothing; the rest is paid for.",
     "paid": "Every gram of gear is paid for.",
@@ -42,21 +47,21 @@ def _between(block: AirBlock) -> str:
     return "" if low == high else f" ({low} s to {high} s: no such flight was timed)"
 
 
-def _top(block: AirBlock, system: str) -> str:
+def _top(block: AirBlock, system: UnitSystem) -> str:
     """Return the height at the end of the motor run, with its range; empty where it is not known or was told."""
     if block.height_m is None or block.efficiency is None:
         return ""
     found = block.height_m
-    low, middle, high = (digits.rounded(each, "height", system) for each in (found.low, found.middle, found.high))
+    low, middle, high = (system.rounded(each, "height") for each in (found.low, found.middle, found.high))
     if found.high <= 0.0:
         return " It is too weak to climb."
     return f" It climbs to {middle}." if low == high else f" It climbs to about {middle} ({low} to {high})."
 
 
-def air_sentence(block: AirBlock, system: str = "metric") -> str:
+def air_sentence(block: AirBlock, system: UnitSystem) -> str:
     """Return what the model does in the air and what the gear costs."""
-    lead = f"With {digits.mass(block.lead_kg, system)} of lead it" if block.lead_kg > 0 else "It"
-    speed, sink = (digits.rounded(each, "speed", system) for each in (block.speed_m_s, block.sink_m_s))
+    lead = f"With {system.mass(block.lead_kg)} of lead it" if block.lead_kg > 0 else "It"
+    speed, sink = (system.speed(each) for each in (block.speed_m_s, block.sink_m_s))
     said = f"{lead} flies {speed} and sinks {sink}.{_timed_first(block)}{_overdrawn(block)}"
     if block.time_s is None or block.time_without_gear_s is None or block.time_kept is None:
         return said
@@ -67,7 +72,17 @@ def air_sentence(block: AirBlock, system: str = "metric") -> str:
     said += _top(block, system)
     said += f" {REGIMES[block.regime]}"
     if block.per_gram_s is not None and block.per_gram_s < -0.05:
-        next_ = "tenth of an ounce" if system == "imperial" else "gram"
-        takes_s = -block.per_gram_s * (units.to_si(0.1, "oz", "mass") / 0.001 if system == "imperial" else 1.0)
-        said += f" The next {next_} takes {about}{digits.measured(takes_s)} s."
+        name, next_kg = system.next_bit_of_mass()
+        takes_s = -block.per_gram_s * next_kg / GRAM_KG
+        said += f" The next {name} takes {about}{digits.measured(takes_s)} s."
     return said
+
+
+def brief(block: AirBlock, system: UnitSystem) -> str:
+    """Return in one line the still-air time and what the gear takes of it."""
+    if block.time_s is None or block.time_kept is None:
+        return f"sinks {system.speed(block.sink_m_s)}"
+    about = still_air_about(block)
+    return (
+        f"{about}{digits.figures(block.time_s)} s in still air; the gear leaves {digits.percent(block.time_kept)} of it"
+    )

@@ -9,8 +9,9 @@ from calc.subject import Answered, Answers, Needs, unread, value
 from calc.subjects.balance import sums
 from calc.subjects.balance.entries import Balance
 from calc.subjects.balance.sums import Weight
-from calc.subjects.weights.answer import RowMass, Weights, airframe_lacks
+from calc.subjects.weights.answer import RowMass, Weights, airframe_missing
 from calc.subjects.weights.masses import Total
+from calc.vocabulary import ModelEnd
 
 ENOUGH_M = 0.0005  # our rule: off by less than half a millimetre, which no fingertip feels, counts as balanced
 
@@ -39,7 +40,7 @@ class Move:
 class Ballast:
     """Lead at the nose or the tail: mass [kg], station [m], which end."""
 
-    end: str
+    end: ModelEnd
     mass_kg: float
     station_m: float
 
@@ -73,9 +74,9 @@ def balance(
     if block is None:
         return None, ("balance.airframe_at",)
     needs = Needs(budget)
-    _lacks(needs, block, airframe, rows, uncounted)
-    if airframe is None or block.airframe_at is None or needs.lacks:
-        return None, needs.lacks
+    _missing(needs, block, airframe, rows, uncounted)
+    if airframe is None or block.airframe_at is None or needs.missing:
+        return None, needs.missing
     placed = tuple(_placed(budget, block, airframe, rows, block.airframe_at.value))
     found = sums.balance_point(_weights(placed))
     bare = sums.balance_point(_weights(part for part in placed if part.path != "model.rubber"))
@@ -95,19 +96,19 @@ def balance(
         moves=() if target_m is None else tuple(_moves(block, found, target_m, placed)),
         nose_m=value(block.nose_at),
         tail_m=value(block.tail_at),
-    ), needs.lacks
+    ), needs.missing
 
 
 def _weights(placed: Iterable[Placed]) -> list[Weight]:
     return [Weight(mass_kg=part.mass_kg, station_m=part.station_m) for part in placed]
 
 
-def _lacks(
+def _missing(
     needs: Needs, block: Balance, airframe: Total | None, rows: tuple[RowMass, ...], uncounted: tuple[str, ...]
 ) -> None:  # fmt: skip
     """Note what keeps the balance point from being worked out."""
     if airframe is None:
-        needs.note(*airframe_lacks(needs.budget))
+        needs.note(*airframe_missing(needs.budget))
     needs.sound("balance")
     needs.must("balance.airframe_at", block.airframe_at)
     needs.sound("balance.rubber_at", "model.rubber")
@@ -159,7 +160,7 @@ def _ballast(needs: Needs, block: Balance, found: sums.Balance, target_m: float 
     """Return the lead that is needed, None if none is, or if its station does not let it be worked out: then noted."""
     if target_m is None or abs(found.cg_m - target_m) < ENOUGH_M:
         return None
-    end = "nose" if found.cg_m > target_m else "tail"
+    end: ModelEnd = "nose" if found.cg_m > target_m else "tail"
     path = f"balance.{end}_at"
     station_m = needs.must(path, block.nose_at if end == "nose" else block.tail_at)
     if station_m is None:
@@ -188,5 +189,5 @@ def _moves(block: Balance, found: sums.Balance, target_m: float, placed: tuple[P
 def answer(budget: Budget, answers: Answers) -> Answered:
     """Return where the model balances."""
     weights = answers.must(Weights)
-    found, lacks = balance(budget, weights.airframe, weights.rows, weights.uncounted)
-    return Answered(answer=found, lacks={"balance": lacks})
+    found, missing = balance(budget, weights.airframe, weights.rows, weights.uncounted)
+    return Answered(answer=found, missing={"balance": missing})

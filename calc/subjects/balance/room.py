@@ -4,5 +4,11 @@ from calc.subject import told_in_a_sentence
 from calc.subjects.balance import answer, data, words
 
 SUBJECT = told_in_a_sentence(
-    name="balance", kind=answer.BalanceBlock, answer=answer.answer, data=data.data, sentence=words.balance_sentence
+    name="balance",
+    title="Balance",
+    kind=answer.BalanceBlock,
+    answer=answer.answer,
+    data=data.data,
+    sentence=words.balance_sentence,
+    brief=words.brief,
 )

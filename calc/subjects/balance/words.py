@@ -2,34 +2,47 @@
 
 from typing import TYPE_CHECKING
 
-from calc import digits
 from calc.subjects.balance.answer import BalanceBlock
+from calc.unit_system import UnitSystem
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
 
 
-def fails(assessment: "Assessment", system: str) -> str:
+def fails(assessment: "Assessment", system: UnitSystem) -> str:
     """Return what of the balance keeps the installation from fitting."""
     block = assessment.balance
     assert block is not None  # else it would be open, or not asked
     assert block.off_m is not None
-    return f"it is {digits.length(abs(block.off_m), system)} {'tail' if block.off_m > 0 else 'nose'}-heavy"
+    return f"it is {system.length(abs(block.off_m))} {'tail' if block.off_m > 0 else 'nose'}-heavy"
 
 
-def balance_sentence(block: BalanceBlock, system: str = "metric") -> str:
+def balance_sentence(block: BalanceBlock, system: UnitSystem) -> str:
     """Return where it balances, and what puts it right."""
-    at = digits.length(block.cg_m, system)
+    at = system.length(block.cg_m)
     if block.target_m is None or block.off_m is None:
         return f"It balances at {at}."
-    wanted = digits.station(block.target_m, system)
+    wanted = system.station(block.target_m)
     if block.balanced:
         return f"It balances at {at}, as near to the wanted {wanted} as a fingertip feels."
     heavy = "behind the wanted" if block.off_m > 0 else "ahead of the wanted"
     kind = "tail-heavy" if block.off_m > 0 else "nose-heavy"
-    said = f"It balances at {at}, {digits.length(abs(block.off_m), system)} {heavy} {wanted}: {kind}."
+    said = f"It balances at {at}, {system.length(abs(block.off_m))} {heavy} {wanted}: {kind}."
     if block.ballast is None:
         end = "nose" if block.off_m > 0 else "tail"
         return f"{said} To work out lead, give a station for it at the {end}, beyond the wanted point."
-    lead = digits.mass(block.ballast.mass_kg, system)
+    lead = system.mass(block.ballast.mass_kg)
     return f"{said} {lead} of lead at the {block.ballast.end} puts it right."
+
+
+def brief(block: BalanceBlock, system: UnitSystem) -> str:
+    """Return in one line where it balances, and the lead that puts it right."""
+    at = f"balances at {system.length(block.cg_m)}"
+    if block.target_m is None or block.off_m is None:
+        return at
+    if block.balanced:
+        return f"{at}, as wanted"
+    wanted = f"{at}, wanted {system.station(block.target_m)}"
+    if block.ballast is None:
+        return f"{wanted}: {'tail' if block.off_m > 0 else 'nose'}-heavy"
+    return f"{wanted}: {system.mass(block.ballast.mass_kg)} of lead at the {block.ballast.end}"

@@ -66,14 +66,14 @@ def growth(budget: Budget, rows: Iterable[RowMass], airframe: masses.Total | Non
     return Growth(rows=grown, guesses=guesses) if grown or guesses else None
 
 
-def growth_lacks(budget: Budget, rows: Iterable[RowMass]) -> tuple[str, ...]:
+def growth_missing(budget: Budget, rows: Iterable[RowMass]) -> tuple[str, ...]:
     """Return the planned masses beside a weighed one that could not be read."""
     needs = Needs(budget)
     for row in rows:
         needs.sound(f"{row.path}.mass", f"{row.path}.known_by")
     if budget.model.airframe_weighed is not None:
         needs.sound("model.airframe", "model.airframe_known_by")
-    return needs.lacks
+    return needs.missing
 
 
 def _grown(budget: Budget, rows: Iterable[RowMass], airframe: masses.Total | None) -> Iterable[Grown]:
@@ -108,4 +108,4 @@ def answer(budget: Budget, answers: Answers) -> Answered:
     """Return planned beside weighed."""
     weights = answers.must(Weights)
     found = growth(budget, weights.rows, weights.airframe)
-    return Answered(answer=found, lacks={"growth": growth_lacks(budget, weights.rows)})
+    return Answered(answer=found, missing={"growth": growth_missing(budget, weights.rows)})

@@ -4,5 +4,11 @@ from calc.subject import told_in_a_sentence
 from calc.subjects.growth import answer, data, words
 
 SUBJECT = told_in_a_sentence(
-    name="growth", kind=answer.Growth, answer=answer.answer, data=data.data, sentence=words.growth_sentence
+    name="growth",
+    title="Planned and on the scale",
+    kind=answer.Growth,
+    answer=answer.answer,
+    data=data.data,
+    sentence=words.growth_sentence,
+    brief=words.brief,
 )

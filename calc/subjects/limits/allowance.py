@@ -21,7 +21,9 @@ from math import hypot
 
 from calc.errors import require
 from calc.subjects.weights.masses import Total
+from calc.vocabulary import LimitId, Verdict
 
+WORST_FIRST: tuple[Verdict, ...] = ("over", "close", "fits")
 TIE_KG = 1e-9  # a microgram: what two ways of adding up may differ by; no scale sees it
 
 
@@ -32,14 +34,14 @@ class Limit:
     `per_airframe` is what one more kilogram of airframe does to what is allowed.
     """
 
-    id: str
+    id: LimitId
     allows_kg: float
     in_hand_kg: float
     spread_kg: float
     per_airframe: float = 0.0
 
     @property
-    def verdict(self) -> str:
+    def verdict(self) -> Verdict:
         """`fits`, `close` or `over`; exactly at the limit with no spread fits."""
         if self.in_hand_kg >= self.spread_kg - TIE_KG:
             return "fits"
@@ -106,16 +108,17 @@ def supposed(bounds: Bounds) -> float | None:
     return bounds.target_kg if bounds.target_kg is not None else bounds.minimum_kg
 
 
-def _without_airframe(bounds: Bounds) -> list[tuple[str, float, float]]:
+def _without_airframe(bounds: Bounds) -> list[tuple[LimitId, float, float]]:
     whole_kg = supposed(bounds)
     if whole_kg is None or bounds.share is None:
         return []
     return [("share", bounds.share * whole_kg, 0.0)]
 
 
-def _with_airframe(bounds: Bounds, airframe: Total) -> list[tuple[str, float, float]]:
+def _with_airframe(bounds: Bounds, airframe: Total) -> list[tuple[LimitId, float, float]]:
     """Return (id, allows, change of that per change of the airframe's mass)."""
-    allowed, airframe_kg = [], airframe.expected_kg
+    allowed: list[tuple[LimitId, float, float]] = []
+    airframe_kg = airframe.expected_kg
     if bounds.share is not None:
         allows_kg = share_allows(airframe.nominal_kg, bounds.share)
         allowed.append(("share", allows_kg, bounds.share / (1.0 - bounds.share)))
@@ -166,10 +169,10 @@ def _with_lead(limit: Limit, lead: Lead, airframe_kg: float) -> Limit:
     return replace(limit, in_hand_kg=limit.in_hand_kg - lead.mass_kg, spread_kg=spread_kg, per_airframe=effect)
 
 
-def worst(found: tuple[Limit, ...]) -> str | None:
+def worst(found: tuple[Limit, ...]) -> Verdict | None:
     """Return the worst verdict of the limits; None of none."""
     verdicts = {limit.verdict for limit in found}
-    return next((word for word in ("over", "close", "fits") if word in verdicts), None)
+    return next((word for word in WORST_FIRST if word in verdicts), None)
 
 
 def short_of_minimum(minimum_kg: float, mass_kg: float) -> float:

@@ -13,9 +13,9 @@ from calc.subjects.weights.answer import (
     ModelMass,
     Weights,
     airframe_row,
-    class_lacks,
     class_mass,
-    limit_lacks,
+    class_missing,
+    limit_missing,
     model_mass,
 )
 
@@ -70,5 +70,5 @@ def answer(budget: Budget, answers: Answers) -> Answered:
         chance=chance(before, with_lead, weights.rows, frame, budget.scale_division.value, effects),
         supposed_kg=allowance.supposed(bounds) if airframe is None and before else None,
     )
-    lacks = {"limits": limit_lacks(budget, bounds, airframe), "class": class_lacks(budget)}
-    return Answered(answer=found, lacks=lacks)
+    missing = {"limits": limit_missing(budget, bounds, airframe), "class": class_missing(budget)}
+    return Answered(answer=found, missing=missing)

@@ -8,6 +8,7 @@ from calc.plain import rounded
 from calc.subject import Subject
 from calc.subjects.limits import answer, data, words
 from calc.subjects.weights.words import model_lines
+from calc.unit_system import UnitSystem
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
@@ -39,10 +40,13 @@ def _model(found: "Assessment") -> Mapping[str, Any]:
     }
 
 
-def _text(found: "Assessment", system: str) -> Iterable[Iterable[str]]:
+def _text(found: "Assessment", system: UnitSystem) -> Iterable[Iterable[str]]:
     yield model_lines(found, system)
     yield words.lines(found, system)
     yield wrapped(words.class_sentence(found, system))
 
 
-SUBJECT = Subject(name="limits", kind=answer.Limits, answer=answer.answer, data=_data, text=_text)
+SUBJECT = Subject(
+    name="limits", title="Model and limits", kind=answer.Limits, answer=answer.answer, brief=words.brief, data=_data,
+    text=_text,
+)  # fmt: skip

@@ -9,6 +9,7 @@ from calc.subjects.limits.allowance import Limit
 from calc.subjects.limits.chance import Bound, Deviation
 from calc.subjects.weights.answer import RowMass
 from calc.subjects.weights.masses import Total
+from calc.vocabulary import LimitId
 
 SETTLED = 0.95  # our rule: a weighing settles it if it leaves no doubt in so large a share of the cases
 
@@ -26,11 +27,11 @@ class Weighing:
 class ChanceBlock:
     """The chances, each 0 to 1; exactly 1 or 0 only where it is so in every case that was given."""
 
-    limits: Mapping[str, float]  # by the limit's id, before any lead
-    with_lead: Mapping[str, float]
+    limits: Mapping[LimitId, float]  # by the limit's id, before any lead
+    with_lead: Mapping[LimitId, float]
     all: float  # of every limit at once, the lead counted
     settle: Weighing | None  # None where nothing is open, or all is weighed
-    against: str  # the least sure limit
+    against: LimitId  # the least sure limit
     dots_kg: tuple[float, ...]  # gear masses, equally likely, as seen against that limit
 
 
@@ -95,7 +96,7 @@ def _bound(limit: Limit) -> Bound:
     return Bound(in_hand_kg=limit.in_hand_kg, per_airframe=limit.per_airframe)
 
 
-def _chances(limits: Iterable[Limit], gear: Deviation, half_kg: float) -> dict[str, float]:
+def _chances(limits: Iterable[Limit], gear: Deviation, half_kg: float) -> dict[LimitId, float]:
     return {limit.id: sums.within(_bound(limit), gear, half_kg) for limit in limits}
 
 
@@ -110,7 +111,8 @@ def _effect(limit: Limit, path: str) -> float:
 
 
 def _settle(
-    limits: Iterable[Limit], chances: Mapping[str, float], least: Limit, unsure: tuple[_Unsure, ...], scale_kg: float
+    limits: Iterable[Limit], chances: Mapping[LimitId, float], least: Limit,
+    unsure: tuple[_Unsure, ...], scale_kg: float,
 ) -> Weighing | None:  # fmt: skip
     """Return the part not weighed yet that has most to do with the least sure limit."""
     still = [each for each in unsure if not each.weighed]

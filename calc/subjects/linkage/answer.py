@@ -7,9 +7,10 @@ from calc.document.budget import Budget
 from calc.subject import Answered, Answers, Needs, unread, value
 from calc.subjects.linkage import sums as rods
 from calc.subjects.linkage.entries import Linkage
-from calc.subjects.linkage.sums import MATERIALS, YARNS, Held, Lines, Material, Rod
+from calc.subjects.linkage.sums import MATERIALS, YARNS, Lines, LinkageStrength, Material, Rod
 from calc.subjects.stock import sums as stock
 from calc.subjects.surface.answer import SurfaceBlock
+from calc.vocabulary import LinkageKind
 
 HOLDS_FACTOR = 2.0  # our rule: a linkage holds with this factor of strength …
 
@@ -23,9 +24,9 @@ ROD_ENDS_KG = 0.0004  # ends taken where none are given: common practice, no sou
 LINE_ENDS_KG = 0.0001  # the same of a pair of lines
 
 
-def holds(held: Held) -> bool:
+def holds(strength: LinkageStrength) -> bool:
     """Return whether a linkage is strong and stiff enough by our rule."""
-    return held.factor >= HOLDS_FACTOR and held.lost_deg <= HOLDS_LOST_DEG
+    return strength.factor >= HOLDS_FACTOR and strength.lost_deg <= HOLDS_LOST_DEG
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,12 +35,12 @@ class Choice:
 
     name: str
     made_of: Rod | Lines
-    held: Held
+    strength: LinkageStrength
 
     @property
     def holds(self) -> bool:
         """Whether it is strong and stiff enough by our rule."""
-        return holds(self.held)
+        return holds(self.strength)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -47,9 +48,9 @@ class LinkageBlock:
     """The linkage as given, and the usual choices beside it for this surface; lightest first."""
 
     force_n: float
-    kind: str
+    kind: LinkageKind
     made_of: Rod | Lines | None
-    held: Held | None
+    strength: LinkageStrength | None
     choices: tuple[Choice, ...]
 
     @property
@@ -69,23 +70,23 @@ def linkage(budget: Budget, found: SurfaceBlock | None) -> tuple[LinkageBlock | 
     needs = Needs(budget)
     needs.must("linkage.length", block.length)
     needs.sound("linkage", "linkage.free_length", "linkage.kind", "surface.horn")
-    if block.length is None or needs.lacks:
-        return None, needs.lacks
-    made_of, lacks = _as_given(budget, block, block.length.value)
+    if block.length is None or needs.missing:
+        return None, needs.missing
+    made_of, missing = _as_given(budget, block, block.length.value)
     choices = _choices(block, block.length.value, found.force_n, horn.value)
     return LinkageBlock(
         force_n=found.force_n,
         kind=block.kind.value,
         made_of=made_of,
-        held=None if made_of is None else _held(made_of, found.force_n, horn.value),
-        choices=tuple(sorted(choices, key=lambda choice: choice.held.mass_kg)),
-    ), lacks
+        strength=None if made_of is None else _strength(made_of, found.force_n, horn.value),
+        choices=tuple(sorted(choices, key=lambda choice: choice.strength.mass_kg)),
+    ), missing
 
 
-def _held(made_of: Rod | Lines, force_n: float, horn_m: float) -> Held:
+def _strength(made_of: Rod | Lines, force_n: float, horn_m: float) -> LinkageStrength:
     if isinstance(made_of, Rod):
-        return rods.hold_rod(made_of, force_n, horn_m)
-    return rods.hold_lines(made_of, force_n, horn_m)
+        return rods.rod_strength(made_of, force_n, horn_m)
+    return rods.lines_strength(made_of, force_n, horn_m)
 
 
 def _as_given(budget: Budget, block: Linkage, length_m: float) -> tuple[Rod | Lines | None, tuple[str, ...]]:
@@ -165,13 +166,13 @@ def _choices(block: Linkage, length_m: float, force_n: float, horn_m: float) -> 
             material=MATERIALS[material], length_m=length_m, free_m=free_m, diameter_m=diameter_m, bore_m=bore_m,
             square=square, ends_kg=ROD_ENDS_KG,
         )  # fmt: skip
-        yield Choice(name=name, made_of=rod, held=_held(rod, force_n, horn_m))
+        yield Choice(name=name, made_of=rod, strength=_strength(rod, force_n, horn_m))
     for name, yarn, tex in USUAL_LINES:
         lines = Lines(yarn=YARNS[yarn], length_m=length_m, tex=tex, knot="knotted", ends_kg=LINE_ENDS_KG)
-        yield Choice(name=name, made_of=lines, held=_held(lines, force_n, horn_m))
+        yield Choice(name=name, made_of=lines, strength=_strength(lines, force_n, horn_m))
 
 
 def answer(budget: Budget, answers: Answers) -> Answered:
     """Return how the linkage holds what the surface asks."""
-    found, lacks = linkage(budget, answers.of(SurfaceBlock))
-    return Answered(answer=found, lacks={"linkage": lacks})
+    found, missing = linkage(budget, answers.of(SurfaceBlock))
+    return Answered(answer=found, missing={"linkage": missing})

@@ -4,13 +4,14 @@ from dataclasses import dataclass
 
 from calc.document.fields import Entry, choice, quantity
 from calc.subjects.linkage.sums import KNOTS, MATERIALS, YARNS
+from calc.vocabulary import Knot, LinkageKind
 
 
 @dataclass(frozen=True, kw_only=True)
 class Linkage:
     """What leads from the actuator to the surface."""
 
-    kind: Entry[str] = choice("Linkage", {"rod": "push rod", "lines": "pull-pull lines"}, default="rod")
+    kind: Entry[LinkageKind] = choice("Linkage", {"rod": "push rod", "lines": "pull-pull lines"}, default="rod")
     length: Entry[float] | None = quantity("Length", "length", 0.005, 5.0)  # m
     # m between guides; else the whole length
     free_length: Entry[float] | None = quantity("Free between guides", "length", 0.005, 5.0)
@@ -25,5 +26,5 @@ class Linkage:
     tex: Entry[float] | None = quantity("Each line", "linear density", 1e-7, 1e-3)  # kg/m, of one line
     # m, where tex is not known
     line_diameter: Entry[float] | None = quantity("or its diameter", "length", 0.00002, 0.002)
-    knot: Entry[str] = choice("Ends are", tuple(KNOTS), default="knotted")
+    knot: Entry[Knot] = choice("Ends are", tuple(KNOTS), default="knotted")
     ends: Entry[float] | None = quantity("Ends and guides", "mass", 0.0, 0.1)  # kg, ends and guides together

@@ -4,5 +4,11 @@ from calc.subject import told_in_a_sentence
 from calc.subjects.linkage import answer, data, words
 
 SUBJECT = told_in_a_sentence(
-    name="linkage", kind=answer.LinkageBlock, answer=answer.answer, data=data.data, sentence=words.linkage_sentence
+    name="linkage",
+    title="Linkage",
+    kind=answer.LinkageBlock,
+    answer=answer.answer,
+    data=data.data,
+    sentence=words.linkage_sentence,
+    brief=words.brief,
 )

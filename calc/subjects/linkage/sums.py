@@ -15,13 +15,15 @@ A228), brass, balsa, aramid and high-modulus polyethylene yarns as read in maker
 bamboo and polyester from memory. Knotted thread keeps about 25 %, looped about 40 % of its strength (one aramid maker).
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import degrees, pi
 
 from calc.errors import require
 from calc.subjects.stock import sums as stock
+from calc.vocabulary import Knot
 
-KNOTS = {"knotted": 0.25, "looped": 0.40}
+KNOTS: Mapping[Knot, float] = {"knotted": 0.25, "looped": 0.40}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -80,12 +82,12 @@ class Lines:
     yarn: Yarn
     length_m: float
     tex: float
-    knot: str  # a key of KNOTS
+    knot: Knot
     ends_kg: float = 0.0
 
 
 @dataclass(frozen=True, kw_only=True)
-class Held:
+class LinkageStrength:
     """What a linkage weighs [kg], its factor of strength, the angle lost in stretch [°]."""
 
     mass_kg: float
@@ -157,20 +159,20 @@ def rod_mass(rod: Rod) -> float:
     return bare_kg + require("ends_kg", rod.ends_kg, 0.0)
 
 
-def hold_rod(rod: Rod, force_n: float, horn_m: float) -> Held:
+def rod_strength(rod: Rod, force_n: float, horn_m: float) -> LinkageStrength:
     """Return what the rod weighs and how it holds a force; with no force the factor is infinite.
 
     Examples
     --------
     >>> rod = Rod(material=MATERIALS["carbon"], length_m=0.3, free_m=0.15, diameter_m=0.001)
-    >>> held = hold_rod(rod, 0.1, 0.010)
-    >>> round(held.factor, 2), round(held.mass_kg * 1000, 3)
+    >>> found = rod_strength(rod, 0.1, 0.010)
+    >>> round(found.factor, 2), round(found.mass_kg * 1000, 3)
     (28.85, 0.353)
     """
     require("force_n", force_n, 0.0)
     mass_kg, strength_n = rod_mass(rod), buckling_force(rod)
     stretch_m = force_n * rod.length_m / (rod.material.modulus_pa * section(rod))
-    return _held(mass_kg, strength_n, force_n, stretch_m, horn_m)
+    return _strength(mass_kg, strength_n, force_n, stretch_m, horn_m)
 
 
 def line_strength(lines: Lines) -> float:
@@ -200,14 +202,14 @@ def lines_mass(lines: Lines) -> float:
     return 2.0 * stock.thread(lines.tex, lines.length_m) + require("ends_kg", lines.ends_kg, 0.0)
 
 
-def hold_lines(lines: Lines, force_n: float, horn_m: float) -> Held:
+def lines_strength(lines: Lines, force_n: float, horn_m: float) -> LinkageStrength:
     """Return what the lines weigh and how they hold a force."""
     require("force_n", force_n, 0.0)
     mass_kg, strength_n = lines_mass(lines), line_strength(lines)
     stretch_m = force_n * lines.length_m / (lines.yarn.modulus_n_tex * lines.tex)
-    return _held(mass_kg, strength_n, force_n, stretch_m, horn_m)
+    return _strength(mass_kg, strength_n, force_n, stretch_m, horn_m)
 
 
-def _held(mass_kg: float, strength_n: float, force_n: float, stretch_m: float, horn_m: float) -> Held:
+def _strength(mass_kg: float, strength_n: float, force_n: float, stretch_m: float, horn_m: float) -> LinkageStrength:
     lost = degrees(stretch_m / require("horn_m", horn_m, 0.0, above=True))
-    return Held(mass_kg=mass_kg, factor=strength_n / force_n if force_n > 0 else float("inf"), lost_deg=lost)
+    return LinkageStrength(mass_kg=mass_kg, factor=strength_n / force_n if force_n > 0 else float("inf"), lost_deg=lost)

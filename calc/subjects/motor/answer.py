@@ -37,11 +37,11 @@ def motor(budget: Budget, air: AirBlock | None) -> tuple[MotorBlock | None, tupl
     block = budget.motor
     needs = Needs(budget)
     needs.sound("motor", *(f"motor.{key_of(name)}" for name in described(Motor)))
-    if block is None or needs.lacks:
-        return None, needs.lacks
+    if block is None or needs.missing:
+        return None, needs.missing
     sized = _sized(needs, block)
     if sized is None:
-        return None, needs.lacks
+        return None, needs.missing
     section_m2, length_m, mass_kg = sized
     share = block.share.value
     breaks = sums.turns_at_break(length_m, section_m2, float(block.braid.value))
@@ -61,26 +61,25 @@ def motor(budget: Budget, air: AirBlock | None) -> tuple[MotorBlock | None, tupl
         torque_nm=None if known is None or usual <= 0.0 else sums.mean_torque(known, usual),
         height_m=value(block.height),
         height_turns=_for_height(needs, block, air, mass_kg, breaks),
-    ), needs.lacks
+    ), needs.missing
 
 
 def _sized(needs: Needs, block: Motor) -> tuple[float, float, float] | None:
     """Return section, length and mass; with mass and length both told the scale goes before what was measured."""
-    strip = [value(each) for each in (block.strands, block.width, block.thickness)]
     length_m, mass_kg = value(block.length), value(block.mass)
     if length_m is not None and mass_kg is not None:
         return sums.section_weighed(mass_kg, length_m), length_m, mass_kg
     if length_m is None and mass_kg is None:
         needs.note("motor.length")
-    needs.must("motor.strands", block.strands)
-    needs.must("motor.width", block.width)
-    needs.must("motor.thickness", block.thickness)
-    if needs.lacks:
+    strands = needs.must("motor.strands", block.strands)
+    width_m = needs.must("motor.width", block.width)
+    thickness_m = needs.must("motor.thickness", block.thickness)
+    if strands is None or width_m is None or thickness_m is None:
         return None
-    section_m2 = sums.section(*strip)
-    if length_m is None:
-        return section_m2, sums.length_of(mass_kg, section_m2), mass_kg
-    return section_m2, length_m, sums.mass(section_m2, length_m)
+    section_m2 = sums.section(strands, width_m, thickness_m)
+    if length_m is not None:
+        return section_m2, length_m, sums.mass(section_m2, length_m)
+    return None if mass_kg is None else (section_m2, sums.length_of(mass_kg, section_m2), mass_kg)
 
 
 def _for_height(
@@ -111,5 +110,5 @@ def _for_height(
 
 def answer(budget: Budget, answers: Answers) -> Answered:
     """Return the rubber motor, with the air's mass and sink for a wished height."""
-    found, lacks = motor(budget, answers.of(AirBlock))
-    return Answered(answer=found, lacks={"motor": lacks})
+    found, missing = motor(budget, answers.of(AirBlock))
+    return Answered(answer=found, missing={"motor": missing})

@@ -15,8 +15,9 @@ from calc.subjects.power.entries import Session
 from calc.subjects.power.given import NEEDED, consumer, half_given, pack_of, supply_of
 from calc.subjects.power.ohms import bench_lacks, ohms_of
 from calc.subjects.power.plan import Plan
+from calc.subjects.power.sensitivity import CAPACITY_SHARE, Case, Sensitivity, sensitivities_of, with_capacity
 from calc.subjects.power.span import End, Ends
-from calc.subjects.power.sways import SWAY_SHARE, Case, Sway, sways, with_capacity
+from calc.vocabulary import ResistanceOrigin
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -27,23 +28,23 @@ class Power:
     load: Load
     quiet_a: float
     reserve: float
-    resistance_from: str  # as `ohms.Ohms.how`
+    resistance_from: ResistanceOrigin
     run: Run  # in the middle; where it is "at most", at the favourable end
     low: Run  # at the unfavourable end
     high: Run
     plan: Plan | None
     flights: int | None  # whole flights from one charge, at worst
     flights_usual: int | None  # in the middle
-    safe_flights: int | None  # at worst and with SWAY_SHARE less capacity
+    safe_flights: int | None  # at worst and with CAPACITY_SHARE less capacity
     safe_s: float  # the run [s] then
     session_flights: int | None
     cells_needed: int | None
     safe_cells: int | None  # with that much less capacity; None where it does not give one flight
-    swaps: tuple[int, ...]  # after which flights the cell is swapped
-    safe_swaps: tuple[int, ...]
+    cell_swaps: tuple[int, ...]  # after which flights the cell is swapped
+    safe_cell_swaps: tuple[int, ...]
     charge_s: float | None
     charge_rate: float | None  # charging current as a multiple of the capacity in one hour
-    sways: tuple[Sway, ...]  # the one that moves it most first
+    sensitivities: tuple[Sensitivity, ...]  # the one that moves it most first
     untold: tuple[str, ...] = ()  # paths of draws that nobody has told: the run is then at most as long as this
     guessed: tuple[str, ...] = ()  # rows whose draw is a guess
     no_least_volts: tuple[str, ...] = ()  # consumers that do not say down to which voltage they work
@@ -122,9 +123,9 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
     half_given(needs)
     capacity_c = needs.must("cell.capacity", None if budget.cell is None else budget.cell.capacity)
     draws = endurance.mean_draw(consumers) > 0.0
-    if capacity_c is None or budget.cell is None or needs.lacks or not draws:
-        needs.note(*_untold(rows), *(() if draws or any(_untold(rows)) else ("gear.draw",)), *_pause_lacks(budget))
-        return None, needs.lacks
+    if capacity_c is None or budget.cell is None or needs.missing or not draws:
+        needs.note(*_untold(rows), *(() if draws or any(_untold(rows)) else ("gear.draw",)), *_pause_missing(budget))
+        return None, needs.missing
     session = budget.session or Session()
     known = ohms_of(budget.cell, capacity_c)
     case = Case(
@@ -141,10 +142,10 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
     half_asked = tuple(_half_asked(budget, session))
     needs.note(*half_asked)
     needs.sound("cell.charge_current", *(f"{path}.draw_known_by" for path, _ in rows))
-    return replace(found, half_asked=half_asked), needs.lacks
+    return replace(found, half_asked=half_asked), needs.missing
 
 
-def _pause_lacks(budget: Budget) -> tuple[str, ...]:
+def _pause_missing(budget: Budget) -> tuple[str, ...]:
     """Return the path of the pause where it is unreadable, or the radio stays on and nobody said how long."""
     session = budget.session or Session()
     untold_on = session.between.value == "on" and session.pause is None
@@ -153,7 +154,7 @@ def _pause_lacks(budget: Budget) -> tuple[str, ...]:
 
 def _half_asked(budget: Budget, session: Session) -> Iterable[str]:
     """Yield what is missing of a session, a converter or a measurement of which a part was told."""
-    yield from _pause_lacks(budget)
+    yield from _pause_missing(budget)
     yield from () if budget.cell is None else bench_lacks(budget.cell)
     yield from (path for path in ("session.flights", "session.on_time") if path in budget.unread)
     if session.flights is not None and session.on_time is None and "session.on_time" not in budget.unread:
@@ -194,7 +195,7 @@ def _draws_nothing(row: GearRow) -> bool:
 
 
 @lru_cache(maxsize=32)  # most edits change nothing of it
-def _in_session(case: Case, cell: Cell, session: Session, how: str, bound: bool) -> Power:
+def _in_session(case: Case, cell: Cell, session: Session, how: ResistanceOrigin, bound: bool) -> Power:
     """Return the power block; `bound`: a draw is not told, so that only the favourable end bounds the run."""
     ends, load = case.ends, case.load
     low, middle, high = (span.run(end, load, case.reserve) for end in (ends.low, ends.middle, ends.high))
@@ -202,7 +203,7 @@ def _in_session(case: Case, cell: Cell, session: Session, how: str, bound: bool)
     told, worst = (high, high) if bound else (middle, low)
     quiet_a = sum(consumer.count * consumer.quiet_a for consumer in case.consumers)
     flown = _plan(session, min(1.0, quiet_a / load.mean_a))
-    safe_s = with_capacity(case, 1.0 - SWAY_SHARE).run("high" if bound else "low").time_s
+    safe_s = with_capacity(case, 1.0 - CAPACITY_SHARE).run("high" if bound else "low").time_s
     flights, usual, safe = (
         None if flown is None else plan.flights_per_cell(time_s, flown)
         for time_s in (worst.time_s, told.time_s, safe_s)
@@ -227,11 +228,11 @@ def _in_session(case: Case, cell: Cell, session: Session, how: str, bound: bool)
         session_flights=wanted,
         cells_needed=plan.cells_needed(wanted or 0, flights or 0) if known else None,
         safe_cells=plan.cells_needed(wanted or 0, safe or 0) if known else None,
-        swaps=plan.swaps(wanted or 0, flights or 0) if known else (),
-        safe_swaps=plan.swaps(wanted or 0, safe or 0) if known else (),
+        cell_swaps=plan.cell_swaps(wanted or 0, flights or 0) if known else (),
+        safe_cell_swaps=plan.cell_swaps(wanted or 0, safe or 0) if known else (),
         charge_s=_charge_time(case.pack, told, charge_a),
         charge_rate=None if charge_a is None else charge_a * 3600.0 / case.pack.capacity_c,
-        sways=sways(case, told.time_s, "high" if bound else "middle"),
+        sensitivities=sensitivities_of(case, told.time_s, "high" if bound else "middle"),
     )
 
 
@@ -251,5 +252,5 @@ def _charge_time(pack: Pack, run: Run, charge_a: float | None) -> float | None:
 
 def answer(budget: Budget, answers: Answers) -> Answered:  # noqa: ARG001 - it needs no other subject
     """Return the cells in the session."""
-    found, lacks = power(budget)
-    return Answered(answer=found, lacks={"power": lacks})
+    found, missing = power(budget)
+    return Answered(answer=found, missing={"power": missing})

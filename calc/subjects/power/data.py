@@ -4,7 +4,7 @@ from typing import Any
 
 from calc.plain import rounded
 from calc.subjects.power.answer import Power
-from calc.subjects.power.sways import Sway
+from calc.subjects.power.sensitivity import Sensitivity
 
 
 def data(power: Power) -> dict[str, Any]:
@@ -22,7 +22,7 @@ def data(power: Power) -> dict[str, Any]:
         **_ends(power),
         "ends_by": power.worst.ends_by,
         "lowest_V" if not power.at_most else "lowest_at_most_V": rounded(power.lowest_v),
-        "sways": [_sway_json(sway) for sway in power.sways] if not power.at_most else None,
+        "sways": [_sensitivity_json(effect) for effect in power.sensitivities] if not power.at_most else None,
         "draw_untold": [*power.untold, *(f"{path}.busy_draw" for path in power.quiet_only)] or None,
         "draw_guessed": list(power.guessed) or None,
     }
@@ -32,7 +32,11 @@ def data(power: Power) -> dict[str, Any]:
         answer["flights_safe"] = None if power.at_most else power.safe_flights
         if power.session_flights is not None:
             answer[cells] = power.cells_needed  # null: one cell does not give one flight
-            answer |= {} if power.at_most else {"swap_after": list(power.swaps), "swap_safe": list(power.safe_swaps)}
+            answer |= (
+                {}
+                if power.at_most
+                else {"swap_after": list(power.cell_swaps), "swap_safe": list(power.safe_cell_swaps)}
+            )
             answer["bring"] = power.bring if not power.at_most else None
     if power.charge_s is not None:
         answer["charge_min"] = rounded(power.charge_s, 1 / 60)
@@ -54,11 +58,11 @@ def _ends(power: Power) -> dict[str, Any]:
     return {**runs, **found, "sag_V": rounded(power.sag_v)}
 
 
-def _sway_json(sway: Sway) -> dict[str, Any]:
+def _sensitivity_json(effect: Sensitivity) -> dict[str, Any]:
     return {
-        "id": sway.id,
-        "worse_min": rounded(sway.worse_s, 1 / 60),
-        "better_min": rounded(sway.better_s, 1 / 60),
-        "worse_by": rounded(sway.worse_by),
-        "better_by": rounded(sway.better_by),
+        "id": effect.id,
+        "worse_min": rounded(effect.worse_s, 1 / 60),
+        "better_min": rounded(effect.better_s, 1 / 60),
+        "worse_by": rounded(effect.worse_by),
+        "better_by": rounded(effect.better_by),
     }

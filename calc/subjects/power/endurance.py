@@ -26,9 +26,9 @@ from math import log, sqrt
 
 from calc.errors import require
 from calc.subjects.power import cell, sag
+from calc.vocabulary import RunEnd
 
 ROUNDING = 1e-9  # at the very point of collapse the cell still gives half its voltage at rest
-ENDS = ("reserve", "cutoff", "brownout")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,13 +68,13 @@ class Supply:
 
 @dataclass(frozen=True, kw_only=True)
 class Run:
-    """A run: its time [s], what ends it (one of ENDS), the state of charge and the lowest voltage then.
+    """A run: its time [s], what ends it (a RunEnd), the state of charge and the lowest voltage then.
 
     There is no lowest voltage where the cell cannot give the power that a converter asks: it collapses.
     """
 
     time_s: float
-    ends_by: str
+    ends_by: RunEnd
     end_state: float
     lowest_v: float | None
 
@@ -230,9 +230,9 @@ def run(source: Source, load: Load, reserve: float, start: float = 1.0) -> Run:
     )
 
 
-def _end_states(source: Source, load: Load, reserve: float) -> dict[str, float]:
+def _end_states(source: Source, load: Load, reserve: float) -> dict[RunEnd, float]:
     """Return the state of charge of each end; in the order that breaks ties."""
-    states = {"reserve": reserve}
+    states: dict[RunEnd, float] = {"reserve": reserve}
     states["cutoff"] = _state_at(source, load, source.cutoff_v, load.mean_a)
     least_v = load.least_volts(source)
     if least_v is not None:
@@ -273,21 +273,3 @@ def _integral(volts: float, under: float) -> float:
     root = sqrt(max(0.0, volts * volts - under))
     tail = under * log(max(volts + root, sqrt(under))) if under > 0.0 else 0.0
     return (volts * volts + volts * root - tail) / 4.0
-
-
-def state_after(source: Source, load: Load, time_s: float) -> float:
-    """Return the state of charge after a time [s] of the mean draw from full, by halving; 0 once it is empty.
-
-    Examples
-    --------
-    >>> round(state_after(Source(capacity_c=100.0, resistance_ohm=0.0, cutoff_v=3.3), Load(mean_a=1, peak_a=1), 25), 6)
-    0.75
-    """
-    require("time_s", time_s, 0.0)
-    if load.supply is None:
-        return max(0.0, 1.0 - time_s * load.mean_a / source.capacity_c)
-    low, high = 0.0, 1.0
-    for _ in range(40):
-        middle = (low + high) / 2.0
-        low, high = (middle, high) if run_time(source, load, 1.0, middle) > time_s else (low, middle)
-    return (low + high) / 2.0

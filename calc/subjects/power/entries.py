@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from calc.document.fields import Entry, choice, quantity, whole
+from calc.vocabulary import Between, ConverterKind
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -16,7 +17,7 @@ class Session:
     # share of the charge kept
     reserve: Entry[float] = quantity("Charge kept in reserve", "ratio", 0.0, 0.9, default=0.20)
     # the radio between flights
-    between: Entry[str] = choice("Radio between flights", {"off": "off", "on": "left on"}, default="off")
+    between: Entry[Between] = choice("Radio between flights", {"off": "off", "on": "left on"}, default="off")
     pause: Entry[float] | None = quantity("Pause between flights", "time", 0.0, 86_400.0)  # s between flights
 
 
@@ -24,7 +25,7 @@ class Session:
 class Supply:
     """A converter between the cells and the gear."""
 
-    kind: Entry[str] = choice(
+    kind: Entry[ConverterKind] = choice(
         "Converter steps", {"up": "the voltage up", "down": "the voltage down"}, default="up", belongs="budget"
     )
     volts: Entry[float] | None = quantity("Gives the gear", "voltage", 0.5, 30.0, belongs="part")  # V at the gear

@@ -6,6 +6,7 @@ from calc.document.entries import Cell
 from calc.subject import value
 from calc.subjects.power import sag
 from calc.subjects.power.sag import Reading, Resistance
+from calc.vocabulary import ResistanceOrigin
 
 BENCH = ("light_draw", "light_volts", "heavy_draw", "heavy_volts")
 DIGIT_V = 0.01  # last digit of a common voltmeter: our assumption
@@ -16,7 +17,7 @@ class Ohms:
     """Resistance of one cell at 25 °C: favourable, middle, unfavourable; `how` it is known."""
 
     each: tuple[Resistance, Resistance, Resistance]
-    how: str  # bench, given, meter or usual
+    how: ResistanceOrigin
 
 
 def ohms_of(cell: Cell, capacity_c: float) -> Ohms:

@@ -60,12 +60,12 @@ def cells_needed(flights: int, flights_per_cell: int) -> int | None:
     return None if flights_per_cell < 1 else ceil(flights / flights_per_cell)
 
 
-def swaps(flights: int, flights_per_one: int) -> tuple[int, ...]:
+def cell_swaps(flights: int, flights_per_one: int) -> tuple[int, ...]:
     """Return after which flights the cell is swapped.
 
     Examples
     --------
-    >>> swaps(12, 5), swaps(10, 5), swaps(3, 5)
+    >>> cell_swaps(12, 5), cell_swaps(10, 5), cell_swaps(3, 5)
     ((5, 10), (5,), ())
     """
     return tuple(range(flights_per_one, flights, flights_per_one)) if flights_per_one > 0 else ()

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc.subject import Subject
 from calc.subjects.power import answer, data, words
+from calc.unit_system import UnitSystem
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
@@ -15,8 +16,10 @@ def _data(found: "Assessment") -> Mapping[str, Any]:
     return {"power": None if block is None else data.data(block)}
 
 
-def _text(found: "Assessment", system: str) -> Iterable[Iterable[str]]:
+def _text(found: "Assessment", system: UnitSystem) -> Iterable[Iterable[str]]:
     yield words.lines(found, system)
 
 
-SUBJECT = Subject(name="power", kind=answer.Power, answer=answer.answer, data=_data, text=_text)
+SUBJECT = Subject(
+    name="power", title="Run time", kind=answer.Power, answer=answer.answer, brief=words.brief, data=_data, text=_text
+)

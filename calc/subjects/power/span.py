@@ -18,6 +18,7 @@ from calc.errors import require
 from calc.subjects.power import cell, cold, endurance, sag
 from calc.subjects.power.endurance import Load, Pack, Run, Source
 from calc.subjects.power.sag import Resistance
+from calc.vocabulary import RunEnd
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -146,7 +147,7 @@ def run(end: End, load: Load, reserve: float) -> Run:
     found = endurance.run(end.source, asked, reserve)
     given = end.state(reserve)
     state = max(given, found.end_state)
-    bounds = "reserve" if reserve > 0.0 else "cutoff"
+    bounds: RunEnd = "reserve" if reserve > 0.0 else "cutoff"
     return Run(
         time_s=endurance.run_time(end.source, load, 1.0, state),
         ends_by=bounds if given > found.end_state else found.ends_by,

@@ -6,22 +6,25 @@ from typing import TYPE_CHECKING
 from calc import digits, wording
 from calc.document.paths import place
 from calc.english import counted, listed, the, wrapped
+from calc.subject import not_yet
 from calc.subjects.power import words as power_words
 from calc.subjects.power.answer import Power
-from calc.subjects.power.sways import Sway
+from calc.subjects.power.sensitivity import Sensitivity
 from calc.subjects.weights import words as weight_words
+from calc.unit_system import UnitSystem
+from calc.vocabulary import RunEnd
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
 
-ENDS = {
+ENDS: Mapping[RunEnd, str] = {
     "reserve": "the reserve is reached",
     "cutoff": "the voltage falls to the cut-off",
     "brownout": "the gear browns out while everything works at once",
 }
 
 
-def fails(assessment: "Assessment", system: str) -> str:  # noqa: ARG001 - a time is the same in both systems
+def fails(assessment: "Assessment", system: UnitSystem) -> str:  # noqa: ARG001 - a time is the same in both systems
     """Return what of the run keeps the installation from fitting."""
     power = assessment.power
     assert power is not None  # else it would be open, or not asked
@@ -140,7 +143,7 @@ def _guessed_draws(power: Power, names: Mapping[str, str]) -> str:
 def plan_sentence(power: Power) -> str:
     """Return when to swap the cell, how many to bring, how long to charge; empty where nothing is to be said."""
     plain = not power.at_most  # else every swap would be too late
-    said = [f"Swap the cell {_after(power.swaps)}."] if plain and power.swaps else []
+    said = [f"Swap the cell {_after(power.cell_swaps)}."] if plain and power.cell_swaps else []
     said += [_to_be_safe(power)] if plain and _to_be_safe(power) else []
     if power.bring is not None:
         least = "at least " if power.at_most else ""
@@ -152,8 +155,8 @@ def plan_sentence(power: Power) -> str:
     return " ".join(said)
 
 
-def _after(swaps: Sequence[int]) -> str:
-    return f"after flight{'s' if len(swaps) > 1 else ''} {listed([str(number) for number in swaps])}"
+def _after(cell_swaps: Sequence[int]) -> str:
+    return f"after flight{'s' if len(cell_swaps) > 1 else ''} {listed([str(number) for number in cell_swaps])}"
 
 
 def _to_be_safe(power: Power) -> str:
@@ -164,42 +167,44 @@ def _to_be_safe(power: Power) -> str:
     less = f"with 10 % less capacity it runs {worst}{digits.duration(power.safe_s)}"
     if power.safe_flights == 0:
         return f"Too near the edge: {less}, which is not one flight."
-    if power.safe_swaps == power.swaps:
+    if power.safe_cell_swaps == power.cell_swaps:
         return ""
-    swap = "swap it" if power.swaps else "swap the cell"
-    return f"To be safe, {swap} {_after(power.safe_swaps)}: {less}."
+    swap = "swap it" if power.cell_swaps else "swap the cell"
+    return f"To be safe, {swap} {_after(power.safe_cell_swaps)}: {less}."
 
 
-def sway_sentence(sway: Sway, system: str = "metric") -> str:
+def sensitivity_sentence(effect: Sensitivity, system: UnitSystem) -> str:
     """Return how far one thing moves the run time, and how far it was moved itself.
 
     Examples
     --------
-    >>> sway_sentence(Sway(id="capacity", worse_s=1080.0, better_s=1320.0, worse_by=0.1, better_by=0.1))
+    >>> less = Sensitivity(id="capacity", worse_s=1080.0, better_s=1320.0, worse_by=0.1, better_by=0.1)
+    >>> sensitivity_sentence(less, UnitSystem.METRIC)
     'capacity 10 % less or more: 18 min to 22 min'
-    >>> sway_sentence(Sway(id="resistance", worse_s=1200.0, better_s=1205.0, worse_by=2.0, better_by=0.5))
+    >>> double = Sensitivity(id="resistance", worse_s=1200.0, better_s=1205.0, worse_by=2.0, better_by=0.5)
+    >>> sensitivity_sentence(double, UnitSystem.METRIC)
     'resistance double or half: still 20 min'
     """
-    worse, better = digits.duration(sway.worse_s), digits.duration(sway.better_s)
-    return f"{_moved(sway, system)}: {f'still {worse}' if worse == better else f'{worse} to {better}'}"
+    worse, better = digits.duration(effect.worse_s), digits.duration(effect.better_s)
+    return f"{_moved(effect, system)}: {f'still {worse}' if worse == better else f'{worse} to {better}'}"
 
 
-def _moved(sway: Sway, system: str) -> str:
+def _moved(effect: Sensitivity, system: UnitSystem) -> str:
     """Return what was changed, and by how much; an end of its range is told."""
-    if sway.id == "capacity":
+    if effect.id == "capacity":
         return "capacity 10 % less or more"
-    if sway.id == "resistance":
+    if effect.id == "resistance":
         return "resistance double or half"
-    if sway.id == "busy":
-        return f"at work twice{' (at most all the time)' if sway.ended else ''} or half as often"
-    colder, warmer = (digits.kelvins(by, system) for by in (sway.worse_by, sway.better_by))
-    if not sway.ended:
+    if effect.id == "busy":
+        return f"at work twice{' (at most all the time)' if effect.ended else ''} or half as often"
+    colder, warmer = (system.temperature_difference(by) for by in (effect.worse_by, effect.better_by))
+    if not effect.ended:
         return f"{colder} colder or warmer"
-    end = "coldest" if sway.worse_by < sway.better_by else "warmest"
+    end = "coldest" if effect.worse_by < effect.better_by else "warmest"
     return f"{colder} colder or {warmer} warmer (to the {end} that these sums know)"
 
 
-def lines(assessment: "Assessment", system: str) -> Iterator[str]:
+def lines(assessment: "Assessment", system: UnitSystem) -> Iterator[str]:
     """Yield the lines of the cells in the session."""
     power = assessment.power
     if power is None:
@@ -215,4 +220,21 @@ def lines(assessment: "Assessment", system: str) -> Iterator[str]:
     if power_words.plan_sentence(power):
         yield from wrapped(power_words.plan_sentence(power))
     if power.run.time_s > 0.0 and not power.at_most:
-        yield from wrapped(f"Moves the run time most: {power_words.sway_sentence(power.sways[0], system)}.")
+        yield from wrapped(
+            f"Moves the run time most: {power_words.sensitivity_sentence(power.sensitivities[0], system)}."
+        )
+
+
+def brief(assessment: "Assessment", system: UnitSystem) -> str:
+    """Return the run in one line: how long, and for how many flights, at worst, too."""
+    power = assessment.power
+    if power is None:
+        return not_yet(assessment, "power", assessment.budget.cell)
+    if power.gives_too_little or power.worst.time_s <= 0.0:
+        return fails(assessment, system)
+    said = f"{runs_short(power)} from one cell"
+    if power.flights is None or power.flights_usual is None:
+        return said
+    most = "at most " if power.at_most else ""
+    worst = "" if power.at_most or power.flights == power.flights_usual else f", at worst {power.flights}"
+    return f"{said}: {most}{counted(power.flights_usual, 'flight')}{worst}"

@@ -2,14 +2,15 @@
 
 from collections.abc import Callable, Mapping
 
-from calc.subject import value
+from calc.subject import present
 from calc.subjects.linkage.sums import MATERIALS
 from calc.subjects.stock import sums
 from calc.subjects.stock.entries import Stock
+from calc.vocabulary import Shape
 
 SLEEVE_KG_M3 = 1200.0  # silicone or vinyl insulation, from memory
 
-FIELDS: Mapping[str, tuple[str, ...]] = {  # what each shape asks for; those after "|" may stay empty
+FIELDS: Mapping[Shape, tuple[str, ...]] = {  # what each shape asks for; those after "|" may stay empty
     "rod": ("material", "diameter", "length", "|", "density", "pieces"),
     "tube": ("material", "diameter", "bore", "length", "|", "density", "pieces"),
     "strip": ("material", "width", "thickness", "length", "|", "density", "pieces"),
@@ -21,7 +22,7 @@ FIELDS: Mapping[str, tuple[str, ...]] = {  # what each shape asks for; those aft
 }
 
 
-def asked(shape: str) -> tuple[str, ...]:
+def asked(shape: Shape) -> tuple[str, ...]:
     """Return the names of the fields that a shape has.
 
     Examples
@@ -32,7 +33,7 @@ def asked(shape: str) -> tuple[str, ...]:
     return tuple(name for name in FIELDS[shape] if name != "|")
 
 
-def lacks(piece: Stock) -> tuple[str, ...]:
+def missing(piece: Stock) -> tuple[str, ...]:
     """Return the paths of the fields that the piece's mass waits for."""
     needed = FIELDS[piece.shape.value]
     return tuple(f"stock.{name}" for name in needed[: needed.index("|")] if getattr(piece, name) is None)
@@ -40,7 +41,7 @@ def lacks(piece: Stock) -> tuple[str, ...]:
 
 def weigh(piece: Stock) -> float | None:
     """Return the mass of all its pieces [kg], None while a dimension is missing."""
-    if lacks(piece):
+    if missing(piece):
         return None
     return SHAPES[piece.shape.value](piece) * piece.pieces.value
 
@@ -53,7 +54,7 @@ def density(piece: Stock) -> float:
 
 
 def _wire(piece: Stock) -> float:
-    gauge, length_m = value(piece.gauge), value(piece.length)
+    gauge, length_m = present(piece.gauge), present(piece.length)
     stranded = piece.strands.value == "stranded"
     bare_kg = sums.wire(gauge, length_m, stranded=stranded)
     core_m = sums.wire_diameter(gauge) * (sums.STRANDED_WIDER if stranded else 1.0)
@@ -62,13 +63,13 @@ def _wire(piece: Stock) -> float:
     return bare_kg + sums.insulation(core_m, piece.over_all.value, length_m, SLEEVE_KG_M3)
 
 
-SHAPES: Mapping[str, Callable[[Stock], float]] = {
-    "rod": lambda p: sums.tube(value(p.diameter), 0.0, value(p.length), density(p)),
-    "tube": lambda p: sums.tube(value(p.diameter), value(p.bore), value(p.length), density(p)),
-    "strip": lambda p: sums.strip(value(p.width), value(p.thickness), value(p.length), density(p)),
+SHAPES: Mapping[Shape, Callable[[Stock], float]] = {
+    "rod": lambda p: sums.tube(present(p.diameter), 0.0, present(p.length), density(p)),
+    "tube": lambda p: sums.tube(present(p.diameter), present(p.bore), present(p.length), density(p)),
+    "strip": lambda p: sums.strip(present(p.width), present(p.thickness), present(p.length), density(p)),
     "wire": _wire,
-    "thread": lambda p: sums.thread(value(p.tex) * 1e6, value(p.length)),
-    "film": lambda p: sums.film(value(p.area), value(p.thickness), density(p)),
-    "cloth": lambda p: sums.cloth(value(p.area), value(p.weight)),
-    "filler": lambda p: sums.filler(value(p.volume), value(p.density)),
+    "thread": lambda p: sums.thread(present(p.tex) * 1e6, present(p.length)),
+    "film": lambda p: sums.film(present(p.area), present(p.thickness), density(p)),
+    "cloth": lambda p: sums.cloth(present(p.area), present(p.weight)),
+    "filler": lambda p: sums.filler(present(p.volume), present(p.density)),
 }

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from calc.document.fields import Entry, choice, quantity, whole
 from calc.subjects.linkage.sums import MATERIALS
+from calc.vocabulary import Shape
 
 SHAPES = {
     "rod": "round rod", "tube": "tube", "strip": "strip or sheet", "wire": "copper wire", "thread": "thread",
@@ -15,7 +16,7 @@ SHAPES = {
 class Stock:
     """A piece of stock of which the mass is wanted; not part of a budget, which holds the mass it comes to."""
 
-    shape: Entry[str] = choice("Shape", SHAPES, default="rod")
+    shape: Entry[Shape] = choice("Shape", SHAPES, default="rod")
     pieces: Entry[int] = whole("Pieces", 1, 200, default=1)
     material: Entry[str] = choice("Material", tuple(MATERIALS), default="carbon")
     density: Entry[float] | None = quantity("Density, if other", "density", 5.0, 20_000.0)  # kg/m³, over the table's

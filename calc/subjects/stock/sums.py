@@ -8,7 +8,7 @@ eight gauges finer; their lay adds 3 to 5 %, of which 3 % is taken. Thread: 1 te
 1390 kg/m³ from memory.
 """
 
-from math import pi, sqrt
+from math import pi
 
 from calc.errors import require
 
@@ -112,19 +112,8 @@ def thread(tex: float, length_m: float) -> float:
     return _positive("tex", tex) * 1e-6 * _positive("length_m", length_m)
 
 
-def thread_diameter(tex: float, density_kg_m3: float) -> float:
-    """Return the diameter [m] of a solid thread; a twisted one is thicker.
-
-    Examples
-    --------
-    >>> round(thread_diameter(22.0, 1440.0) * 1000, 4)
-    0.1395
-    """
-    return sqrt(4e-6 * _positive("tex", tex) / (pi * _positive("density", density_kg_m3)))
-
-
 def tex_of(diameter_m: float, density_kg_m3: float) -> float:
-    """Return the tex of a solid thread of a diameter; the inverse of `thread_diameter`.
+    """Return the tex [g/km] of a solid thread of a diameter [m] and a density [kg/m³]: ρ π d²/4 × 10⁶.
 
     Examples
     --------

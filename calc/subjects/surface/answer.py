@@ -6,7 +6,7 @@ from math import pi, sin
 from calc.document.budget import Budget
 from calc.document.fields import Entry
 from calc.errors import OutOfRangeError
-from calc.subject import Answered, Answers, Needs, value
+from calc.subject import Answered, Answers, Needs, present, value
 from calc.subjects.air import sums as atmosphere
 from calc.subjects.air.answer import AirBlock
 from calc.subjects.air.entries import Air
@@ -14,11 +14,54 @@ from calc.subjects.linkage import sums as rods
 from calc.subjects.power.entries import Session
 from calc.subjects.surface import sums, worst
 from calc.subjects.surface.entries import Surface
+from calc.vocabulary import Actuator, SpeedOrigin
 
 FAR_STRONGER = 5.0  # our rule: from this factor on a far lighter actuator would still do
 
-
+VISIBLE_SLACK_M = 0.00013  # the least that does not show as 0.00 in
 ENOUGH_RAD = 0.00872664626  # half a degree: throws are told to a degree
+
+
+@dataclass(frozen=True, kw_only=True)
+class Effort:
+    """What is asked of an actuator, or what it can give: a torque [N m], or the thrust of a linear servo [N].
+
+    The other one is None; both are None where it is not known.
+    """
+
+    torque_nm: float | None = None
+    thrust_n: float | None = None
+
+    def times(self, need: "Effort") -> float | None:
+        """Return how many times a need this is; None where that cannot be said.
+
+        Examples
+        --------
+        >>> Effort(torque_nm=0.03).times(Effort(torque_nm=0.01)), Effort(torque_nm=0.03).times(Effort(thrust_n=1.0))
+        (3.0, None)
+        """
+        pairs = ((self.torque_nm, need.torque_nm), (self.thrust_n, need.thrust_n))
+        known = ((given, asked) for given, asked in pairs if given is not None and asked is not None)
+        return next((given / asked for given, asked in known if asked > 0.0), None)
+
+    def meets(self, need: "Effort") -> bool:
+        """Return whether this is enough for a need; what is not known never is.
+
+        Examples
+        --------
+        >>> Effort(thrust_n=0.3).meets(Effort(thrust_n=0.3)), Effort(torque_nm=0.3).meets(Effort(thrust_n=0.3))
+        (True, False)
+        """
+        pairs = ((self.torque_nm, need.torque_nm), (self.thrust_n, need.thrust_n))
+        return any(given is not None and asked is not None and given >= asked for given, asked in pairs)
+
+    @property
+    def known(self) -> bool:
+        """Whether one of them is known."""
+        return self.torque_nm is not None or self.thrust_n is not None
+
+
+UNKNOWN = Effort()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,31 +73,29 @@ class SurfaceBlock:
     """
 
     speed_m_s: float
-    speed_from: str  # "given" or "glide"
+    speed_from: SpeedOrigin
     moment_nm: float  # the most that it may be
     least_nm: float | None  # of a hinged flap: the least that theory is out by; None for a whole surface
     force_n: float | None  # along the linkage; None for a coil or without a horn
-    need: float | None  # N m of a rotary servo or coil, N of a linear servo
-    rated: float | None
+    need: Effort
+    rated: Effort
     throw_rad: tuple[float, float] | None  # pulling, pushing
     slack_m: float | None  # that pull-pull lines need
     wanted_rad: float
     full_horn_m: float | None = None
-    full_need: float | None = None
+    full_need: Effort = UNKNOWN
 
     @property
     def factor(self) -> float | None:
         """Rated ÷ need."""
-        return None if self.need is None or self.rated is None or self.need <= 0.0 else self.rated / self.need
+        return self.rated.times(self.need)
 
     @property
     def full_factor(self) -> float | None:
         """Rated ÷ need with the whole throw: with the arms as they are, or the shorter horn where they fall short."""
         if self.enough_throw is not False:
             return self.factor
-        if self.rated is None or self.full_need is None or self.full_need <= 0.0:
-            return None
-        return self.rated / self.full_need
+        return self.rated.times(self.full_need)
 
     @property
     def enough_throw(self) -> bool | None:
@@ -62,6 +103,11 @@ class SurfaceBlock:
         if self.throw_rad is None:
             return None
         return min(self.throw_rad) >= self.wanted_rad - ENOUGH_RAD
+
+    @property
+    def rigs_with_slack(self) -> bool:
+        """Whether lines need so much slack that somebody who rigs them can see it."""
+        return self.slack_m is not None and self.slack_m >= VISIBLE_SLACK_M
 
     @property
     def far_stronger(self) -> bool:
@@ -76,14 +122,15 @@ def surface(budget: Budget, air: AirBlock | None) -> tuple[SurfaceBlock | None, 
     if block is None:
         return None, ("surface.span",)
     needs = Needs(budget)
-    _surface_lacks(needs, block, air)
+    _note_surface(needs, block, air)
     speed = value(block.speed) if block.speed is not None else (None if air is None else air.speed_m_s)
-    if needs.lacks or speed is None:
-        return None, needs.lacks
+    if needs.missing or speed is None:
+        return None, needs.missing
     moment_nm = _moment(block, _pressure(budget, speed))
     throw_rad = _throw(budget, block)
     full_horn_m = _full_horn(block)
-    short = throw_rad is not None and full_horn_m is not None and min(throw_rad) < value(block.deflection) - ENOUGH_RAD
+    wanted_rad = present(block.deflection)
+    short = throw_rad is not None and full_horn_m is not None and min(throw_rad) < wanted_rad - ENOUGH_RAD
     found = SurfaceBlock(
         speed_m_s=speed,
         speed_from="glide" if block.speed is None else "given",
@@ -91,15 +138,15 @@ def surface(budget: Budget, air: AirBlock | None) -> tuple[SurfaceBlock | None, 
         least_nm=worst.flap_range(moment_nm)[0] if block.kind.value == "hinged" else None,
         force_n=_force(block, moment_nm),
         need=_need(block, moment_nm),
-        rated=value(block.thrust if block.actuator.value == "linear servo" else block.torque),
+        rated=rated_effort(block.actuator.value, block.torque, block.thrust),
         throw_rad=throw_rad,
         slack_m=_slack(budget, block),
-        wanted_rad=value(block.deflection),
+        wanted_rad=wanted_rad,
         full_horn_m=full_horn_m if short else None,
-        full_need=_need(replace(block, horn=Entry(value=full_horn_m)), moment_nm) if short and full_horn_m else None,
+        full_need=_need(replace(block, horn=Entry(value=full_horn_m)), moment_nm) if short and full_horn_m else UNKNOWN,
     )
-    _actuator_lacks(needs, block)
-    return found, needs.lacks
+    _note_actuator(needs, block)
+    return found, needs.missing
 
 
 def _full_horn(block: Surface) -> float | None:
@@ -107,12 +154,12 @@ def _full_horn(block: Surface) -> float | None:
 
     A rotary servo's rod is taken as long, so that it stays parallel.
     """
-    wanted = value(block.deflection)
+    wanted = present(block.deflection)
     if block.actuator.value == "linear servo":
         reach_m = value(block.stroke)
     else:
         reach_m = None if block.arm is None else block.arm.value * sin(min(block.travel.value, pi / 2.0))
-    return None if reach_m is None or block.actuator.value == "coil actuator" else float(reach_m / sin(wanted))
+    return None if reach_m is None or block.actuator.value == "coil actuator" else reach_m / sin(wanted)
 
 
 SOUND = (
@@ -121,7 +168,7 @@ SOUND = (
 )  # fmt: skip
 
 
-def _surface_lacks(needs: Needs, block: Surface, air: AirBlock | None) -> None:
+def _note_surface(needs: Needs, block: Surface, air: AirBlock | None) -> None:
     needs.sound(*SOUND)
     needs.must("surface.span", block.span)
     needs.must("surface.chord", block.chord)
@@ -132,7 +179,7 @@ def _surface_lacks(needs: Needs, block: Surface, air: AirBlock | None) -> None:
         needs.note("surface.speed")
 
 
-def _actuator_lacks(needs: Needs, block: Surface) -> None:
+def _note_actuator(needs: Needs, block: Surface) -> None:
     """Note what the comparison with the actuator waits for."""
     word = block.actuator.value
     if word != "coil actuator":
@@ -154,9 +201,9 @@ def _pressure(budget: Budget, speed_m_s: float) -> float:
 
 
 def _moment(block: Surface, pressure_pa: float) -> float:
-    span, chord, delta = value(block.span), value(block.chord), value(block.deflection)
+    span, chord, delta = present(block.span), present(block.chord), present(block.deflection)
     if block.kind.value == "hinged":
-        return sums.flap_moment(pressure_pa, span, chord, value(block.flap_chord), delta)
+        return sums.flap_moment(pressure_pa, span, chord, present(block.flap_chord), delta)
     return worst.pivoted_moment(pressure_pa, span * chord, chord, span / chord, block.pivot.value, delta)
 
 
@@ -166,15 +213,22 @@ def _force(block: Surface, moment_nm: float) -> float | None:
     return rods.force(moment_nm, block.horn.value)
 
 
-def _need(block: Surface, moment_nm: float) -> float | None:
-    """Return the torque of a coil or rotary servo [N m], or the thrust of a linear one [N]."""
+def rated_effort(actuator: Actuator, torque: Entry[float] | None, thrust: Entry[float] | None) -> Effort:
+    """Return what an actuator is rated for, as far as somebody said."""
+    if actuator == "linear servo":
+        return Effort(thrust_n=value(thrust))
+    return Effort(torque_nm=value(torque))
+
+
+def _need(block: Surface, moment_nm: float) -> Effort:
+    """Return what the moment asks of the actuator; unknown where the arms are not given."""
     if block.actuator.value == "coil actuator":
-        return moment_nm
+        return Effort(torque_nm=moment_nm)
     if block.actuator.value == "linear servo":
-        return _force(block, moment_nm)
+        return Effort(thrust_n=_force(block, moment_nm))
     if block.arm is None or block.horn is None:
-        return None
-    return sums.servo_need(moment_nm, block.arm.value, block.horn.value)
+        return UNKNOWN
+    return Effort(torque_nm=sums.servo_need(moment_nm, block.arm.value, block.horn.value))
 
 
 def _rod_length(budget: Budget) -> float:
@@ -216,5 +270,5 @@ def _slack(budget: Budget, block: Surface) -> float | None:
 
 def answer(budget: Budget, answers: Answers) -> Answered:
     """Return what the surface asks of its actuator; without a design speed, at the glide's."""
-    found, lacks = surface(budget, answers.of(AirBlock))
-    return Answered(answer=found, lacks={"surface": lacks})
+    found, missing = surface(budget, answers.of(AirBlock))
+    return Answered(answer=found, missing={"surface": missing})

@@ -7,14 +7,14 @@ from calc.plain import rounded
 from calc.subjects.surface.answer import SurfaceBlock
 
 
-def data(block: SurfaceBlock, actuator: str) -> dict[str, Any]:
-    """Return the JSON of the surface; `actuator` decides whether its need is a force."""
-    need = "servo_need_N" if actuator == "linear servo" else "servo_need_mNm"
+def data(block: SurfaceBlock) -> dict[str, Any]:
+    """Return the JSON of the surface; its need is a force or a torque."""
     pull, push = (None, None) if block.throw_rad is None else block.throw_rad
     return {
         "moment_mNm": rounded(block.moment_nm, 1e3),
         "moment_low_mNm": rounded(block.least_nm, 1e3),
-        need: rounded(block.need, 1.0 if actuator == "linear servo" else 1e3),
+        "servo_need_N": rounded(block.need.thrust_n),
+        "servo_need_mNm": rounded(block.need.torque_nm, 1e3),
         "servo_factor": rounded(block.factor),
         "throw_pull_deg": rounded(pull, 180.0 / pi),
         "throw_push_deg": rounded(push, 180.0 / pi),

@@ -1,15 +1,17 @@
 """What is entered for the subject surface: the control surface and what moves it."""
 
 from dataclasses import dataclass
+from typing import get_args
 
 from calc.document.fields import Entry, choice, quantity
+from calc.vocabulary import Actuator, SurfaceKind
 
 
 @dataclass(frozen=True, kw_only=True)
 class Surface:
     """The control surface and what moves it."""
 
-    kind: Entry[str] = choice(
+    kind: Entry[SurfaceKind] = choice(
         "Surface", {"hinged": "a hinged flap", "whole": "a whole surface on a pivot"}, default="hinged"
     )
     span: Entry[float] | None = quantity("Span of what moves", "length", 0.001, 3.0)  # m, of what moves
@@ -20,7 +22,7 @@ class Surface:
     pivot: Entry[float] = quantity("Pivot, share of chord", "ratio", 0.0, 1.0, default=0.0)
     deflection: Entry[float] | None = quantity("Deflection wanted", "angle", 0.0, 1.0472, above=True)  # rad, to 60°
     speed: Entry[float] | None = quantity("Design speed", "speed", 0.1, 60.0)  # m/s; else the glide's
-    actuator: Entry[str] = choice("Moved by", ("rotary servo", "linear servo", "coil actuator"), default="rotary servo")
+    actuator: Entry[Actuator] = choice("Moved by", get_args(Actuator), default="rotary servo")
     horn: Entry[float] | None = quantity("Horn", "length", 0.0005, 0.1)  # m, on the surface
     arm: Entry[float] | None = quantity("Servo arm", "length", 0.0005, 0.1)  # m, of a rotary servo
     # rad each way

@@ -6,7 +6,7 @@ horn h, rod length L [m].
     hinged flap      moment = |b2(E)| δ q S_flap c_flap           thin-aerofoil theory
     whole surface    moment = q S a(AR) δ |x_pivot − ¼| c         Helmbold's slope, force at the quarter chord
 
-Sources: hinge-moment derivatives b1, b2 from Aerodynamics for Engineering Students, section 4.5; measured slopes are
+Sources: the hinge-moment derivative b2 from Aerodynamics for Engineering Students, section 4.5; measured slopes are
 smaller (NACA TR 721), so the flap's moment is on the safe side. Helmbold's equation: Anderson, Aircraft Performance and
 Design, example 2.8. The throw is plane geometry. Range: small angles of attack, no stall, one surface alone in the air.
 """
@@ -20,18 +20,6 @@ STEEPEST_RAD = pi / 2
 
 def _phi(flap_share: float) -> float:
     return acos(2.0 * require("flap_share", flap_share, 0.0, 1.0, above=True) - 1.0)
-
-
-def hinge_moment_b1(flap_share: float) -> float:
-    """Return b1 [1/rad], the hinge moment's change with angle of attack, for E above 0 up to 1.
-
-    Examples
-    --------
-    >>> round(hinge_moment_b1(0.30), 5)
-    -0.62741
-    """
-    phi = _phi(flap_share)
-    return -(2.0 * (pi - phi) * (2.0 * cos(phi) - 1.0) + 4.0 * sin(phi) - sin(2.0 * phi)) / (4.0 * flap_share**2)
 
 
 def hinge_moment_b2(flap_share: float) -> float:

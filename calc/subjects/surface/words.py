@@ -3,14 +3,16 @@
 from math import degrees
 from typing import TYPE_CHECKING
 
-from calc import digits, units
+from calc import digits
+from calc.subject import not_yet
 from calc.subjects.surface.answer import SurfaceBlock
+from calc.unit_system import UnitSystem
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
 
 
-def fails(assessment: "Assessment", system: str) -> str:  # noqa: ARG001
+def fails(assessment: "Assessment", system: UnitSystem) -> str:  # noqa: ARG001
     """Return what of strength and throw keeps the installation from fitting."""
     block = assessment.surface
     assert block is not None  # else it would be open, or not asked
@@ -25,14 +27,13 @@ def _wanted(block: SurfaceBlock) -> str:
     return digits.given(degrees(block.wanted_rad))
 
 
-def surface_sentence(block: SurfaceBlock, system: str = "metric") -> str:
+def surface_sentence(block: SurfaceBlock, system: UnitSystem) -> str:
     """Return what the surface asks, and how the actuator stands to it."""
-    label = units.default_unit("speed", system)
-    speed = digits.rounded(block.speed_m_s, "speed", system)
+    speed = system.speed(block.speed_m_s)
     if block.speed_from == "given":
-        speed = f"{digits.given(units.from_si(block.speed_m_s, label, 'speed'), 2)} {label}"
+        speed = system.given(block.speed_m_s, "speed", 2)
     origin = "in the glide" if block.speed_from == "glide" else "design speed"
-    said = f"At {speed} ({origin}) the air turns the surface back with {digits.torque(block.moment_nm, system)}."
+    said = f"At {speed} ({origin}) the air turns the surface back with {system.torque(block.moment_nm)}."
     said = f"{said} {_how_sure(block, system)}"
     if block.factor is None:
         return said
@@ -45,15 +46,15 @@ def surface_sentence(block: SurfaceBlock, system: str = "metric") -> str:
     return f"{said} in the glide; a climb or a dive is faster: give a design speed." if glide else f"{said}."
 
 
-def _how_sure(block: SurfaceBlock, system: str) -> str:
+def _how_sure(block: SurfaceBlock, system: UnitSystem) -> str:
     """Return by how much the moment may be too high."""
     if block.least_nm is None:
         return "The force is taken where it is worst, between 20 % and 40 % of the chord."
-    least = digits.torque(block.least_nm, system)
+    least = system.torque(block.least_nm)
     return f"That is thin-aerofoil theory, the safe side: on so small a flap it may be no more than {least}."
 
 
-def throw_sentence(block: SurfaceBlock, system: str = "metric") -> str:
+def throw_sentence(block: SurfaceBlock, system: UnitSystem) -> str:
     """Return the throw that the arms give, beside the one wanted; empty where it is not known."""
     if block.throw_rad is None:
         return ""
@@ -63,7 +64,19 @@ def throw_sentence(block: SurfaceBlock, system: str = "metric") -> str:
     if block.enough_throw:
         return f"{said}."
     assert block.full_horn_m is not None  # known wherever the throw is
-    horn = digits.length(block.full_horn_m, system)
+    horn = system.length(block.full_horn_m)
     strong = block.full_factor
     then = "" if strong is None else f", and with it the actuator is {digits.times(strong)} times as strong as needed"
     return f"{said}: not enough. A horn of about {horn} gives them{then}."
+
+
+def brief(assessment: "Assessment", system: UnitSystem) -> str:
+    """Return in one line how strong the actuator is, and whether it moves the surface far enough."""
+    block = assessment.surface
+    if block is None:
+        return not_yet(assessment, "surface", assessment.budget.surface)
+    if block.factor is None:
+        return f"the air turns it back with {system.torque(block.moment_nm)}"
+    glide = " in the glide" if block.speed_from == "glide" else ""
+    said = f"{digits.times(block.factor)} times as strong as needed{glide}"
+    return said if block.enough_throw is not False else f"{said}, but too little throw"

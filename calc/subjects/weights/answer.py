@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from math import hypot
-from typing import TypeVar
+from typing import Literal, TypeVar
 
 from calc.document import classes
 from calc.document.budget import Budget
@@ -14,6 +14,7 @@ from calc.subject import Answered, Answers, Needs, unread, value
 from calc.subjects.limits import allowance
 from calc.subjects.limits.entries import Rule
 from calc.subjects.weights import masses
+from calc.vocabulary import KnownBy, PartKind, Use
 
 Weighable = TypeVar("Weighable", GearRow, Cell)
 
@@ -23,9 +24,9 @@ class RowMass:
     """A counted row: where it stands in the document and what it weighs. `path` is `gear.N` or `cell`."""
 
     path: str
-    kind: str
+    kind: PartKind | Literal["airframe"]
     name: str
-    known_by: str  # "weighed" where a weighed mass stands beside the planned one
+    known_by: KnownBy  # "weighed" where a weighed mass stands beside the planned one
     mass: masses.Total
 
     @property
@@ -57,7 +58,7 @@ class ClassMass:
     """The class's masses [kg], the builder's own figures put over the table's; with what is missing to the minimum."""
 
     id: str
-    use: str  # "contest" or "sport"
+    use: Use
     minimum_kg: float | None
     maximum_kg: float | None
     short_kg: float | None  # the flying mass is this far below the minimum
@@ -88,7 +89,7 @@ def _part(budget: Budget, path: str, row: GearRow | Cell, count: int) -> masses.
     return masses.Part(mass_kg=row.mass.value, count=count, known_by=row.known_by.value)
 
 
-def _row_mass(path: str, kind: str, name: str, part: masses.Part, division_kg: float) -> RowMass:
+def _row_mass(path: str, kind: PartKind, name: str, part: masses.Part, division_kg: float) -> RowMass:
     total = masses.total([part], division_kg)
     return RowMass(path=path, kind=kind, name=name, known_by=part.known_by, mass=total)
 
@@ -143,7 +144,7 @@ def airframe_row(budget: Budget, mass: masses.Total) -> RowMass:
     return RowMass(path="model.airframe", kind="airframe", name="airframe", known_by=known_by, mass=mass)
 
 
-def airframe_lacks(budget: Budget) -> tuple[str, ...]:
+def airframe_missing(budget: Budget) -> tuple[str, ...]:
     """Return what keeps the airframe's mass from being known."""
     broken = [name for name in ("airframe_weighed", "airframe_known_by") if unread(budget, f"model.{name}")]
     return (f"model.{broken[0]}",) if broken else ("model.airframe",)
@@ -173,22 +174,22 @@ def bounds_of(budget: Budget) -> allowance.Bounds:
 BOUNDS = ("rule.share", "model.target", "model.class", "model.maximum", "model.max_loading", "scale_division")
 
 
-def limit_lacks(budget: Budget, bounds: allowance.Bounds, airframe: masses.Total | None) -> tuple[str, ...]:
+def limit_missing(budget: Budget, bounds: allowance.Bounds, airframe: masses.Total | None) -> tuple[str, ...]:
     """Return what keeps a limit from being worked out: what is absent, half given or not to be read."""
     needs = Needs(budget)
     needs.sound(*BOUNDS)
     if airframe is None:
         if bounds.share is not None and bounds.target_kg is None and bounds.minimum_kg is None:
-            needs.note(*airframe_lacks(budget))
+            needs.note(*airframe_missing(budget))
         needs.sound("model.minimum", "model.airframe", "model.airframe_weighed", "model.airframe_known_by")
         if bounds.maximum_kg is not None or bounds.loading_most_kg_m2 is not None:
-            needs.note(*airframe_lacks(budget))
+            needs.note(*airframe_missing(budget))
     elif bounds.loading_most_kg_m2 is not None:
         needs.must("model.wing_area", budget.model.wing_area)
         needs.sound("model.rubber")
         if classes.table()[budget.model.class_.value].rubber_most_kg is not None:
             needs.must("model.rubber", budget.model.rubber)
-    return needs.lacks
+    return needs.missing
 
 
 def model_mass(
@@ -240,11 +241,11 @@ def class_mass(budget: Budget, bounds: allowance.Bounds, model: ModelMass) -> Cl
     )
 
 
-def class_lacks(budget: Budget) -> tuple[str, ...]:
+def class_missing(budget: Budget) -> tuple[str, ...]:
     """Return what of the class could not be read: what contests ask, and what the radio may do, then stays open."""
     needs = Needs(budget)
     needs.sound("model.class", "model.use", "model.radio", "model.minimum", "model.maximum", "model.rubber")
-    return needs.lacks
+    return needs.missing
 
 
 def _read(budget: Budget, bounds: allowance.Bounds, model: ModelMass) -> Iterable[tuple[str, float]]:
@@ -283,4 +284,4 @@ def answer(budget: Budget, answers: Answers) -> Answered:  # noqa: ARG001 - it n
         airframe=airframe,
         bounds=bounds_of(budget),
     )
-    return Answered(answer=found, lacks={"model": airframe_lacks(budget) if airframe is None else ()})
+    return Answered(answer=found, missing={"model": airframe_missing(budget) if airframe is None else ()})

@@ -9,13 +9,14 @@ European space practice (ECSS-E-ST-10-02C categories as quoted in an ESA instrum
 and rectangular distributions: JCGM 100:2008 (GUM), 4.3.7 and F.2.2.1.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import sqrt
 
 from calc.errors import require
+from calc.vocabulary import KnownBy
 
-GROWTH = {"weighed": 0.0, "maker": 0.05, "guess": 0.20}
+GROWTH: Mapping[KnownBy, float] = {"weighed": 0.0, "maker": 0.05, "guess": 0.20}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -24,7 +25,7 @@ class Part:
 
     mass_kg: float
     count: int = 1
-    known_by: str = "weighed"
+    known_by: KnownBy = "weighed"
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc.subject import Subject
 from calc.subjects.weights import answer, data, words
+from calc.unit_system import UnitSystem
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
@@ -14,8 +15,10 @@ def _data(found: "Assessment") -> Mapping[str, Any]:
     return {"gear": data.total_data(found.gear), "uncounted": list(found.uncounted)}
 
 
-def _text(found: "Assessment", system: str) -> Iterable[Iterable[str]]:
+def _text(found: "Assessment", system: UnitSystem) -> Iterable[Iterable[str]]:
     yield words.gear_lines(found, system)
 
 
-SUBJECT = Subject(name="weights", kind=answer.Weights, answer=answer.answer, data=_data, text=_text)
+SUBJECT = Subject(
+    name="weights", title="Gear", kind=answer.Weights, answer=answer.answer, brief=words.brief, data=_data, text=_text
+)

@@ -13,7 +13,7 @@ if (self.name !== "begun") lent.resolve(null);
 const restoring = import("./restore.mjs");
 restoring.catch(() => {}); // told when it is awaited below
 
-const LEFT_OUT = "left out of the snapshot";
+const LEFT_OUT = "left_out"; // as in site_src/app/bridge.py
 const here = new URL(".", import.meta.url);
 
 /** @param {"stage" | "ready" | "failed"} event @param {string} text */
@@ -79,7 +79,7 @@ class Requests {
   /** @param {string} text @returns {Promise<string>} */
   async answer(text) {
     const given = (await this.#started)(text);
-    if (!given.includes(LEFT_OUT) || JSON.parse(given).ok) return given;
+    if (!given.includes(LEFT_OUT) || JSON.parse(given).errors?.[0]?.code !== LEFT_OUT) return given;
     this.#plainly ??= startPlain();
     this.#started = this.#plainly;
     return (await this.#started)(text);

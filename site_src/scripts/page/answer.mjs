@@ -1,25 +1,45 @@
 /** The answer of the budget page, the sentences beside its fields, and the lines that tell what was done. */
 import { announcer } from "./announce.mjs";
 import { by, change, say } from "./dom.mjs";
+import { openAround } from "./focus.mjs";
 import { morph } from "./morph.mjs";
 
 /**
  * @typedef {object} Result what Python says of a budget
  * @property {string} name
  * @property {string} headline
- * @property {string} answer HTML
- * @property {string} bar HTML
+ * @property {Record<string, string>} places HTML by the id of the place
  * @property {Record<string, string>} problems by the path of the field
  * @property {Record<string, string>} notes by the path of the field
  * @property {string[]} bare paths of numbers that were typed without a unit
+ * @property {boolean} wanting whether something keeps it from fitting, for sure or by a chance
  * @property {string} link the fragment, "" if the budget fits into none
  * @property {string} link_problem
  */
 
+class Writer {
+  /** @type {Map<string, string>} what was written last, by the id of the place */
+  #written = new Map();
+
+  /** Write a place anew, where it is to hold something else than before. @param {string} id @param {string} html */
+  write(id, html) {
+    const place = document.getElementById(id);
+    if (!place || this.#written.get(id) === html) return;
+    morph(place, html);
+    this.#written.set(id, html);
+  }
+
+  /** The places were written by others. */
+  forget() {
+    this.#written.clear();
+  }
+}
+
+export const writer = new Writer();
+
 /** @param {Result} result @param {string} address the link, in full */
 export function showAnswer(result, address) {
-  morph(by("answer"), result.answer);
-  morph(by("bar"), result.bar);
+  for (const [id, html] of Object.entries(result.places)) writer.write(id, html);
   beside(result.problems, result.notes, new Set(result.bare));
   by("link", HTMLInputElement).value = result.link ? address : "";
   by("copied").textContent = result.link_problem;
@@ -56,12 +76,13 @@ function beside(problems, notes, bare) {
 
 /** @param {Element} field @param {string} problem "" for none */
 function showProblem(field, problem) {
+  const known = field.classList.contains("bad");
   change(field.querySelector(".problem"), problem);
   field.classList.toggle("bad", problem !== "");
   const entry = field.querySelector("input, select");
   if (problem) entry?.setAttribute("aria-invalid", "true");
   else entry?.removeAttribute("aria-invalid");
-  if (problem) entry?.closest("details")?.setAttribute("open", "");
+  if (problem && !known) openAround(field);
 }
 
 /**

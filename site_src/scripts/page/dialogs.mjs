@@ -1,7 +1,10 @@
 /** The dialogs of the budget page. */
 import { by } from "./dom.mjs";
 
-/** @typedef {"first" | "stock" | "box"} Name of the newcomer's start, of what weighs stock, of the parts in the box */
+/**
+ * The newcomer's start, what weighs stock, the parts in the box, a list out of a spreadsheet.
+ * @typedef {"first" | "stock" | "box" | "table"} Name
+ */
 
 /** @param {Name} name @returns {HTMLDialogElement} */
 const dialog = (name) => by(`${name}-dialog`, HTMLDialogElement);

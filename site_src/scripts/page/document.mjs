@@ -89,17 +89,28 @@ export function edited(form, shown) {
 }
 
 /**
- * Return the document with its rows changed: added at the end, moved, or removed.
- * @param {Budget} document @param {"row-add" | "row-up" | "row-down" | "row-remove"} what @param {number} index
+ * Return the document with its rows changed: moved by one place, or removed.
+ * @param {Budget} document @param {"row-up" | "row-down" | "row-remove"} what @param {number} index
  * @returns {Budget}
  */
 export function withRows(document, what, index) {
   const rows = [...rowsOf(document)];
   const to = what === "row-up" ? index - 1 : index + 1;
-  if (what === "row-add") rows.push({ kind: "other", known_by: "maker" });
-  else if (what === "row-remove") rows.splice(index, 1);
+  if (what === "row-remove") rows.splice(index, 1);
   else rows.splice(to, 0, ...rows.splice(index, 1));
   return { ...document, gear: rows };
+}
+
+/**
+ * Return the document with a row moved.
+ * @param {Budget} document
+ * @param {number} from
+ * @param {number} to
+ * @returns {Budget}
+ */
+export function withMoved(document, from, to) {
+  const rows = rowsOf(document);
+  return { ...document, gear: rows.toSpliced(from, 1).toSpliced(to, 0, rows[from]) };
 }
 
 /**

@@ -1,4 +1,5 @@
 /** The form of the budget page: what stands in it is a document. */
+import { writer } from "./answer.mjs";
 import { edited } from "./document.mjs";
 import { by } from "./dom.mjs";
 import { morph } from "./morph.mjs";
@@ -46,6 +47,7 @@ export class BudgetForm {
   /** Show another document. @param {Budget} document @param {string} html */
   show(document, html) {
     morph(by("form-gate"), html);
+    writer.forget();
     for (const field of this.#element.elements) reset(field);
     this.#shown = document;
   }
@@ -53,13 +55,13 @@ export class BudgetForm {
   /**
    * Tell of what is typed or chosen. Another system of units is told by itself, for it changes every field's unit: the
    * form is then written anew, and each bare number keeps its unit.
-   * @param {() => void} typed
+   * @param {(field: EventTarget | null) => void} typed
    * @param {(before: string, back: () => void) => void} otherUnits the system before, and what chooses that again
    */
   onInput(typed, otherUnits) {
     this.#element.addEventListener("input", ({ target }) => {
       if (this.inert) return;
-      if (!(target instanceof HTMLSelectElement && target.name === "units")) return typed();
+      if (!(target instanceof HTMLSelectElement && target.name === "units")) return typed(target);
       const before = [...target.options].find((option) => option.defaultSelected)?.value ?? "";
       otherUnits(before, () => {
         target.value = before;

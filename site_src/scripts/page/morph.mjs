@@ -1,6 +1,14 @@
 /** HTML of the templates in place of what stood there; HTML comes from nowhere else. */
 import { Idiomorph } from "idiomorph";
 
+/** @param {string} name of an attribute @param {Element} node @returns {boolean} whether the visitor's hand set it */
+function isOurs(name, node) {
+  if (name === "open") return node instanceof HTMLDetailsElement;
+  if (name === "hidden") return node.matches(".gear .panel");
+  if (name === "aria-expanded") return node.matches(".gear .more button");
+  return name === "data-editing";
+}
+
 /**
  * Change a place to new HTML of the templates, keeping what is open and where the focus is.
  * @param {Element} place
@@ -12,8 +20,7 @@ export function morph(place, html, { keepTyped = false } = {}) {
     morphStyle: "innerHTML",
     ignoreActiveValue: keepTyped,
     callbacks: {
-      beforeAttributeUpdated: (/** @type {string} */ name, /** @type {Element} */ node) =>
-        !(name === "open" && node instanceof HTMLDetailsElement),
+      beforeAttributeUpdated: (/** @type {string} */ name, /** @type {Element} */ node) => !isOurs(name, node),
     },
   });
 }

@@ -4,15 +4,19 @@ import { by } from "./dom.mjs";
 const SOON = 500; // ms; an answer takes some hundredths of a second, once the sums have started
 
 const TYPED = "This answer is not of what you typed yet.";
+const LAST_TIME = "As of last time: the sums are still starting.";
 const OPENING = "This answer is of an example, not of your budget: that opens in a moment.";
 
 export class Stale {
   #timer = 0;
   #answered = false;
 
-  /** The page shows an example's answer while another budget is being opened. */
-  opening() {
-    mark(OPENING);
+  /**
+   * The page shows another answer while a budget is being opened.
+   * @param {boolean} own whether its own, of last time
+   */
+  opening(own) {
+    mark(own ? LAST_TIME : OPENING);
   }
 
   /**
@@ -56,5 +60,6 @@ function mark(text) {
     const word = Object.assign(document.createElement("span"), { className: "stale-word", textContent: text });
     place.prepend(word);
   }
+  by("form").classList.toggle("stale", text !== "");
   by("copy-link", HTMLButtonElement).disabled = text !== "" || by("link", HTMLInputElement).value === "";
 }

@@ -13,6 +13,7 @@ export function showTools(what) {
   by("tools").hidden = false;
   for (const tool of by("tools").querySelectorAll("button, select")) {
     if (!(tool instanceof HTMLButtonElement || tool instanceof HTMLSelectElement)) continue;
+    if (tool.id === "print" || tool.closest("#share")) continue; // these go by the answer
     tool.disabled = what === "out" && !WAY_OUT.has(tool.id);
   }
   by("first", HTMLButtonElement).disabled = what !== "all";

@@ -20,8 +20,8 @@ export class Why {
    * @returns {{part: string, line: string} | null} null if it was no number, or a text was marked
    */
   asked(target) {
-    const number = target.closest("#answer [data-why]");
-    const part = number?.closest("section")?.id;
+    const number = target.closest(".subject [data-why]");
+    const part = number?.closest(".subject")?.id.replace("subject-", "");
     if (!(number instanceof HTMLElement) || !part || getSelection()?.isCollapsed === false) return null;
     this.#open.add(part);
     return { part, line: number.dataset.why ?? "" };

@@ -4,16 +4,22 @@
  */
 import * as address from "../page/address.mjs";
 import { copyLink } from "../page/answer.mjs";
+import { by } from "../page/dom.mjs";
 import { askBeforeLeaving, onDo } from "../page/events.mjs";
 import { goTo } from "../page/focus.mjs";
 import { BudgetForm } from "../page/form.mjs";
 import { Held } from "../page/held.mjs";
+import { forgetLast, keepLast, showLast } from "../page/last.mjs";
+import { watchMenus } from "../page/menus.mjs";
 import { PhoneAnswer } from "../page/phone.mjs";
 import { Share } from "../page/share.mjs";
+import { budgets } from "../page/store/budgets.mjs";
+import { watchSubjects } from "../page/subjects.mjs";
 import { showTools } from "../page/toolbar.mjs";
 import { Undo } from "../page/undo.mjs";
 import { Answers, fail } from "./budget/answers.mjs";
 import { BoxParts } from "./budget/boxparts.mjs";
+import { Changes } from "./budget/changes.mjs";
 import { Comparison } from "./budget/comparison.mjs";
 import { Files } from "./budget/files.mjs";
 import { Mine } from "./budget/mine.mjs";
@@ -24,6 +30,7 @@ import { Place } from "./budget/place.mjs";
 import { Rows } from "./budget/rows.mjs";
 import { SharedAddress } from "./budget/sharedaddress.mjs";
 import { StockDialog } from "./budget/stockdialog.mjs";
+import { Tables } from "./budget/tables.mjs";
 
 const root = document.documentElement;
 const opens = isAnythingToOpen(); // else the page's example is what is open
@@ -46,13 +53,16 @@ place.onMove((from, to) => undo.moved(from, to));
 
 const open = new OpenBudget({ place, form, answers, held, undo, sharedAddress });
 const opening = new Opening(open, engine, form.example);
+const tables = new Tables(open, engine);
 const parts = [
   new Mine(open, opening, answers),
   new Comparison(open, answers, held),
-  new Newcomer(open, answers, phone),
-  new Files(open, engine),
-  new Rows(open, engine),
+  new Newcomer(open, answers),
+  new Files(open, engine, tables),
+  tables,
+  new Rows(open, answers),
   new BoxParts(open, engine),
+  new Changes(open, answers),
   new StockDialog(open, engine),
 ];
 
@@ -76,15 +86,31 @@ const own = {
   },
 };
 
+/**
+ * @param {string | null} id of the budget worked on last
+ * @returns {boolean} whether its answer of last time is shown
+ */
+function showLastOf(id) {
+  const budget = id && address.linkIn(location.hash) === null ? budgets.load(id) : null;
+  return id !== null && budget !== null && showLast(id, budget);
+}
+
+answers.onAnswer(() => {
+  forgetLast();
+  if (place.mode !== "example") by("first-step").hidden = true;
+  if (place.mode === "own") keepLast(place.id);
+});
 onDo(Object.assign(own, ...parts.map(({ doers }) => doers)), fail, (target) => answers.showWhy(target));
 askBeforeLeaving();
+watchMenus();
+watchSubjects(by("form"));
 root.classList.add("js");
 root.dataset.runs = "";
 form.enable();
 if (opens) {
   form.inert = true;
   showTools("out");
-  answers.opening();
+  answers.opening(showLastOf(budgets.current()));
   opening.first().catch(fail);
 } else {
   showTools("all");

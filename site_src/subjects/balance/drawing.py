@@ -1,17 +1,20 @@
 """The side view with its stations. Numbers to geometry, no markup."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import ceil, sqrt
+from typing import Literal, TypeAlias
 
-from calc import digits, units
 from calc.subjects.balance.answer import BalanceBlock
+from calc.unit_system import UnitSystem
 from site_src.app.scale import Tick, nice_step, percent
 
 LARGEST_PX = 22.0  # radius of the heaviest part's disc; areas go with mass
 
 
 MARGIN = 0.06
+DiscKind: TypeAlias = Literal["gear", "airframe", "rubber", "lead"]
+OF_THE_MODEL: Mapping[str, DiscKind] = {"model.airframe": "airframe", "model.rubber": "rubber"}  # by path
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -23,7 +26,7 @@ class Disc:
     level: int
     label: str
     title: str
-    kind: str  # "gear", "airframe", "rubber" or "lead"
+    kind: DiscKind
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,7 +42,7 @@ class SideView:
     levels: int
 
 
-def side_view(block: BalanceBlock, numbers: dict[str, int], system: str) -> SideView:
+def side_view(block: BalanceBlock, numbers: dict[str, int], system: UnitSystem) -> SideView:
     """Return the side view; `numbers` gives each gear row's number in the list."""
     stations = [part.station_m for part in block.placed]
     known = [*stations, block.cg_m, *(at for at in (block.target_m, block.nose_m, block.tail_m) if at is not None)]
@@ -57,23 +60,22 @@ def side_view(block: BalanceBlock, numbers: dict[str, int], system: str) -> Side
         target=None if block.target_m is None else at(block.target_m),
         balanced=block.ballast is not None,
         ticks=tuple(_station_ticks(low_m, span_m, system)),
-        unit=units.default_unit("length", system),
+        unit=system.label("length"),
         levels=1 + max((disc.level for disc in discs), default=0),
     )
 
 
-def _discs(block: BalanceBlock, numbers: dict[str, int], at: object, system: str) -> Iterable[Disc]:
+def _discs(block: BalanceBlock, numbers: dict[str, int], at: object, system: UnitSystem) -> Iterable[Disc]:
     place = at if callable(at) else float
     heaviest = max(part.mass_kg for part in block.placed)
     for part in block.placed:
-        kind = part.path.removeprefix("model.") if part.path.startswith("model.") else "gear"
         yield Disc(
             at=place(part.station_m),
             radius=round(max(2.0, LARGEST_PX * sqrt(part.mass_kg / heaviest)), 2),
             level=0,
             label=str(numbers[part.path]) if part.path in numbers else part.name,
-            title=f"{part.name}, {digits.mass(part.mass_kg, system)} at {digits.station(part.station_m, system)}",
-            kind=kind,
+            title=f"{part.name}, {system.mass(part.mass_kg)} at {system.station(part.station_m)}",
+            kind=OF_THE_MODEL.get(part.path, "gear"),
         )
     if block.ballast is not None:
         yield Disc(
@@ -81,7 +83,7 @@ def _discs(block: BalanceBlock, numbers: dict[str, int], at: object, system: str
             radius=round(max(2.0, LARGEST_PX * sqrt(block.ballast.mass_kg / heaviest)), 2),
             level=0,
             label="lead",
-            title=f"lead, {digits.mass(block.ballast.mass_kg, system)}",
+            title=f"lead, {system.mass(block.ballast.mass_kg)}",
             kind="lead",
         )
 
@@ -99,9 +101,8 @@ def _levelled(discs: Iterable[Disc]) -> Iterable[Disc]:
         )  # fmt: skip
 
 
-def _station_ticks(low_m: float, span_m: float, system: str) -> Iterable[Tick]:
-    label = units.default_unit("length", system)
-    low, span = units.from_si(low_m, label, "length"), units.from_si(span_m, label, "length")
+def _station_ticks(low_m: float, span_m: float, system: UnitSystem) -> Iterable[Tick]:
+    low, span = system.number(low_m, "length"), system.number(span_m, "length")
     step = nice_step(span, 7)
     index = ceil(low / step - 1e-9)
     while index * step <= low + span:

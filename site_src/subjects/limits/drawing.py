@@ -4,11 +4,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import accumulate
 
-from calc import digits, units
 from calc.assess import Assessment
 from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import TIE_KG, Limit
 from calc.subjects.weights import words as weight_words
+from calc.unit_system import UnitSystem
+from calc.vocabulary import KnownBy, Verdict
 from site_src.app.scale import Tick, percent, ticks_to
 
 ROOM = 1.18  # how far the strip's scale goes past the larger of the gear and the governing limit
@@ -21,7 +22,7 @@ class Block:
     at: float
     width: float
     number: int
-    known_by: str
+    known_by: KnownBy
     title: str
 
 
@@ -35,7 +36,7 @@ class Mark:
     anchor: str
     beyond: bool
     governs: bool
-    verdict: str
+    verdict: Verdict
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -60,7 +61,7 @@ class Strip:
     unit: str
 
 
-def strip(assessment: Assessment, system: str) -> Strip:
+def strip(assessment: Assessment, system: UnitSystem) -> Strip:
     """Return the strip."""
     gear = assessment.gear
     governs = 0.0 if assessment.governs is None else assessment.governs.allows_kg
@@ -78,8 +79,7 @@ def strip(assessment: Assessment, system: str) -> Strip:
         )
         for index, (row, start) in enumerate(zip(assessment.rows, starts, strict=False))
     )
-    label = units.default_unit("mass", system)
-    top = units.from_si(top_kg, label, "mass")
+    top = system.number(top_kg, "mass")
     dots = tuple(_dots(assessment, top_kg))
     return Strip(
         blocks=blocks,
@@ -88,7 +88,7 @@ def strip(assessment: Assessment, system: str) -> Strip:
         against="" if assessment.chance is None else assessment.chance.against,
         heap=max((dot.level + 1 for dot in dots), default=0),
         ticks=tuple(Tick(at=percent(value, top), text=f"{value:g}") for value in ticks_to(top)),
-        unit=label,
+        unit=system.label("mass"),
     )
 
 
@@ -107,7 +107,7 @@ def _dots(assessment: Assessment, top_kg: float) -> Iterable[Dot]:
         yield Dot(at=round(place * DOT, 2), level=level, beyond=mass_kg > limit_kg + TIE_KG)
 
 
-def _marks(assessment: Assessment, top_kg: float, system: str) -> tuple[Mark, ...]:
+def _marks(assessment: Assessment, top_kg: float, system: UnitSystem) -> tuple[Mark, ...]:
     """Return the limits' marks, each on a level of its own so that their texts never meet."""
     left = [limit for limit in assessment.limits if limit.allows_kg <= top_kg / 2.0]
     right = [limit for limit in assessment.limits if limit.allows_kg > top_kg / 2.0]
@@ -115,9 +115,9 @@ def _marks(assessment: Assessment, top_kg: float, system: str) -> tuple[Mark, ..
     return tuple(_mark(limit, level, assessment.governs, top_kg, system) for level, limit in enumerate(ordered))
 
 
-def _mark(limit: Limit, level: int, governs: Limit | None, top_kg: float, system: str) -> Mark:
+def _mark(limit: Limit, level: int, governs: Limit | None, top_kg: float, system: UnitSystem) -> Mark:
     at, beyond = percent(limit.allows_kg, top_kg), limit.allows_kg > top_kg
-    allowed = digits.mass(limit.allows_kg, system, limit.spread_kg) if limit.allows_kg >= 0.0 else "nothing"
+    allowed = system.mass(limit.allows_kg, limit.spread_kg) if limit.allows_kg >= 0.0 else "nothing"
     text = f"{limit_words.LIMITS[limit.id]} {allowed}"
     return Mark(
         at=at,

@@ -28,15 +28,34 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     if model.flying_kg is not None and model.airframe_kg is not None and model.share is not None:
         gear, a, flying = (mass_in(kg, budget) for kg in (found.gear.expected_kg, model.airframe_kg, model.flying_kg))
         lead = f" + {mass_in(model.lead_kg, budget)}" if model.lead_kg > 0.0 else ""
-        yield working("flying", "flying mass", f"A + gear{' + lead' if lead else ''}", f"{a} + {gear}{lead}", flying)
+        yield working(
+            "flying",
+            "limits-flying",
+            "flying mass",
+            f"A + gear{' + lead' if lead else ''}",
+            f"{a} + {gear}{lead}",
+            flying,
+        )
         if model.with_rubber_kg is not None and model.with_rubber_kg > model.flying_kg:
             rubber = mass_in(model.with_rubber_kg - model.flying_kg, budget)
-            yield working("with_rubber", "with rubber", "flying mass + rubber", f"{flying} + {rubber}",
-                           mass_in(model.with_rubber_kg, budget))  # fmt: skip
+            yield working(
+                "with_rubber",
+                "limits-with-rubber",
+                "with rubber",
+                "flying mass + rubber",
+                f"{flying} + {rubber}",
+                mass_in(model.with_rubber_kg, budget),
+            )
         yield from _all_up(budget, found)
         top = f"({gear}{lead})" if lead else gear
-        yield working("gear_share", "gear’s share", f"{'(gear + lead)' if lead else 'gear'} / flying mass",
-                       f"{top} / {flying} × 100 %", f"{num(100 * model.share)} %")  # fmt: skip
+        yield working(
+            "gear_share",
+            "limits-gear-share",
+            "gear’s share",
+            f"{'(gear + lead)' if lead else 'gear'} / flying mass",
+            f"{top} / {flying} × 100 %",
+            f"{num(100 * model.share)} %",
+        )
     yield from _class(budget, found)
     yield from _chances(budget, found)
 
@@ -48,7 +67,7 @@ def _all_up(budget: Budget, found: Assessment) -> Iterator[Working]:
     parts = {"ballast": model.ballast_kg, "rubber": model.all_up_kg - model.ballast_kg - model.flying_kg}
     there = {name: kg for name, kg in parts.items() if kg > 1e-12}
     if there:
-        yield working("all_up", "all-up weight", " + ".join(["flying mass", *there]),
+        yield working("all_up", "limits-all-up", "all-up weight", " + ".join(["flying mass", *there]),
                        " + ".join(mass_in(kg, budget) for kg in (model.flying_kg, *there.values())),
                        mass_in(model.all_up_kg, budget))  # fmt: skip
 
@@ -58,9 +77,15 @@ def _chances(budget: Budget, found: Assessment) -> Iterator[Working]:
         return
     widths = [half_width(row.mass) for row in found.rows]
     reach = added((mass_in(width, budget) for width in widths), "the half-widths of the rows, added up")
-    yield working("reach", "the farthest that the gear can be off", "Σ of the half-widths √3/2 × spread", reach,
-                   mass_in(sum(widths), budget))  # fmt: skip
-    yield Working(id="chance", what="the chance that it is within all limits", numbers="",
+    yield working(
+        "reach",
+        "limits-reach",
+        "the farthest that the gear can be off",
+        "Σ of the half-widths √3/2 × spread",
+        reach,
+        mass_in(sum(widths), budget),
+    )
+    yield Working(id="chance", entry="limits-chance", what="the chance that it is within all limits", numbers="",
                   formula="F(in hand), F of the sum of the rectangles", result=f"{num(100 * found.chance.all)} %",
                   remark="each mass anywhere between its ends; the method page has the formula")  # fmt: skip
 
@@ -70,16 +95,16 @@ def _limit(
 ) -> Iterator[Working]:  # fmt: skip
     name, (formula, numbers), effect = LIMITS[limit.id], _allows(budget, found, limit), _effect(budget, found, limit)
     allows, gear = mass_in(limit.allows_kg, budget), mass_in(found.gear.expected_kg, budget)
-    yield working(limit.id, f"{name}, allows", formula, numbers, allows)
-    yield working(f"{limit.id}.in_hand", f"{name}, in hand", "allows − gear", f"{allows} − {gear}",
+    yield working(limit.id, f"limits-{limit.id}", f"{name}, allows", formula, numbers, allows)
+    yield working(f"{limit.id}.in_hand", "limits-in-hand", f"{name}, in hand", "allows − gear", f"{allows} − {gear}",
                    mass_in(limit.in_hand_kg, budget))  # fmt: skip
     if found.lead_kg > 0.0:
         in_hand, lead = mass_in(limit.in_hand_kg, budget), mass_in(found.lead_kg, budget)
-        yield working(f"{limit.id}.led", f"{name}, with lead", "in hand − lead", f"{in_hand} − {lead}",
+        yield working(f"{limit.id}.led", "limits-led", f"{name}, with lead", "in hand − lead", f"{in_hand} − {lead}",
                        mass_in(led.in_hand_kg, budget))  # fmt: skip
     spreads = mass_in(found.gear.spread_kg, budget), mass_in(airframe_spread_kg, budget)
     yield working(
-        f"{limit.id}.spread", f"{name}, spread", "√(gear’s² + (effect × airframe’s)²)",
+        f"{limit.id}.spread", "limits-spread", f"{name}, spread", "√(gear’s² + (effect × airframe’s)²)",
         f"√(({spreads[0]})² + ({num(effect)} × {spreads[1]})²)", mass_in(limit.spread_kg, budget),
         "effect: by how much the limit moves with the airframe",
     )  # fmt: skip
@@ -120,9 +145,15 @@ def _class(budget: Budget, found: Assessment) -> Iterator[Working]:
         return
     least, flying = mass_in(class_.minimum_kg, budget), mass_in(model.flying_kg, budget)
     if class_.short_kg:
-        yield working("short", "below the class minimum", "minimum − flying mass", f"{least} − {flying}",
-                       mass_in(class_.short_kg, budget))  # fmt: skip
+        yield working(
+            "short",
+            "limits-short",
+            "below the class minimum",
+            "minimum − flying mass",
+            f"{least} − {flying}",
+            mass_in(class_.short_kg, budget),
+        )
     if class_.free_kg:
         a = mass_in(model.airframe_kg, budget)
-        yield working("free", "gear that costs nothing", "minimum − A", f"{least} − {a}",
+        yield working("free", "limits-free", "gear that costs nothing", "minimum − A", f"{least} − {a}",
                        mass_in(class_.free_kg, budget))  # fmt: skip

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from calc.assess import Assessment
 from calc.document.budget import Budget
 from calc.subjects.linkage import sums as rods
-from calc.subjects.linkage.sums import Held, Lines, Rod
+from calc.subjects.linkage.sums import Lines, LinkageStrength, Rod
 from site_src.app.sums import Working, num, working
 
 
@@ -15,28 +15,36 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     if block is None or surface is None or surface.horn is None:
         return
     horn_m = surface.horn.value
-    yield working("force", "force along it", "moment / horn",
+    yield working("force", "linkage-force", "force along it", "moment / horn",
                    f"{num(block.force_n * horn_m * 1e3)} mN·m / {num(horn_m * 1e3)} mm",
                    f"{num(block.force_n)} N")  # fmt: skip
-    if block.made_of is not None and block.held is not None:
-        yield from _holds("linkage", "your own", block.made_of, block.held, block.force_n, horn_m)
+    if block.made_of is not None and block.strength is not None:
+        yield from _holds("linkage", "your own", block.made_of, block.strength, block.force_n, horn_m)
     for index, choice in enumerate(block.choices):
-        yield from _holds(f"choice.{index}", choice.name, choice.made_of, choice.held, block.force_n, horn_m)
+        yield from _holds(f"choice.{index}", choice.name, choice.made_of, choice.strength, block.force_n, horn_m)
 
 
 def _holds(
-    id_: str, name: str, made_of: Rod | Lines, held: Held, force_n: float, horn_m: float
+    id_: str, name: str, made_of: Rod | Lines, strength: LinkageStrength, force_n: float, horn_m: float
 ) -> Iterator[Working]:  # fmt: skip
     """Yield mass, times the load and lost angle of a linkage."""
-    formulas = _rod_sums(made_of) if isinstance(made_of, Rod) else _line_sums(made_of)
-    (mass, grams), (strength, newtons), (stretch, per_newton) = formulas
-    yield working(f"{id_}.mass", f"{name}, mass", mass, grams, f"{num(held.mass_kg * 1e3)} g")
+    kind, formulas = ("rod", _rod_sums(made_of)) if isinstance(made_of, Rod) else ("lines", _line_sums(made_of))
+    (mass, grams), (most, newtons), (stretch, per_newton) = formulas
+    yield working(
+        f"{id_}.mass", f"linkage-{kind}-mass", f"{name}, mass", mass, grams, f"{num(strength.mass_kg * 1e3)} g"
+    )
     if force_n > 0.0:
-        yield working(f"{id_}.factor", f"{name}, times the load", f"{strength} / F", f"{newtons} / {num(force_n)} N",
-                       num(held.factor))  # fmt: skip
-    yield working(f"{id_}.lost", f"{name}, angle lost", f"{stretch} / horn",
+        yield working(
+            f"{id_}.factor",
+            f"linkage-{kind}-strength",
+            f"{name}, times the load",
+            f"{most} / F",
+            f"{newtons} / {num(force_n)} N",
+            num(strength.factor),
+        )
+    yield working(f"{id_}.lost", f"linkage-{kind}-lost", f"{name}, angle lost", f"{stretch} / horn",
                    f"{num(force_n)} N × {per_newton} / {num(horn_m * 1e3)} mm × 57.3°",
-                   f"{num(held.lost_deg)}°")  # fmt: skip
+                   f"{num(strength.lost_deg)}°")  # fmt: skip
 
 
 def _rod_sums(rod: Rod) -> tuple[tuple[str, str], tuple[str, str], tuple[str, str]]:

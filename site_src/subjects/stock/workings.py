@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 
 from calc.document.fields import Entry
-from calc.subject import value
+from calc.subject import present, value
 from calc.subjects.stock.answer import SLEEVE_KG_M3
 from calc.subjects.stock.answer import density as density_taken
 from calc.subjects.stock.entries import Stock
@@ -16,7 +16,8 @@ def stock_working(piece: Stock, mass_kg: float) -> Working:
     formula, numbers = _STOCK[piece.shape.value](piece)
     if piece.pieces.value != 1:
         formula, numbers = f"pieces × ({formula})", f"{piece.pieces.value} × ({numbers})"
-    return working("stock", "mass", formula, numbers, f"{num(mass_kg * 1e3)} g")
+    entry = _ENTRIES.get(piece.shape.value, "stock-volume")
+    return working("stock", entry, "mass", formula, numbers, f"{num(mass_kg * 1e3)} g")
 
 
 def _mm(entry: Entry[float] | None) -> str:
@@ -37,7 +38,7 @@ def _round(piece: Stock) -> tuple[str, str]:
 
 
 def _wire(piece: Stock) -> tuple[str, str]:
-    core_m, stranded = wire_diameter(value(piece.gauge) or 0.0), piece.strands.value == "stranded"
+    core_m, stranded = wire_diameter(present(piece.gauge)), piece.strands.value == "stranded"
     copper = f"π / 4 × ({num(core_m * 1e3)} mm)² × {_mm(piece.length)} × {num(COPPER_KG_M3 / 1e3)} g/cm³ / 1000"
     formula, numbers = ("π/4 d² × length × density", copper)
     if stranded:
@@ -53,6 +54,7 @@ def _area(piece: Stock) -> str:
     return f"{num(value(piece.area) or 0.0)} m²"
 
 
+_ENTRIES = {"wire": "stock-wire", "thread": "stock-thread", "cloth": "stock-cloth"}
 _STOCK: Mapping[str, Callable[[Stock], tuple[str, str]]] = {
     "rod": _round,
     "tube": _round,

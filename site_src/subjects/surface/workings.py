@@ -11,6 +11,7 @@ from calc.subjects.air.sums import density
 from calc.subjects.power.entries import Session
 from calc.subjects.surface import sums as surfaces
 from calc.subjects.surface import worst
+from calc.subjects.surface.answer import Effort
 from site_src.app.sums import Working, num, working
 
 
@@ -22,19 +23,26 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     air, session = budget.air or Air(), budget.session or Session()
     rho = density(air.field_height.value, session.temperature.value)
     pressure = surfaces.dynamic_pressure(rho, block.speed_m_s)
-    yield working("pressure", "dynamic pressure q", "½ ρ V²", f"0.5 × {num(rho)} kg/m³ × ({num(block.speed_m_s)} m/s)²",
-                   f"{num(pressure)} Pa")  # fmt: skip
+    yield working(
+        "pressure",
+        "surface-pressure",
+        "dynamic pressure q",
+        "½ ρ V²",
+        f"0.5 × {num(rho)} kg/m³ × ({num(block.speed_m_s)} m/s)²",
+        f"{num(pressure)} Pa",
+    )
     span, chord, delta = (value(each) or 0.0 for each in (asked.span, asked.chord, asked.deflection))
     if asked.kind.value == "hinged":
         flap = value(asked.flap_chord) or 0.0
         slope = abs(surfaces.hinge_moment_b2(min(1.0, flap / chord)))
-        yield working("moment", "moment of the air", "|b₂(E)| δ q × span × flap chord²",
+        yield working("moment", "surface-hinged", "moment of the air", "|b₂(E)| δ q × span × flap chord²",
                        f"{num(slope)} × {num(delta)} × {num(pressure)} Pa × {num(span)} m × ({num(flap)} m)² × 1000",
                        f"{num(block.moment_nm * 1e3)} mN·m", f"E, the flap’s share of the chord: {num(flap / chord)}; "
                        "δ in radians")  # fmt: skip
     else:
         arm = worst.farthest_arm(asked.pivot.value)
-        yield working("moment", "moment of the air", "q × span × chord × a(AR) δ |x_pivot − x| × chord",
+        yield working("moment", "surface-whole", "moment of the air",
+                       "q × span × chord × a(AR) δ |x_pivot − x| × chord",
                        f"{num(pressure)} Pa × {num(span)} m × {num(chord)} m × "
                        f"{num(surfaces.lift_slope(span / chord))} × "
                        f"{num(delta)} × {num(arm)} × {num(chord)} m × 1000",
@@ -48,22 +56,40 @@ def _actuator(budget: Budget, found: Assessment) -> Iterator[Working]:
     if block is None or asked is None:
         return
     linear = asked.actuator.value == "linear servo"
-    unit, moment = ("N" if linear else "mN·m"), f"{num(block.moment_nm * 1e3)} mN·m"
-    scale = 1.0 if linear else 1e3
-    if block.need is not None and asked.horn is not None and asked.actuator.value != "coil actuator":
+    moment = f"{num(block.moment_nm * 1e3)} mN·m"
+    if block.need.known and asked.horn is not None and asked.actuator.value != "coil actuator":
         horn = f"{num(asked.horn.value * 1e3)} mm"
         arm = f" × {num((value(asked.arm) or 0.0) * 1e3)} mm" if not linear else ""
-        yield working("need", "asked of the actuator", "moment / horn" if linear else "moment × arm / horn",
-                       f"{moment}{arm} / {horn}", f"{num(block.need * scale)} {unit}")  # fmt: skip
-    if block.factor is not None and block.need is not None and block.rated is not None:
-        yield working("factor", "times as strong as needed", "rated / need",
-                       f"{num(block.rated * scale)} {unit} / {num(block.need * scale)} {unit}",
+        yield working(
+            "need",
+            "surface-need",
+            "asked of the actuator",
+            "moment / horn" if linear else "moment × arm / horn",
+            f"{moment}{arm} / {horn}",
+            _effort(block.need),
+        )
+    if block.factor is not None:
+        yield working("factor", "surface-factor", "times as strong as needed", "rated / need",
+                       f"{_effort(block.rated)} / {_effort(block.need)}",
                        num(block.factor))  # fmt: skip
     if block.throw_rad is not None and linear and asked.stroke is not None and asked.horn is not None:
-        yield working("throw", "throw each way", "asin(stroke / horn)",
+        yield working("throw", "surface-throw", "throw each way", "asin(stroke / horn)",
                        f"asin({num(asked.stroke.value * 1e3)} mm / {num(asked.horn.value * 1e3)} mm)",
                        f"{num(degrees(block.throw_rad[0]))}°")  # fmt: skip
     elif block.throw_rad is not None:
         pull, push = (f"{num(degrees(each))}°" for each in block.throw_rad)
-        yield Working(id="throw", what="throw", formula="the rod keeps its length between arm and horn", numbers="",
-                      result=pull if pull == push else f"{pull} and {push}", remark="solved exactly")  # fmt: skip
+        yield Working(
+            id="throw",
+            entry="surface-throw-rod",
+            what="throw",
+            formula="the rod keeps its length between arm and horn",
+            numbers="",
+            result=pull if pull == push else f"{pull} and {push}",
+            remark="solved exactly",
+        )
+
+
+def _effort(effort: Effort) -> str:
+    if effort.thrust_n is not None:
+        return f"{num(effort.thrust_n)} N"
+    return "" if effort.torque_nm is None else f"{num(effort.torque_nm * 1e3)} mN·m"

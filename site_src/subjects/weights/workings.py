@@ -7,6 +7,7 @@ from calc.document.budget import Budget
 from calc.document.entries import Cell, GearRow
 from calc.subjects.weights.answer import RowMass, as_counted
 from calc.subjects.weights.masses import GROWTH, Total
+from calc.vocabulary import KnownBy
 from site_src.app.sums import Working, added, mass_in, num, working
 
 
@@ -18,11 +19,11 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
         if part is not None and part.mass is not None:
             yield from _row(budget, row, part, part.mass.value)
     if len(found.rows) > 1:
-        yield working("gear", "all the gear, expected", "Σ of the rows",
+        yield working("gear", "masses-gear", "all the gear, expected", "Σ of the rows",
                        added((mass_in(row.mass.expected_kg, budget) for row in found.rows), "the rows above, added up"),
                        mass_in(found.gear.expected_kg, budget))  # fmt: skip
         squares = (f"({mass_in(row.mass.spread_kg, budget)})²" for row in found.rows)
-        yield working("gear.spread", "all the gear, spread", "√(Σ spread²)",
+        yield working("gear.spread", "masses-gear-spread", "all the gear, spread", "√(Σ spread²)",
                        f"√({added(squares, 'the spreads above, squared and added up')})",
                        mass_in(found.gear.spread_kg, budget))  # fmt: skip
 
@@ -33,7 +34,7 @@ def _row(budget: Budget, row: RowMass, part: GearRow | Cell, one_kg: float) -> I
 
 
 def weighed_or_not(
-    budget: Budget, id_: str, name: str, count: int, one_kg: float, known_by: str, mass: Total
+    budget: Budget, id_: str, name: str, count: int, one_kg: float, known_by: KnownBy, mass: Total
 ) -> Iterator[Working]:  # fmt: skip
     """Yield how a mass and its spread come about; `id_` names them on the page."""
     one, growth = mass_in(one_kg, budget), GROWTH[known_by]
@@ -41,13 +42,31 @@ def weighed_or_not(
     if known_by == "weighed":
         division = mass_in(budget.scale_division.value, budget)
         yield working(
-            id_, f"{name}, expected", "n m", many, mass_in(mass.expected_kg, budget), "weighed: nothing added"
+            id_,
+            "masses-nominal",
+            f"{name}, expected",
+            "n m",
+            many,
+            mass_in(mass.expected_kg, budget),
+            "weighed: nothing added",
         )
-        yield working(f"{id_}.spread", f"{name}, spread", "2 × ½ scale division / √3", f"2 × 0.5 × {division} / √3",
-                       mass_in(mass.spread_kg, budget))  # fmt: skip
+        yield working(
+            f"{id_}.spread",
+            "masses-spread-weighed",
+            f"{name}, spread",
+            "2 × ½ scale division / √3",
+            f"2 × 0.5 × {division} / √3",
+            mass_in(mass.spread_kg, budget),
+        )
         return
     why = "a maker’s figure grows" if known_by == "maker" else "a guess grows"
-    yield working(id_, f"{name}, expected", "n m (1 + g)", f"{many} × (1 + {num(growth)})",
+    yield working(id_, "masses-expected", f"{name}, expected", "n m (1 + g)", f"{many} × (1 + {num(growth)})",
                    mass_in(mass.expected_kg, budget), f"{why} by {num(100 * growth)} %")  # fmt: skip
-    yield working(f"{id_}.spread", f"{name}, spread", "2 n g m / √3", f"2 × {count} × {num(growth)} × {one} / √3",
-                   mass_in(mass.spread_kg, budget))  # fmt: skip
+    yield working(
+        f"{id_}.spread",
+        "masses-spread",
+        f"{name}, spread",
+        "2 n g m / √3",
+        f"2 × {count} × {num(growth)} × {one} / √3",
+        mass_in(mass.spread_kg, budget),
+    )

@@ -13,6 +13,7 @@ from calc.compare import words as compare_words
 from calc.compare.changes import Swap
 from calc.compare.sides import Comparison, Row, compare
 from calc.document.budget import read
+from calc.unit_system import UnitSystem
 from tests.support import SITE_SRC, demo_documents
 
 approx: Any = pytest.approx  # equal to a number within rounding, and may stand in a tuple
@@ -41,7 +42,7 @@ def row_of(found: Comparison, name: str) -> Row:
 
 
 def said(found: Comparison) -> list[str]:
-    return [compare_words.swap_sentence(swap) for swap in found.swaps]
+    return [compare_words.swap_sentence(swap, UnitSystem.METRIC) for swap in found.swaps]
 
 
 def test_figures_side_by_side_worked_by_hand() -> None:
@@ -71,7 +72,10 @@ def test_a_verdict_is_better_or_worse() -> None:
     light, heavy = {**BEFORE, "gear": [RECEIVER]}, {**BEFORE, "gear": [{**RECEIVER, "mass": "20 g"}]}
     assert row_of(compared(heavy, light), "verdict").judged == "worse"
     assert row_of(compared(light, heavy), "verdict").judged == "better"
-    assert compare_words.headline(compared(light, heavy)) == "Fits, 7.00 g in hand; before: over by 12.0 g."
+    assert (
+        compare_words.headline(compared(light, heavy), UnitSystem.METRIC)
+        == "Fits, 7.00 g in hand; before: over by 12.0 g."
+    )
 
 
 def test_only_what_both_answers_have_is_a_row() -> None:
@@ -152,7 +156,7 @@ def test_rows_that_cannot_be_read_are_told_and_not_weighed() -> None:
     assert back.swaps[0].mass_kg is None
     gone = compared({**BEFORE, "gear": [RECEIVER, {**ROD, "count": "x"}]})
     assert gone.swaps[0].fields == ()  # what it was is not known
-    assert compare_words.swap_sentence(gone.swaps[0]).startswith("Push rod: ")
+    assert compare_words.swap_sentence(gone.swaps[0], UnitSystem.METRIC).startswith("Push rod: ")
     broken = compared(gear=[RECEIVER, "no row"])
     assert broken.swaps[0].act == "swap"
     unread_cell = compared(cell={**BEFORE["cell"], "capacity": "x"})
@@ -209,7 +213,7 @@ def test_linkage_surface_and_air_are_rows_where_both_have_them(name: str) -> Non
     found = compare(budget, budget)
     answer = assess(budget)
     ids = {row.id for row in found.rows}
-    assert ("linkage_mass" in ids) == (answer.linkage is not None and answer.linkage.held is not None)
+    assert ("linkage_mass" in ids) == (answer.linkage is not None and answer.linkage.strength is not None)
     assert ("servo_factor" in ids) == (answer.surface is not None and answer.surface.factor is not None)
     assert {"loading", "sink"} <= ids
 
@@ -226,7 +230,7 @@ def test_linkage_surface_and_air_are_rows_where_both_have_them(name: str) -> Non
 )  # fmt: skip
 def test_what_a_swap_buys_in_words(swap: dict[str, Any], words: str) -> None:
     one = Swap(path="gear.0", act="change", before="timer", after="timer", fields=("gear.mass",), **swap)
-    assert compare_words.swap_sentence(one) == f"Timer (mass of one): {words}."
+    assert compare_words.swap_sentence(one, UnitSystem.METRIC) == f"Timer (mass of one): {words}."
 
 
 def test_changes_have_a_sign_and_a_unit() -> None:

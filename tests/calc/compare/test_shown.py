@@ -14,6 +14,7 @@ from calc.compare import words as compare_words
 from calc.compare.shown import MINUS
 from calc.compare.sides import FIGURES, Comparison, compare
 from calc.document.budget import read
+from calc.unit_system import UnitSystem
 from tests.support import demo_documents
 
 DEMOS = list(demo_documents().values())
@@ -52,8 +53,10 @@ def holds(before: str, after: str, told: str) -> bool:
 
 @settings(max_examples=400)
 @given(figure=st.sampled_from(FIGURES), was=SIZES, now=SIZES, spreads=st.tuples(st.sampled_from([0, 1e-4, 3e-3])),
-       system=st.sampled_from(["metric", "imperial"]))  # fmt: skip
-def test_before_and_change_make_now(figure: Any, was: float, now: float, spreads: tuple[float], system: str) -> None:
+       system=st.sampled_from(UnitSystem))  # fmt: skip
+def test_before_and_change_make_now(
+    figure: Any, was: float, now: float, spreads: tuple[float], system: UnitSystem
+) -> None:
     scale = {"run": 5000.0, "time": 200.0, "count": 50.0, "number": 60.0}.get(figure.dimension, 1.0)
     if figure.dimension in scale_above_zero:
         was, now = abs(was) + 1e-6, abs(now) + 1e-6
@@ -69,7 +72,7 @@ def test_before_and_change_make_now(figure: Any, was: float, now: float, spreads
 scale_above_zero = ("run", "time", "count", "number", "angle", "current", "loading", "speed")
 
 
-@given(one=st.sampled_from(DEMOS), other=st.sampled_from(DEMOS), system=st.sampled_from(["metric", "imperial"]))
+@given(one=st.sampled_from(DEMOS), other=st.sampled_from(DEMOS), system=st.sampled_from(UnitSystem))
 def test_each_row_of_two_budgets(one: dict[str, Any], other: dict[str, Any], system: str) -> None:
     found = compare(read(one).budget, read({**other, "units": system}).budget)
     for row in found.rows:
@@ -82,7 +85,7 @@ def compared(before: dict[str, Any], after: dict[str, Any]) -> Comparison:
 
 
 def test_a_time_shown_as_83_and_120_seconds_has_37_more() -> None:
-    assert [compare_shown.figure(each, "time") for each in (83.0, 118.0)] == ["83 s", "120 s"]
+    assert [compare_shown.figure(each, "time", UnitSystem.METRIC) for each in (83.0, 118.0)] == ["83 s", "120 s"]
     assert compare_shown.change("83 s", "120 s") == (1, "+37 s")
 
 

@@ -11,6 +11,7 @@ from calc.assess import assess
 from calc.document import classes
 from calc.document.budget import read
 from calc.subjects.limits import words as limit_words
+from calc.unit_system import UnitSystem
 from calc.wording import notice
 
 PROPOSED = {"f1b": {"2025"}}  # the year of a proposal, not of the figures
@@ -18,7 +19,7 @@ PROPOSED = {"f1b": {"2025"}}  # the year of a proposal, not of the figures
 
 def class_words(model: dict[str, Any], **document: Any) -> str:
     budget = read({"model": model, "gear": [{"mass": "2 g"}], **document}).budget
-    return limit_words.class_sentence(assess(budget), budget.units.value)
+    return limit_words.class_sentence(assess(budget), UnitSystem.of(budget))
 
 
 def year_in_table(year: object, folder: Path, monkeypatch: pytest.MonkeyPatch) -> int | None:
@@ -112,5 +113,5 @@ def test_without_a_readable_share_the_minimum_decides_nothing() -> None:
 
 def test_rubber_over_says_the_year_of_the_class_figure() -> None:
     budget = read({"model": {"class": "f1m", "airframe": "3 g", "rubber": "2 g"}}).budget
-    said = [notice(each) for each in assess(budget).notices]
+    said = [notice(each, UnitSystem.METRIC) for each in assess(budget).notices]
     assert "The rubber, 2 g, is more than the class allows (1.5 g, as of 2018)." in said

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from calc import units, wording
 from calc.assess import assess
 from calc.data import as_json
+from calc.dimensions import DIMENSIONS
 from calc.document import link
 from calc.document.box import read_box
 from calc.document.boxfile import box_from_text
@@ -120,7 +121,7 @@ NUMBERS = st.text(alphabet="0123456789.,/ -+eE:½²\u2212\u00a0٣gozmAhVin'\"°%
 
 
 @settings(max_examples=600)
-@given(st.one_of(st.text(max_size=70), NUMBERS), st.sampled_from(sorted(units.DIMENSIONS)), st.booleans())
+@given(st.one_of(st.text(max_size=70), NUMBERS), st.sampled_from(sorted(DIMENSIONS)), st.booleans())
 def test_any_text_is_a_finite_quantity_or_is_refused(text: str, dimension: str, imperial: bool) -> None:
     try:
         found = units.parse(text, dimension, "imperial" if imperial else "metric")
@@ -128,4 +129,4 @@ def test_any_text_is_a_finite_quantity_or_is_refused(text: str, dimension: str, 
         wording.sentence(error.code, {"typed": text, "dimension": dimension, **error.facts})
         return
     assert isfinite(found.si)
-    assert found.unit in units.DIMENSIONS[dimension].units
+    assert found.unit in DIMENSIONS[dimension].units

@@ -12,6 +12,7 @@ from calc.search import data as finder_data
 from calc.search import finder
 from calc.search import words as finder_words
 from calc.subjects.limits.allowance import governing
+from calc.unit_system import UnitSystem
 from tests.calc.document.test_box import STARTER
 from tests.support import SITE_SRC, demo_documents
 
@@ -130,7 +131,7 @@ def test_an_empty_box_leaves_the_budget_as_it_is() -> None:
     (only,) = found.sets
     assert only.mass_kg == pytest.approx(found.present[0])
     assert only.time_s == pytest.approx(found.present[1])
-    assert finder_words.headline(found).endswith("no other is lighter or runs longer.")
+    assert finder_words.headline(found, UnitSystem.METRIC).endswith("no other is lighter or runs longer.")
 
 
 @pytest.mark.parametrize(
@@ -144,8 +145,8 @@ def test_an_empty_box_leaves_the_budget_as_it_is() -> None:
 def test_what_must_be_there_first(document: dict[str, Any], parts: list[Any] | None, waits: tuple[str, ...]) -> None:
     found = searched(document, parts)
     assert found.task.waits == waits
-    assert finder_words.headline(found).startswith("Nothing can be searched yet: ")
-    assert finder_words.sheet(found)
+    assert finder_words.headline(found, UnitSystem.METRIC).startswith("Nothing can be searched yet: ")
+    assert finder_words.plain_text(found, UnitSystem.METRIC)
     assert finder_data.as_json(found)["waits"] == list(waits)
 
 
@@ -165,7 +166,7 @@ def test_nothing_works_and_why() -> None:
         {"gear": [{"kind": "receiver", "mass": "1 g"}]}, [hungry, {"kind": "cell", "mass": "1 g", "capacity": "10 mAh"}]
     )
     assert found.sets == ()
-    assert finder_words.headline(found) == "The only set does not work."
+    assert finder_words.headline(found, UnitSystem.METRIC) == "The only set does not work."
     assert finder_words.reasons(found) == (("1 set", "the full cell browns out or is below its cut-off"),)
 
 
@@ -188,8 +189,8 @@ def test_a_long_front_is_shown_in_part() -> None:
     found = searched({"gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}]}, cells)
     assert len(found.sets) == finder.MOST_SHOWN
     assert found.more == 80 - finder.MOST_SHOWN
-    assert "the last shown weighs" in finder_words.headline(found)
-    assert "and 20 more, heavier and longer-running" in finder_words.sheet(found)
+    assert "the last shown weighs" in finder_words.headline(found, UnitSystem.METRIC)
+    assert "and 20 more, heavier and longer-running" in finder_words.plain_text(found, UnitSystem.METRIC)
 
 
 def test_estimates_are_told_as_estimates() -> None:
@@ -208,13 +209,13 @@ def test_estimates_are_told_as_estimates() -> None:
     found = searched({"gear": rows, "session": {"on_time": "30 min"}}, parts)
     assert found.counts.drawn > 0
     assert finder_words.works(found).startswith("about ")
-    assert "estimated from" in finder_words.sheet(found)
+    assert "estimated from" in finder_words.plain_text(found, UnitSystem.METRIC)
     assert finder_data.as_json(found)["sets"]["estimated_from"] == found.counts.drawn
 
 
 def test_the_reasons_of_a_set_in_words() -> None:
     first = searched(WREN, charges=2).sets[0]
-    said = finder_words.why(first)
+    said = finder_words.why(first, UnitSystem.METRIC)
     assert said.startswith("Actuator 2.4 times as strong as needed; lowest voltage ")
     governs = governing(first.assessment.limits_with_lead)
     assert governs is not None
@@ -222,12 +223,12 @@ def test_the_reasons_of_a_set_in_words() -> None:
     assert "of lead counted" in said
     twins = [part for part in STARTER["parts"] if part["kind"] == "cell"] * 3
     alike = searched({"gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}]}, twins).sets[0]
-    assert "2 other sets are as light and run as long" in finder_words.why(alike)
+    assert "2 other sets are as light and run as long" in finder_words.why(alike, UnitSystem.METRIC)
     pair = searched({"gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}]}, twins[:1] * 2).sets[0]
-    assert "1 other set is as light" in finder_words.why(pair)
+    assert "1 other set is as light" in finder_words.why(pair, UnitSystem.METRIC)
     one = searched({"gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}], "session": {"on_time": "18 min"}},
                    [{"kind": "cell", "mass": "1 g", "capacity": "10 mAh"}]).sets[0]  # fmt: skip
-    assert "one flight of 18 min" in finder_words.why(one)
+    assert "one flight of 18 min" in finder_words.why(one, UnitSystem.METRIC)
     assert finder_words.need_sentence(searched({"gear": []}).task).startswith("Any run counts")
 
 

@@ -9,6 +9,7 @@ from calc.document.box import read_box
 from calc.search import data as finder_data
 from calc.search import finder
 from calc.search import words as finder_words
+from calc.unit_system import UnitSystem
 from tests.calc.search.parts import BOX, CELL, COIL, MODEL, NO_MORE, RECEIVER, ROD, SERVO, names, searched
 from tests.support import SITE_SRC, demo_documents
 
@@ -109,7 +110,7 @@ def test_steering_needs_an_actuator_though_there_is_a_timer() -> None:
     assert names(by_timer.sets[0]) == ["rx", "dt", "cell"]
     nobody = searched({"model": MODEL}, [RECEIVER, CELL])
     assert nobody.task.not_counted == ("actuator",)
-    assert "No servo, coil actuator or timer is counted" in finder_words.sheet(nobody)
+    assert "No servo, coil actuator or timer is counted" in finder_words.plain_text(nobody, UnitSystem.METRIC)
     left_out = searched({"model": MODEL}, [RECEIVER, CELL, {**SERVO, "draw": ""}])
     assert left_out.task.waits == ("all_left_out",)
     assert searched({"model": MODEL}, [SERVO, ROD, CELL]).task.not_counted == ("receiver",)
@@ -125,7 +126,7 @@ def test_a_servo_brings_its_linkage_though_the_budget_has_no_row_for_it() -> Non
     assert coil.mass_kg == pytest.approx(0.003)
     bare = searched({"model": MODEL}, [RECEIVER, SERVO, CELL])
     assert bare.task.not_counted == ("linkage",)
-    assert "Servos are counted without a linkage" in finder_words.sheet(bare)
+    assert "Servos are counted without a linkage" in finder_words.plain_text(bare, UnitSystem.METRIC)
     assert finder_data.as_json(bare)["not_counted"] == ["linkage"]
     twins = searched({"model": MODEL, "gear": [{"kind": "servo", "count": 2, "mass": "1 g"}]}, box).sets[0]
     assert names(twins) == ["2 × servo", "rx", "2 × rod", "cell"]
@@ -137,7 +138,7 @@ def test_where_no_set_fits_the_headline_says_so() -> None:
     """Share rule: 20 % of 10 g airframe allows 2.5 g; the lightest set is 3.0 g, 0.5 g over."""
     over = searched({"model": {"airframe": "10 g"}, "scale_division": "0.01 g"}, BOX)
     said = "The sets run, but none fits: the lightest weighs 3.00 g, is 0.50 g over and runs 55 min"
-    assert finder_words.headline(over).startswith(said)
+    assert finder_words.headline(over, UnitSystem.METRIC).startswith(said)
     assert finder_data.as_json(over)["fits"] == 0
     assert finder_data.as_json(searched({"model": MODEL}, BOX))["fits"] == 1
     assert finder_words.works(searched({"model": MODEL}, BOX)) == "2 of 2 sets work"
@@ -158,7 +159,7 @@ def test_a_set_that_is_over_with_its_lead_and_one_that_is_not() -> None:
     heavy = {**CELL, "name": "heavy", "capacity": "60 mAh"}
     found = searched(document, [{**CELL, "mass": "0.5 g"}, heavy])
     assert [each.by_weight for each in found.sets] == ["over", "fits"]
-    assert finder_words.headline(found).startswith(
+    assert finder_words.headline(found, UnitSystem.METRIC).startswith(
         "The lightest set that runs weighs 2.50 g, but is 0.13 g over with its lead; it runs 55 min; the lightest that "
         "is not over weighs 3.00 g"
     )
@@ -168,9 +169,11 @@ def test_one_part_of_the_box_in_two_places_is_asked_after() -> None:
     rows = [{"kind": "servo", "mass": "2 g"}, {"kind": "servo", "mass": "2 g"}, ROD]
     (only,) = searched({"model": MODEL, "gear": rows}, [RECEIVER, SERVO, CELL]).sets
     assert only.twice == ("servo",)
-    assert "“servo” of the box stands in more than one place: have you got as many?" in finder_words.why(only)
-    assert "have you got as many?" in finder_words.sheet(
-        searched({"model": MODEL, "gear": rows}, [RECEIVER, SERVO, CELL])
+    assert "“servo” of the box stands in more than one place: have you got as many?" in finder_words.why(
+        only, UnitSystem.METRIC
+    )
+    assert "have you got as many?" in finder_words.plain_text(
+        searched({"model": MODEL, "gear": rows}, [RECEIVER, SERVO, CELL]), UnitSystem.METRIC
     )
 
 
@@ -193,7 +196,7 @@ def test_a_set_that_fails_beside_the_grams_says_so() -> None:
     assert failing
     assert all(each.verdict in ("fails", "over") for each in failing)
     assert found.fitting == sum(each.verdict == "fits" for each in found.sets)
-    assert "fails in balance" in finder_words.sheet(found, "metric")
+    assert "fails in balance" in finder_words.plain_text(found, UnitSystem.METRIC)
     assert finder_data.as_json(found)["best"][0]["fails"] == list(found.sets[0].fails)
 
 

@@ -7,9 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc.search import pareto
+from calc.search import counts as counting
+from calc.search import dominance, pareto
 from calc.search.batteries import battery_of
-from calc.search.pareto import Battery, Family, Found, Need, Option
+from calc.search.sets import Battery, Family, Found, Label, Need, Option, Progress, added
 from calc.subjects.power import endurance, span
 from calc.subjects.power.endurance import Load, Pack
 from calc.subjects.power.ohms import Ohms
@@ -38,7 +39,7 @@ def cell_of(mass: int, pack: Pack, supply: endurance.Supply | None = None, reser
     return battery_of(mass, pack, Ohms(each=span.resistances(pack), how="given"), supply, KELVIN, reserve)
 
 
-def works(label: pareto.Label, source: Pack, need: Need) -> tuple[str, int]:
+def works(label: Label, source: Pack, need: Need) -> tuple[str, int]:
     """Return reason and time of one set, by the run and the plan of the budget page themselves."""
     _, mean, peak, volts, quiet = label
     if mean == 0:
@@ -54,13 +55,13 @@ def works(label: pareto.Label, source: Pack, need: Need) -> tuple[str, int]:
 def plain(families: list[Family], sources: list[tuple[int, Pack]], need: Need) -> tuple[dict[Any, int], dict[str, int]]:
     """Return how many sets have each best (mass, time), and how many have each reason, from the plain product."""
     sets: dict[tuple[int, int], int] = {}
-    reasons = dict.fromkeys((*pareto.REASONS, "works"), 0)
+    reasons = dict.fromkeys((*counting.REASONS, "works"), 0)
     for family in families:
         for picks in product(*family):
             for mass, source in sources:
-                label = pareto.added((mass, 0, 0, 0, 0), (0, 0, 0, 0, 0))
+                label = added((mass, 0, 0, 0, 0), (0, 0, 0, 0, 0))
                 for option in picks:
-                    label = pareto.added(label, option.label)
+                    label = added(label, option.label)
                 reason, time_ns = works(label, source, need)
                 reason = reason if all(option.strong for option in picks) else "weak"
                 reasons[reason] += 1
@@ -78,7 +79,7 @@ def found_by(families: list[Family], batteries: list[Battery], need: Need) -> Fo
     """Return the end of a search."""
     *progress, found = pareto.search(families, batteries, need)
     assert isinstance(found, Found)
-    done = [each.done for each in progress if isinstance(each, pareto.Progress)]
+    done = [each.done for each in progress if isinstance(each, Progress)]
     assert done == sorted(done)
     assert all(0.0 <= each <= 1.0 for each in done)
     return found
@@ -108,7 +109,7 @@ def test_the_same_as_the_plain_product(
             label = (batteries[battery].mass, 0, 0, 0, 0)
             for slot, pick in zip(families[family], picks, strict=True):
                 assert slot[pick].strong
-                label = pareto.added(label, slot[pick].label)
+                label = added(label, slot[pick].label)
             assert (label[0], works(label, sources[battery][1], need)[1]) == (each.mass, each.time_ns)
 
 
@@ -140,14 +141,14 @@ def test_through_a_converter_too(mean: int, peak: int, source: Pack, volts: int)
 
 @settings(max_examples=200)
 @given(labels=st.lists(st.tuples(FEW, FEW, FEW, FEW, st.sampled_from([0, 0, 1])), max_size=30), quiet=st.booleans())
-def test_undominated_by_definition(labels: list[pareto.Label], quiet: bool) -> None:
+def test_undominated_by_definition(labels: list[Label], quiet: bool) -> None:
     labels = labels if quiet else [(*label[:4], 0) for label in labels]
 
-    def beats(y: pareto.Label, x: pareto.Label) -> bool:
+    def beats(y: Label, x: Label) -> bool:
         draws = y[1] > 0 or x[1] == 0
         return draws and all(a <= b for a, b in zip(y, x, strict=True)) and (y[0] < x[0] or y[1] < x[1])
 
-    kept = pareto.undominated(labels)
+    kept = dominance.undominated(labels)
     assert kept == sorted(kept)
     assert set(kept) == {x for x in labels if not any(beats(y, x) for y in labels)}
 
@@ -160,8 +161,8 @@ def test_too_many_to_count_are_estimated_and_said_so() -> None:
     )
     other = tuple(Option(mass=n, mean_na=n * 104_729, peak_na=n * 15_485_863) for n in range(200))
     one = cell_of(0, Pack(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3))
-    counts = pareto.count([(slot, other, other)], [one], Need())
-    assert counts.drawn == pareto.DRAWN
+    counts = counting.count([(slot, other, other)], [one], Need())
+    assert counts.drawn == counting.DRAWN
     assert counts.total == 200**3
     assert counts.reasons["brownout"] == pytest.approx(200**3 / 2, rel=0.06)
     assert counts.works + sum(counts.reasons.values()) == pytest.approx(counts.total, abs=4)
@@ -172,9 +173,9 @@ def test_many_states_from_few_options_are_estimated_too() -> None:
         tuple(Option(mass=1, mean_na=n * 31**k + 1, peak_na=n * 31**k + 1) for n in range(30)) for k in range(4)
     )
     one = cell_of(0, Pack(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3))
-    assert pareto.count([slots], [one] * 30, Need()).drawn == pareto.DRAWN
+    assert counting.count([slots], [one] * 30, Need()).drawn == counting.DRAWN
     wide = tuple(Option(mass=1, mean_na=n * 29_791 + 1, peak_na=n * 29_791 + 1) for n in range(200))
-    assert pareto.count([(slots[0], slots[1], wide)], [one], Need()).drawn == pareto.DRAWN
+    assert counting.count([(slots[0], slots[1], wide)], [one], Need()).drawn == counting.DRAWN
 
 
 def test_whole_flights_as_the_plan_counts_them() -> None:
@@ -219,7 +220,7 @@ def test_signs_of_progress(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(pareto, "CHUNK", 20)
     slots = tuple(tuple(Option(mass=n, mean_na=(9 - n) * 10**7) for n in range(many)) for many in (8, 4))
     one = cell_of(0, Pack(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3))
-    signs = [each.done for each in pareto.search([slots], [one], Need()) if isinstance(each, pareto.Progress)]
+    signs = [each.done for each in pareto.search([slots], [one], Need()) if isinstance(each, Progress)]
     assert signs == pytest.approx([0.0, 0.9 * 0.3, 0.9 * 0.45, 0.9])
 
 
@@ -230,27 +231,27 @@ def test_when_reasons_are_estimated(
     monkeypatch: pytest.MonkeyPatch, states: int, checks: int, batteries: int, drawn: int
 ) -> None:  # fmt: skip
     """Three slots of three parts with sums of their own: 27 demands, times the batteries."""
-    monkeypatch.setattr(pareto, "MOST_STATES", states)
-    monkeypatch.setattr(pareto, "MOST_CHECKS", checks)
+    monkeypatch.setattr(counting, "MOST_STATES", states)
+    monkeypatch.setattr(counting, "MOST_CHECKS", checks)
     slots = tuple(
         tuple(Option(mass=1, mean_na=10**6 + n * 3**k, peak_na=10**6 + n * 3**k) for n in range(3)) for k in range(3)
     )
     one = cell_of(0, Pack(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3))
-    counts = pareto.count([slots], [one] * batteries, Need())
-    assert counts.drawn == drawn * pareto.DRAWN
+    counts = counting.count([slots], [one] * batteries, Need())
+    assert counts.drawn == drawn * counting.DRAWN
     assert counts.works == pytest.approx(27 * batteries, abs=1)
 
 
 def test_a_staircase_loses_only_the_steps_that_are_beaten() -> None:
     """The third beats the first, not the second, which goes on beating the fourth."""
     labels = [(0, 2, 1, 0, 0), (0, 3, 0, 0, 0), (1, 1, 1, 0, 0), (2, 3, 0, 0, 0)]
-    assert pareto.undominated(labels) == labels[:3]
+    assert dominance.undominated(labels) == labels[:3]
 
 
-@pytest.mark.parametrize(("many", "drawn"), [(16, 0), (17, pareto.DRAWN)])
+@pytest.mark.parametrize(("many", "drawn"), [(16, 0), (17, counting.DRAWN)])
 def test_a_slot_too_long_to_go_through_is_estimated(monkeypatch: pytest.MonkeyPatch, many: int, drawn: int) -> None:
     """Eight times as many sums as demands are looked at, though all these parts ask the same."""
-    monkeypatch.setattr(pareto, "MOST_STATES", 2)
+    monkeypatch.setattr(counting, "MOST_STATES", 2)
     one = cell_of(0, Pack(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3))
     slot = tuple(Option(mass=1, mean_na=10**7, peak_na=10**7) for _ in range(many))
-    assert pareto.count([(slot,)], [one], Need()).drawn == drawn
+    assert counting.count([(slot,)], [one], Need()).drawn == drawn

@@ -5,9 +5,11 @@ import pytest
 from calc.document.box import read_box
 from calc.document.budget import read
 from calc.search import finder
-from calc.search import task as finder_task
+from calc.search.demand import demands, need_of_charge
 from calc.search.strength import Strength, rating_of
 from calc.subjects.power.entries import Session
+from calc.subjects.surface.answer import Effort
+from calc.vocabulary import Actuator
 from tests.support import read_part
 
 
@@ -23,7 +25,7 @@ def test_one_charge_does_the_session_unless_more_are_asked_for() -> None:
 @pytest.mark.parametrize(("between", "pause_s"), [("on", 600.0), ("off", 0.0)])
 def test_the_finder_counts_pauses_as_the_plan_does(between: str, pause_s: float) -> None:
     session = read({"session": {"on_time": "4 min", "pause": "10 min", "between": between}}).budget.session
-    assert finder_task.need_of_charge(session or Session(), 1).pause_s == pause_s
+    assert need_of_charge(session or Session(), 1).pause_s == pause_s
 
 
 def test_what_a_part_asks_in_whole_numbers() -> None:
@@ -31,7 +33,7 @@ def test_what_a_part_asks_in_whole_numbers() -> None:
     part = read_part(
         {"mass": "1.4 g", "draw": "20 mA", "busy_draw": "50 mA", "busy": "10 %", "known_by": "weighed"}, "", "metric"
     )[0]
-    found = finder_task.demands(part, 2, 2_800_000_000, strong=True)
+    found = demands(part, 2, 2_800_000_000, strong=True)
     assert found.label == (2_800_000_000, 46_000_000, 100_000_000, 0, 40_000_000)
 
 
@@ -42,6 +44,7 @@ def test_what_a_part_asks_in_whole_numbers() -> None:
 def test_strength_is_held_against_what_that_kind_of_actuator_must_do(
     kind: str, torque: str, thrust: str, strong: bool
 ) -> None:  # fmt: skip
-    needs = {"rotary servo": 0.002, "linear servo": 0.2, "coil actuator": 0.002}
+    turn, push = Effort(torque_nm=0.002), Effort(thrust_n=0.2)
+    needs: dict[Actuator, Effort] = {"rotary servo": turn, "linear servo": push, "coil actuator": turn}
     part = read_part({"kind": kind, "mass": "1 g", "torque": torque, "thrust": thrust}, "", "metric")[0]
     assert Strength(needs=needs).enough(*rating_of(part)) is strong

@@ -13,6 +13,7 @@ from calc.document.fields import Entry
 from calc.search import words as finder_words
 from calc.search.exact import exact_mass
 from calc.subjects.limits import allowance
+from calc.unit_system import UnitSystem
 from tests.calc.search.parts import BOX, CELL, COIL, MODEL, RECEIVER, ROD, SERVO, names, searched
 from tests.support import demo_documents
 
@@ -34,7 +35,7 @@ def test_ties_in_ounces_are_ties(known_by: str) -> None:
     found = searched({"model": {**MODEL, "radio": "steering"}, "gear": [ROD]}, [*ounces(known_by), CELL])
     (_, tied, _) = [(each.ties, each.mass_kg) for each in found.sets]
     assert tied[0] == 2
-    assert "1 other set is as light and runs as long" in finder_words.sheet(found)
+    assert "1 other set is as light and runs as long" in finder_words.plain_text(found, UnitSystem.METRIC)
 
 
 @settings(max_examples=80, deadline=None)
@@ -68,7 +69,7 @@ def test_ties_are_those_of_the_plain_product(parts: list[tuple[str, int, int, st
 
 
 def test_a_mass_without_a_text_is_exact_too() -> None:
-    assert exact_mass(Entry(value=0.0012), "metric") * 10_000 == 12
+    assert exact_mass(Entry(value=0.0012), UnitSystem.METRIC) * 10_000 == 12
 
 
 STATION = st.sampled_from([50, 100, 150, 300])

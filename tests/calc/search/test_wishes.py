@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from calc.__main__ import main
 from calc.errors import OutOfRangeError
 from calc.search import words as finder_words
+from calc.unit_system import UnitSystem
 from tests.calc.search.parts import BOX, CELL, COIL, MODEL, RECEIVER, ROD, SERVO, names, searched
 
 
@@ -58,7 +59,7 @@ def test_wishes_that_cannot_be_met_are_told(wishes: dict[str, Any], waits: str) 
     small = {**CELL, "name": "small"}
     found = searched({"model": MODEL}, [*BOX, small], **wishes)
     assert found.task.waits == (waits,)
-    assert "Nothing can be searched yet: " in finder_words.headline(found)
+    assert "Nothing can be searched yet: " in finder_words.headline(found, UnitSystem.METRIC)
 
 
 def test_a_barred_row_of_the_budget_does_not_stay() -> None:

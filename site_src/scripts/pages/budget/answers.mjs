@@ -62,9 +62,12 @@ export class Answers {
     this.#followers.push(act);
   }
 
-  /** The page shows an example's answer while another budget is being opened. */
-  opening() {
-    this.#stale.opening();
+  /**
+   * The page shows another answer while a budget is being opened.
+   * @param {boolean} own whether its own, of last time
+   */
+  opening(own) {
+    this.#stale.opening(own);
   }
 
   /** Answer what stands in the form, which was changed. @returns {Promise<void>} once it is answered */
@@ -91,20 +94,22 @@ export class Answers {
    * Show another document in the form, with its answer. Until it is shown the form takes nothing: what is typed while
    * it is written anew would be lost. When that fails, what stood there stands there still.
    * @param {Budget} budget
-   * @param {{fromUnits?: string, against?: Budget | null}} [how] the system of units in which its bare numbers were
-   *   typed; what it is compared with, if not with what is held
+   * @param {{fromUnits?: string, against?: Budget | null, example?: boolean, enter?: () => void}} [how] the system of
+   *   units in which its bare numbers were typed; what it is compared with, if not with what is held; whether it is
+   *   nobody's own; what is done once it stands in the form, before its answer is told of as that of the open budget
    * @returns {Promise<boolean>} whether it is shown; not if another one was asked for meanwhile
    */
-  async show(budget, { fromUnits, against = this.#held.budget } = {}) {
+  async show(budget, { fromUnits, against = this.#held.budget, example = false, enter } = {}) {
     this.#turn += 1;
     const mine = this.#turn;
     this.#form.inert = true;
     trouble.tell("");
     try {
-      const params = { document: budget, from_units: fromUnits, ...this.#beside(against) };
+      const params = { document: budget, from_units: fromUnits, ...this.#beside(against), example };
       const result = await this.engine.ask("form", params);
       if (mine !== this.#turn) return false;
       this.#form.show(result.document, result.form);
+      enter?.();
       this.#put(result);
       return true;
     } finally {
@@ -128,7 +133,7 @@ export class Answers {
 
   /** What is asked beside the answer. @param {Budget | null | undefined} against */
   #beside(against) {
-    return { held: against, why: this.#why.parts };
+    return { held: against, why: this.#why.parts, example: this.#place.mode === "example" };
   }
 
   /** Show an answer, and note when the first one is on the page. @param {Result} result */

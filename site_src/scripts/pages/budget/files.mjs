@@ -12,6 +12,7 @@ import { fail } from "./answers.mjs";
  */
 
 const MOST = 1_100_000; // bytes; Python refuses more than it reads, whatever the letters
+const WORKBOOK = /\.(ods|xlsx|xls|tsv)$/i; // shown in the dialog for tables before anything comes in
 const LONGEST_NAME = 60; // letters
 const STOPPED = "The file was left aside: the sums stopped while it was read.";
 
@@ -25,6 +26,7 @@ function fileName(budget) {
 export class Files {
   #open;
   #engine;
+  #tables;
   /** @type {Promise<void>} until the last file that was chosen or dropped is opened */
   #opened = Promise.resolve();
   #choose = onChosen((file) => this.#take(file));
@@ -36,8 +38,13 @@ export class Files {
     "open-file": () => this.#choose(),
   };
 
-  /** @param {import("./open.mjs").OpenBudget} open @param {import("../../engine/engine.mjs").Engine} engine */
-  constructor(open, engine) {
+  /**
+   * @param {import("./open.mjs").OpenBudget} open
+   * @param {import("../../engine/engine.mjs").Engine} engine
+   * @param {import("./tables.mjs").Tables} tables
+   */
+  constructor(open, engine, tables) {
+    this.#tables = tables;
     this.#open = open;
     this.#engine = engine;
     onDrop((file) => this.#take(file));
@@ -64,6 +71,7 @@ export class Files {
   async #openFile(file) {
     const open = this.#open;
     if (!open.place.isOpen) return;
+    if (WORKBOOK.test(file.name)) return this.#tables.take(file);
     const { before, document, told, warned } = await this.#read(await file.slice(0, MOST).text());
     if (told) {
       const without = () => ({ ...open.current(), gear: before.gear, cell: before.cell });

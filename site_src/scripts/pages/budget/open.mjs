@@ -2,6 +2,7 @@
 import * as address from "../../page/address.mjs";
 import { showDone, showKept, showSharedBanner } from "../../page/answer.mjs";
 import { nameOf } from "../../page/document.mjs";
+import { goTo } from "../../page/focus.mjs";
 import { copyName } from "../../page/names.mjs";
 import { budgets } from "../../page/store/budgets.mjs";
 import * as drafts from "../../page/store/shared.mjs";
@@ -22,7 +23,21 @@ export function withCopyName(budget) {
   return { ...budget, name: copyName(nameOf(budget), names) };
 }
 
+/** @param {EventTarget | null} field @returns {HTMLInputElement | HTMLSelectElement | null} it, if it is an entry */
+const entryOf = (field) => (field instanceof HTMLInputElement || field instanceof HTMLSelectElement ? field : null);
+
+/** @param {HTMLInputElement | HTMLSelectElement} field @returns {string} what it is called, with the part it is of */
+function told(field) {
+  const label = field.labels?.[0]?.textContent?.trim() ?? "An entry";
+  const line = field.closest(".line");
+  const name = line?.querySelector(".name input");
+  const part = name instanceof HTMLInputElement && name !== field ? name.value : "";
+  return part ? `${label} of “${part}”` : `“${label}”`;
+}
+
 export class OpenBudget {
+  /** @type {Budget | null} as it stood before what is typed next */
+  #before = null;
   #form;
   #answers;
   #held;
@@ -44,8 +59,9 @@ export class OpenBudget {
     this.#answers = answers;
     this.#held = held;
     this.#sharedAddress = sharedAddress;
+    this.#before = form.current();
     form.onInput(
-      () => this.#typed(),
+      (field) => this.#typed(field),
       (before, back) => this.#changeUnits(before, back),
     );
   }
@@ -56,9 +72,29 @@ export class OpenBudget {
   }
 
   /** Something was typed, or put into a field: keep it, and answer it. */
-  #typed() {
-    this.keep(this.current());
+  #typed(/** @type {EventTarget | null} */ field = null) {
+    const budget = this.current();
+    this.#note(budget, entryOf(field));
+    this.keep(budget);
     this.#answers.refresh();
+  }
+
+  /**
+   * Note what stood there before, with a way back; what is typed into one field on end is one step.
+   * @param {Budget} budget
+   * @param {HTMLInputElement | HTMLSelectElement | null} field
+   */
+  #note(budget, field) {
+    const before = this.#before;
+    this.#before = budget;
+    if (!before || (field && this.undo.goesOn(field.name))) return;
+    this.undo.add(
+      field ? `${told(field)} was changed.` : "The entries were changed.",
+      async () => {
+        if (await this.replace(before)) goTo(field?.id ?? "form");
+      },
+      field?.name,
+    );
   }
 
   /** The fields were changed by the page. */
@@ -70,7 +106,9 @@ export class OpenBudget {
   async #changeUnits(before, back) {
     try {
       const done = await this.#answers.show(this.current(), { fromUnits: before });
-      if (done) this.keep(this.#form.shown);
+      if (!done) return;
+      this.#before = this.current();
+      this.keep(this.#form.shown);
     } catch (error) {
       back(); // the numbers in the form are still of the old one
       fail(error);
@@ -98,9 +136,10 @@ export class OpenBudget {
 
   /** Show another state of it, and keep that. @param {Budget} budget @returns {Promise<boolean>} whether it is shown */
   async replace(budget) {
-    const done = await this.#answers.show(budget);
-    if (done) this.keep(budget);
-    return done;
+    // Kept first: an example that was changed is the visitor's own when its answer is told of.
+    if (!(await this.#answers.show(budget, { enter: () => this.keep(budget) }))) return false;
+    this.#before = this.current();
+    return true;
   }
 
   /**
@@ -126,9 +165,12 @@ export class OpenBudget {
     const held = this.#held;
     const like = at.mode === "shared" ? held.likeOf(budget) : null;
     const against = like?.budget ?? (held.wasAsked ? held.budget : null);
-    if (!(await this.#answers.show(budget, { against }))) return;
-    this.#sharedAddress.stop();
-    this.place.enter(at);
+    const enter = () => {
+      this.#sharedAddress.stop();
+      this.place.enter(at);
+    };
+    if (!(await this.#answers.show(budget, { against, example: at.mode === "example", enter }))) return;
+    this.#before = this.current();
     held.left();
     if (like) held.holdUnasked(like.budget, like.place);
     else if (!held.wasAsked) held.letGo();

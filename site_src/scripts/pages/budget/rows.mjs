@@ -1,6 +1,10 @@
 /** The rows of gear: added, moved, removed, and a draw that stands in for one nobody told. */
-import { calledOr, MOST_ROWS, rowsOf, withPart, withRow, withRows } from "../../page/document.mjs";
+import { calledOr, MOST_ROWS, rowsOf, withMoved, withPart, withRow, withRows } from "../../page/document.mjs";
+import { by } from "../../page/dom.mjs";
 import { focusRow, goTo } from "../../page/focus.mjs";
+import { GearTable } from "../../page/gear.mjs";
+import { Weighing } from "../../page/weigh.mjs";
+import { fail } from "./answers.mjs";
 
 /** @typedef {import("../../page/focus.mjs").RowChange} RowChange */
 
@@ -16,23 +20,43 @@ export class Rows {
 
   /** @type {import("../../page/events.mjs").Doers} */
   doers = {
-    "row-add": () => this.#change("row-add", 0),
     "row-up": ({ dataset }) => this.#change("row-up", Number(dataset.row)),
     "row-down": ({ dataset }) => this.#change("row-down", Number(dataset.row)),
     "row-remove": ({ dataset }) => this.#remove(Number(dataset.row)),
+    "line-more": (button) => GearTable.more(button),
+    "line-open": ({ dataset }) => this.#table.open(dataset.row ?? ""),
+    "line-step": ({ dataset }) => this.#table.step(dataset.row ?? "", Number(dataset.step)),
+    "line-close": () => this.#table.close(),
+    weigh: () => this.#weighing.open(),
+    "weigh-next": () => this.#weighing.step(1),
+    "weigh-back": () => this.#weighing.step(-1),
+    "weigh-close": () => this.#weighing.close(),
     "usual-draw": ({ dataset: { path = "" } }) => this.#takeUsualDraw(path),
   };
 
-  /** @param {import("./open.mjs").OpenBudget} open @param {import("../../engine/engine.mjs").Engine} engine */
-  constructor(open, engine) {
+  #table;
+  #weighing = new Weighing();
+
+  /**
+   * @param {import("./open.mjs").OpenBudget} open
+   * @param {import("./answers.mjs").Answers} answers
+   */
+  constructor(open, answers) {
     this.#open = open;
-    this.#engine = engine;
+    this.#engine = answers.engine;
+    this.#table = new GearTable(by("form"), (from, to) => this.#move(from, to).catch(fail));
+    answers.onAnswer(() => this.#weighing.answered());
+  }
+
+  /** @param {number} from @param {number} to */
+  async #move(from, to) {
+    const changed = withMoved(this.#open.current(), from, to);
+    if (await this.#open.replace(changed)) by(`gear-${to}-name`).focus();
   }
 
   /** Add, move or remove a row, and keep the focus where the hand is. @param {RowChange} what @param {number} index */
   async #change(what, index) {
     const before = this.#open.current();
-    if (what === "row-add" && rowsOf(before).length >= MOST_ROWS) return false;
     const changed = withRows(before, what, index);
     const done = await this.#open.replace(changed);
     if (done) focusRow(what, index, Math.min(changed.gear.length, MOST_ROWS));
@@ -45,7 +69,7 @@ export class Rows {
     const gone = rowsOf(open.current())[index];
     if (!(await this.#change("row-remove", index))) return;
     open.undo.add(`“${calledOr(gone, "The row")}” is removed.`, async () => {
-      if (await open.replace(withRow(open.current(), index, gone))) focusRow("row-add", index, index + 1);
+      if (await open.replace(withRow(open.current(), index, gone))) focusRow("row-remove", index, index + 1);
     });
   }
 

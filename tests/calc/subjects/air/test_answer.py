@@ -12,6 +12,7 @@ from calc.assess import assess
 from calc.document.budget import read
 from calc.subjects.air import words as air_words
 from calc.subjects.air.answer import AirBlock
+from calc.unit_system import UnitSystem
 from tests.calc.budgets import (
     AIR,
     MODEL,
@@ -34,18 +35,18 @@ def test_air_worked_by_hand() -> None:
 def test_without_a_launch_it_still_flies_and_sinks() -> None:
     found = whole(air=None).air
     assert found is not None
-    assert air_words.air_sentence(found).startswith("With 3.37 g of lead it flies ")
-    assert "Still-air" not in air_words.air_sentence(found)
+    assert air_words.air_sentence(found, UnitSystem.METRIC).startswith("With 3.37 g of lead it flies ")
+    assert "Still-air" not in air_words.air_sentence(found, UnitSystem.METRIC)
 
 
 def test_without_lead_the_air_says_nothing_of_it() -> None:
     found = whole(balance=None).air
     assert found is not None
-    assert air_words.air_sentence(found).startswith("It flies ")
-    assert "The next gram takes" in air_words.air_sentence(found)
+    assert air_words.air_sentence(found, UnitSystem.METRIC).startswith("It flies ")
+    assert "The next gram takes" in air_words.air_sentence(found, UnitSystem.METRIC)
     assert found.per_gram_s is not None
     ounce = f"The next tenth of an ounce takes about {-found.per_gram_s * 2.8349523125:.1f} s."
-    assert ounce in air_words.air_sentence(found, "imperial")
+    assert ounce in air_words.air_sentence(found, UnitSystem.IMPERIAL)
 
 
 def test_height_limited_time_goes_with_the_root() -> None:
@@ -70,7 +71,7 @@ def test_the_three_regimes(model: dict[str, Any], regime: str, words: str) -> No
     found = whole(model=model, balance=None).air
     assert found is not None
     assert found.regime == regime
-    assert words in air_words.air_sentence(found)
+    assert words in air_words.air_sentence(found, UnitSystem.METRIC)
 
 
 def test_under_the_class_minimum_the_gear_costs_nothing() -> None:
@@ -122,11 +123,11 @@ def test_a_timed_flight_gives_the_models_own_figures() -> None:
     assert told["air"]["overdrawn"] == pytest.approx(needs, abs=1e-5)
     assert ("time_s" in told["air"], "efficiency" in told["air"]) == (False, False)
     assert "air" not in told.get("missing", {})  # nothing is missing that was filled in
-    said = air_words.air_sentence(block_of(air=low))
+    said = air_words.air_sentence(block_of(air=low), UnitSystem.METRIC)
     assert (
         f"needs {digits.measured(needs)} times the energy of this rubber: more turns, better rubber, or rising" in said
     )
-    motor = air_words.air_sentence(block_of(air={**low, "launch": "motor", "work": "5 J"}))
+    motor = air_words.air_sentence(block_of(air={**low, "launch": "motor", "work": "5 J"}), UnitSystem.METRIC)
     assert "times the energy that you gave: more energy, or rising air." in motor
 
 
@@ -144,14 +145,14 @@ def test_a_timed_flight_goes_before_what_was_given() -> None:
     beside = block_of(air={**timed, "glide_factor": "12", "efficiency": "40 %"})
     assert beside.time_s == pytest.approx(95.0, abs=1e-4)
     assert (beside.conditions.glide_factor, beside.efficiency) == (plain.conditions.glide_factor, plain.efficiency)
-    said = air_words.air_sentence(beside)
+    said = air_words.air_sentence(beside, UnitSystem.METRIC)
     assert "The timed flight goes before the Φ of 12 and share of 40 % that lifts that you gave." in said
-    assert "goes before" not in air_words.air_sentence(plain)
+    assert "goes before" not in air_words.air_sentence(plain, UnitSystem.METRIC)
     half = block_of(air={"launch": "rubber", "rubber_energy": "4 kJ/kg", "timed_height": "30 m", "glide_factor": "12",
                          "efficiency": "40 %"})  # fmt: skip
     assert (half.conditions.glide_factor, half.efficiency) == (12.0, 0.4)
     just = replace(plain, overdrawn=1.0004, time_s=None)
-    assert "needs a little more than the energy" in air_words.air_sentence(just)
+    assert "needs a little more than the energy" in air_words.air_sentence(just, UnitSystem.METRIC)
 
 
 TIMED = {"timed_height": "30 m", "timed_glide": "75 s", "timed_motor": "20 s"}
@@ -236,10 +237,10 @@ def test_the_time_has_a_low_and_a_high_end() -> None:
     found = told()
     for end, sign in (("time_low_s", -1.0), ("time_high_s", 1.0)):
         assert found[end] == pytest.approx(found["time_s"] * math.exp(sign * math.sqrt(3.0) * math.log(1.25)), rel=1e-5)
-    said = air_words.air_sentence(block_of(air={**POWERED, "motor_run": "20 s"}))
+    said = air_words.air_sentence(block_of(air={**POWERED, "motor_run": "20 s"}), UnitSystem.METRIC)
     assert "s: no such flight was timed); without the gear about" in said
     assert "It climbs to about " in said
-    weak = air_words.air_sentence(block_of(air={**POWERED, "motor_run": "3000 s"}))
+    weak = air_words.air_sentence(block_of(air={**POWERED, "motor_run": "3000 s"}), UnitSystem.METRIC)
     assert "It is too weak to climb." in weak
 
 
@@ -248,7 +249,7 @@ def test_a_timed_flight_has_no_range_and_tells_its_height() -> None:
     found = told(**timed)
     assert found["time_low_s"] == found["time_s"] == found["time_high_s"] == pytest.approx(95.0, abs=1e-4)
     assert found["height_m"] == pytest.approx(30.0, abs=1e-4)
-    assert "It climbs to 30 m." in air_words.air_sentence(block_of(air=timed))
+    assert "It climbs to 30 m." in air_words.air_sentence(block_of(air=timed), UnitSystem.METRIC)
 
 
 def test_a_towed_height_is_told_as_it_is() -> None:

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from calc import headline
 from calc.assess import Assessment
 from calc.subjects.balance import words as balance_words
+from calc.unit_system import UnitSystem
 from tests.calc.budgets import (
     BALANCE,
     CELL,
@@ -48,21 +49,21 @@ def test_a_set_that_fits_can_stop_fitting_once_it_needs_lead() -> None:
     model = {**MODEL, "target": "49.5 g"}
     found = whole(model=model)
     assert (found.verdict_before_lead, found.verdict) == ("fits", "over")
-    said = headline.headline(found)
+    said = headline.headline(found, UnitSystem.METRIC)
     assert said.startswith("Over by 2.17 g, 3.37 g of lead at the nose counted (without the lead 1.20 g in hand)")
-    assert headline.short_headline(found) == "Over by 2.17 g with lead"
+    assert headline.short_headline(found, UnitSystem.METRIC) == "Over by 2.17 g with lead"
     report = whole_json(model=model)
     assert (report["verdict_before_lead"], report["verdict"]) == ("fits", "over")
     assert report["limits_with_lead"][1]["in_hand_g"] == pytest.approx(1.2 - found.lead_kg * 1e3, abs=1e-5)
 
 
 def test_headlines_with_lead_that_leaves_the_verdict() -> None:
-    assert headline.headline(whole()).startswith(
+    assert headline.headline(whole(), UnitSystem.METRIC).startswith(
         "Fits, with 3.96 g in hand, 3.37 g of lead at the nose counted (without the lead 7.33 g in hand), in every case"
     )
     over = whole(model={**MODEL, "target": "47 g"})
     said = "Over by 4.67 g, 3.37 g of lead at the nose counted (without the lead 1.30 g over)"
-    assert headline.headline(over).startswith(said)
+    assert headline.headline(over, UnitSystem.METRIC).startswith(said)
 
 
 def test_a_part_moved_where_it_says_balances_the_model() -> None:
@@ -130,7 +131,7 @@ def test_balance_waits(changes: dict[str, Any], path: str) -> None:
 def test_balance_sentence(balance: dict[str, Any], words: str) -> None:
     found = whole(balance=balance).balance
     assert found is not None
-    assert words in balance_words.balance_sentence(found)
+    assert words in balance_words.balance_sentence(found, UnitSystem.METRIC)
 
 
 @given(st.integers(-400, 400))

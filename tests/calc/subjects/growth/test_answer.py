@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from calc import digits, headline
+from calc import headline
 from calc.assess import Assessment, assess
 from calc.data import as_json
 from calc.document.box import read_box
@@ -13,7 +13,8 @@ from calc.errors import BudgetError
 from calc.search import finder
 from calc.subjects.growth import words as growth_words
 from calc.subjects.growth.answer import Growth
-from calc.text import sheet
+from calc.text import plain_text
+from calc.unit_system import UnitSystem
 from tests.support import demo_documents
 
 MODEL = {"class": "own", "airframe": "40 g", "airframe_known_by": "guess"}
@@ -59,7 +60,7 @@ def test_planned_and_weighed_side_by_side() -> None:
     assert [found.planned_kg, found.now_kg] == pytest.approx([46.5e-3, 47.3e-3])
     assert [guess.path for guess in found.guesses] == ["gear.2"]
     assert found.guesses[0].mass.expected_kg == pytest.approx(0.6e-3)
-    assert growth_words.growth_sentence(found) == (
+    assert growth_words.growth_sentence(found, UnitSystem.METRIC) == (
         "The weighed parts came out 0.80 g over the plan; the airframe grew most, by 0.50 g. "
         "Still a guess: wiring, 0.60 g."
     )
@@ -85,7 +86,7 @@ def test_planned_and_weighed_side_by_side() -> None:
     ],
 )
 def test_sentence(gear: list[dict[str, Any]], words: str) -> None:
-    assert growth_words.growth_sentence(growth_of(model={"airframe": "40 g"}, gear=gear)) == words
+    assert growth_words.growth_sentence(growth_of(model={"airframe": "40 g"}, gear=gear), UnitSystem.METRIC) == words
 
 
 def test_nothing_to_tell() -> None:
@@ -112,7 +113,7 @@ def test_a_weighed_mass_that_makes_no_sense_is_not_passed_over() -> None:
     assert found.uncounted == ("gear.0", "cell")
     assert found.missing["model"] == ("model.airframe_weighed",)
     assert "model.airframe_weighed" in found.missing["air"]
-    assert "airframe, weighed" in headline.headline(found)
+    assert "airframe, weighed" in headline.headline(found, UnitSystem.METRIC)
 
 
 def test_known_by_does_not_matter_once_weighed() -> None:
@@ -143,7 +144,7 @@ def test_the_keys_other_programs_rely_on_and_the_sheet() -> None:
         ("model.airframe", 48.0), ("gear.1", 0.6)
     ]  # fmt: skip
     assert report["guesses"][1]["spread_g"] == pytest.approx(2 * 0.1 / 3**0.5, abs=1e-6)
-    assert "The receiver came out 0.30 g over the plan. Still a guess:" in sheet(budget, assess(budget))
+    assert "The receiver came out 0.30 g over the plan. Still a guess:" in plain_text(budget, assess(budget))
 
 
 @pytest.mark.parametrize("name", demo_documents())
@@ -161,7 +162,7 @@ def test_weighing_a_part_at_its_weighed_mass_changes_no_figure(name: str) -> Non
 
 
 def test_a_change_has_its_sign() -> None:
-    assert [digits.mass_change(kg) for kg in (2e-3, -2e-3, 0.0)] == ["+2.00 g", "−2.00 g", "0.00 g"]
+    assert [UnitSystem.METRIC.mass_change(kg) for kg in (2e-3, -2e-3, 0.0)] == ["+2.00 g", "−2.00 g", "0.00 g"]
 
 
 def test_the_finder_takes_what_stays_in_the_model_as_weighed() -> None:

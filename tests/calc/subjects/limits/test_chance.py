@@ -12,6 +12,7 @@ from calc.assess import assess
 from calc.document.budget import read
 from calc.subjects.limits import chance
 from calc.subjects.limits.chance import Bound, Deviation, within, within_all
+from calc.unit_system import UnitSystem
 
 GRAM = 1e-3
 WIDTHS = st.lists(st.integers(1, 600).map(lambda n: n * 1e-6), min_size=1, max_size=7)
@@ -128,7 +129,7 @@ def test_a_weighing_that_cannot_settle_is_not_said_to() -> None:
         {"kind": "servo", "mass": "4 g", "known_by": "guess"},
         {"kind": "mount", "mass": "4.1 g", "known_by": "guess"},
     ]
-    said = headline.headline(assess(read({"model": MODEL, "gear": two}).budget))
+    said = headline.headline(assess(read({"model": MODEL, "gear": two}).budget), UnitSystem.METRIC)
     assert "Weigh the mount first." in said
 
 

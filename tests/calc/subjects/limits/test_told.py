@@ -3,6 +3,7 @@
 import pytest
 
 from calc import headline, text
+from calc.unit_system import UnitSystem
 from tests.calc.budgets import assessed, reported
 
 
@@ -19,14 +20,14 @@ def test_under_the_share_rule_an_estimated_airframe_does_not_grow() -> None:
 def test_half_given_limits_are_open() -> None:
     found = assessed(model={"airframe": "60 g", "max_loading": "9 g/dm2"}, gear=[{"mass": "5 g"}])
     assert found.missing["limits"] == ("model.wing_area",)
-    assert headline.headline(found).startswith("So far:")
+    assert headline.headline(found, UnitSystem.METRIC).startswith("So far:")
     assert assessed(gear={"a": 1}, model={"airframe": "60 g"}).uncounted == ("gear",)
     assert assessed(scale_division="fine", model={"airframe": "60 g"}, gear=[{"mass": "5 g"}]).limits == ()
 
 
 def test_a_limit_that_the_airframe_alone_breaks_allows_nothing() -> None:
     found = assessed(model={"airframe": "55 g", "target": "50 g"}, gear=[{"mass": "2 g"}])
-    said = text.sheet(found.budget, found)
+    said = text.plain_text(found.budget, found)
     assert "The wished flying mass allows nothing: the airframe alone is 5.00 g over." in said
 
 
@@ -67,25 +68,25 @@ def test_lead_is_no_surer_than_the_masses_that_ask_for_it() -> None:
 def test_lead_that_is_not_known_is_not_counted_and_told() -> None:
     balance = {"airframe_at": "200 mm", "target": "160 mm"}
     found = assessed(model={"airframe": "236 g"}, gear=[{"mass": "5.2 g", "station": "160 mm"}], balance=balance)
-    said = headline.headline(found)
+    said = headline.headline(found, UnitSystem.METRIC)
     assert said.startswith("So far: by weight it fits")
     assert "the lead for balance not counted, for it is not known" in said
     assert found.whole.open
     assert ", for it is not known." in said  # no chance of what is not counted
     rubber = {"airframe": "236 g", "rubber": "20 g"}
     wound = assessed(model=rubber, gear=[{"mass": "5.2 g", "station": "160 mm"}], balance=balance)
-    assert "All-up weight, so far" in text.sheet(wound.budget, wound)
+    assert "All-up weight, so far" in text.plain_text(wound.budget, wound)
 
 
 def test_no_chance_is_told_while_the_lead_is_not_known() -> None:
     balance = {"airframe_at": "200 mm", "target": "160 mm"}
     found = assessed(model={"airframe": "40 g", "airframe_known_by": "guess"}, gear=[{"mass": "9 g"}], balance=balance)
     assert found.lead_open
-    said = headline.headline(found)
+    said = headline.headline(found, UnitSystem.METRIC)
     assert "in 10" not in said
     assert "sure" not in said
     heavy = assessed(model={"airframe": "40 g"}, gear=[{"mass": "19 g"}], balance=balance)
-    assert "in every case you gave" in headline.headline(heavy)  # lead makes it no lighter
+    assert "in every case you gave" in headline.headline(heavy, UnitSystem.METRIC)  # lead makes it no lighter
 
 
 def test_a_class_that_weighs_ready_to_fly_counts_the_rubber_in_its_maximum() -> None:
@@ -99,7 +100,7 @@ def test_limits_that_wait_for_the_airframe_or_the_rubber_keep_the_answer_open() 
     model = {"target": "610 g", "wing_area": "20 dm2", "max_loading": "29 g/dm2"}
     found = assessed(model=model, gear=[{"mass": "20 g"}])
     assert found.missing["limits"] == ("model.airframe",)
-    assert headline.headline(found).startswith("So far:")
+    assert headline.headline(found, UnitSystem.METRIC).startswith("So far:")
     loading = {"class": "p30", "airframe": "34 g", "wing_area": "8 dm2", "max_loading": "6 g/dm2"}
     assert assessed(model=loading, gear=[{"mass": "5 g"}]).missing["limits"] == ("model.rubber",)
     assert assessed(model={"airframe": "40 g"}).whole.open  # no gear yet: nothing is settled
@@ -112,6 +113,6 @@ def test_the_word_follows_what_is_so_in_every_case() -> None:
         assessed(model=model, gear=[{"mass": mass}, bed], scale_division="0.001 g") for mass in ("6.55 g", "5.05 g")
     )
     assert (over.verdict, over.whole.verdict) == ("close", "over")
-    assert headline.headline(over).startswith("Over by 0.75 g, in every case you gave.")
+    assert headline.headline(over, UnitSystem.METRIC).startswith("Over by 0.75 g, in every case you gave.")
     assert (fits.verdict, fits.by_weight) == ("close", "fits")
-    assert headline.headline(fits).startswith("Fits, with 0.75 g in hand, in every case you gave.")
+    assert headline.headline(fits, UnitSystem.METRIC).startswith("Fits, with 0.75 g in hand, in every case you gave.")

@@ -9,7 +9,8 @@ import pytest
 from calc import wording
 from calc.subjects.linkage import words as linkage_words
 from calc.subjects.linkage.answer import holds
-from calc.subjects.linkage.sums import MATERIALS, Held, Lines, Rod
+from calc.subjects.linkage.sums import MATERIALS, Lines, LinkageStrength, Rod
+from calc.unit_system import UnitSystem
 from tests.calc.budgets import (
     GEAR,
     ROD,
@@ -66,21 +67,23 @@ def test_the_lightest_choice_that_holds_is_named() -> None:
     found = whole().linkage
     assert found is not None
     assert found.lightest is not None
-    assert found.lightest == min((c for c in found.choices if c.holds), key=lambda choice: choice.held.mass_kg)
-    assert f"Lightest usual choice that holds: {found.lightest.name}" in linkage_words.linkage_sentence(found)
-    assert "The push rod weighs 0.35 g; the rod buckles at" in linkage_words.linkage_sentence(found)
+    assert found.lightest == min((c for c in found.choices if c.holds), key=lambda choice: choice.strength.mass_kg)
+    assert f"Lightest usual choice that holds: {found.lightest.name}" in linkage_words.linkage_sentence(
+        found, UnitSystem.METRIC
+    )
+    assert "The push rod weighs 0.35 g; the rod buckles at" in linkage_words.linkage_sentence(found, UnitSystem.METRIC)
     lines = whole(linkage={"kind": "lines", "length": "300 mm", "tex": "22 tex"}).linkage
     assert lines is not None
-    assert "The pair of lines weighs" in linkage_words.linkage_sentence(lines)
+    assert "The pair of lines weighs" in linkage_words.linkage_sentence(lines, UnitSystem.METRIC)
 
 
 def test_where_nothing_holds_it_says_so() -> None:
     surface = {**SURFACE, "speed": "60 m/s", "span": "1 m", "chord": "0.5 m", "flap_chord": "0.3 m", "horn": "3 mm"}
     found = whole(surface=surface, linkage={"kind": "rod", "length": "1.5 m"}).linkage
     assert found is not None
-    assert found.held is None
+    assert found.strength is None
     assert "mass_g" not in whole_json(surface=surface, linkage={"kind": "rod", "length": "1.5 m"})["linkage"]
-    assert linkage_words.linkage_sentence(found).startswith("None of the usual choices holds")
+    assert linkage_words.linkage_sentence(found, UnitSystem.METRIC).startswith("None of the usual choices holds")
 
 
 def test_what_no_row_counts_is_said() -> None:
@@ -92,15 +95,15 @@ def test_what_no_row_counts_is_said() -> None:
     assert not {"linkage_no_row", "leads_no_row"} & {n.code for n in whole(wiring=wiring, gear=rows).notices}
     lines = {"kind": "lines", "length": "300 mm", "tex": "22 tex"}
     notice = next(n for n in whole(linkage=lines).notices if n.code == "linkage_no_row")
-    assert "The pair of lines described weighs" in wording.notice(notice)
+    assert "The pair of lines described weighs" in wording.notice(notice, UnitSystem.METRIC)
 
 
 def test_a_linkage_that_is_too_weak_by_our_rule_is_told_so() -> None:
     weak, strong = (whole(linkage={**ROD, "diameter": size}).linkage for size in ("0.3 mm", "1.5 mm"))
     assert weak is not None
     assert strong is not None
-    assert "it does not hold" in linkage_words.linkage_sentence(weak)
-    assert "it holds" in linkage_words.linkage_sentence(strong)
+    assert "it does not hold" in linkage_words.linkage_sentence(weak, UnitSystem.METRIC)
+    assert "it holds" in linkage_words.linkage_sentence(strong, UnitSystem.METRIC)
 
 
 def test_a_pivot_at_the_quarter_chord_loads_the_linkage_too() -> None:
@@ -122,7 +125,7 @@ PUSH_ROD = {"kind": "rod", "length": "300 mm", "diameter": "1 mm"}
     ("factor", "lost_deg", "held"), [(2.0, 2.0, True), (1.999, 0.0, False), (9.0, 2.001, False), (9.0, 1.999, True)]
 )
 def test_our_rule_of_what_holds(factor: float, lost_deg: float, held: bool) -> None:
-    assert holds(Held(mass_kg=0.001, factor=factor, lost_deg=lost_deg)) is held
+    assert holds(LinkageStrength(mass_kg=0.001, factor=factor, lost_deg=lost_deg)) is held
 
 
 def bare_g(name: str) -> float:
@@ -142,7 +145,7 @@ def test_the_usual_linkages_are_what_their_names_say() -> None:
     assert len(found.choices) == 13
     for choice in found.choices:
         ends_g = 0.4 if isinstance(choice.made_of, Rod) else 0.1
-        assert choice.held.mass_kg * 1e3 == pytest.approx(bare_g(choice.name) + ends_g), choice.name
+        assert choice.strength.mass_kg * 1e3 == pytest.approx(bare_g(choice.name) + ends_g), choice.name
         assert isinstance(choice.made_of, Lines) == ("tex" in choice.name)
 
 
@@ -160,5 +163,5 @@ def test_the_linkage_described_worked_by_hand(linkage: dict[str, str], grams: fl
     """Carbon of 1500 kg/m³, 300 mm long."""
     found = small(surface=HINGED, linkage=linkage).linkage
     assert found is not None
-    assert found.held is not None
-    assert found.held.mass_kg * 1e3 == pytest.approx(grams)
+    assert found.strength is not None
+    assert found.strength.mass_kg * 1e3 == pytest.approx(grams)

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from calc.errors import OutOfRangeError
 from calc.subjects.linkage import sums as linkage
 from calc.subjects.linkage.sums import KNOTS, MATERIALS, YARNS, Lines, Rod
+from calc.vocabulary import Knot
 from tests.support import reference, refused
 
 TABLE = reference("linkage")
@@ -32,7 +33,7 @@ def test_yarns_are_the_published_ones(name: str) -> None:
 
 
 @pytest.mark.parametrize("knot", ["knotted", "looped"])
-def test_knots_leave_the_published_share(knot: str) -> None:
+def test_knots_leave_the_published_share(knot: Knot) -> None:
     """One maker of aramid thread."""
     bare = LINES.yarn.tenacity_n_tex * LINES.tex
     assert linkage.line_strength(replace(LINES, knot=knot)) / bare == pytest.approx(TABLE["knots"][knot])
@@ -107,17 +108,17 @@ def test_section_and_mass_go_together() -> None:
 
 def test_a_held_rod_worked_by_hand() -> None:
     """0.1 N on 0.3 m of 1 mm carbon: 0.1·0.3/(134e9·7.854e-7) = 0.285 µm, at a horn of 10 mm 28.5 µrad."""
-    held = linkage.hold_rod(ROD, 0.1, 0.010)
+    held = linkage.rod_strength(ROD, 0.1, 0.010)
     assert held.factor == pytest.approx(TABLE["euler"]["force_n"] / 0.1, rel=2e-4)
     assert math.radians(held.lost_deg) == pytest.approx(28.506e-6, rel=1e-4)
     assert held.mass_kg == linkage.rod_mass(ROD)
-    assert linkage.hold_rod(ROD, 0.0, 0.010).factor == math.inf
-    assert linkage.hold_rod(ROD, 0.0, 0.010).lost_deg == 0.0
+    assert linkage.rod_strength(ROD, 0.0, 0.010).factor == math.inf
+    assert linkage.rod_strength(ROD, 0.0, 0.010).lost_deg == 0.0
 
 
 def test_held_lines_worked_by_hand() -> None:
     """0.5 N on 0.6 m of 22 tex aramid: 0.5·0.6/(49·22) = 0.2783 mm; strength 2.03·22·¼ = 11.165 N, so 22.33 fold."""
-    held = linkage.hold_lines(LINES, 0.5, 0.010)
+    held = linkage.lines_strength(LINES, 0.5, 0.010)
     assert held.factor == pytest.approx(22.33, abs=0.005)
     assert math.radians(held.lost_deg) == pytest.approx(0.02783, abs=5e-6)
     assert held.mass_kg == linkage.lines_mass(LINES)
@@ -145,7 +146,7 @@ def test_lines_are_lighter_than_a_push_rod() -> None:
 def test_a_thinner_rod_is_never_stiffer(diameter_m: float, share: float, free_m: float, square: bool) -> None:
     thick = replace(ROD, diameter_m=diameter_m, free_m=free_m, square=square)
     thin = replace(thick, diameter_m=share * diameter_m)
-    thick_held, thin_held = linkage.hold_rod(thick, 0.2, 0.01), linkage.hold_rod(thin, 0.2, 0.01)
+    thick_held, thin_held = linkage.rod_strength(thick, 0.2, 0.01), linkage.rod_strength(thin, 0.2, 0.01)
     assert thin_held.factor <= thick_held.factor
     assert thin_held.lost_deg >= thick_held.lost_deg
     assert thin_held.mass_kg <= thick_held.mass_kg
@@ -192,7 +193,7 @@ def test_impossible_linkages_are_refused() -> None:
         replace(ROD, material=replace(ROD.material, density_kg_m3=0.0)),
     ]:
         with pytest.raises(OutOfRangeError):
-            linkage.hold_rod(rod, 0.1, 0.01)
+            linkage.rod_strength(rod, 0.1, 0.01)
     for lines in [
         replace(LINES, tex=0.0),
         replace(LINES, length_m=0.0),
@@ -200,12 +201,12 @@ def test_impossible_linkages_are_refused() -> None:
         replace(LINES, tex=math.nan),
     ]:
         with pytest.raises(OutOfRangeError):
-            linkage.hold_lines(lines, 0.1, 0.01)
+            linkage.lines_strength(lines, 0.1, 0.01)
     for force_n, horn_m in [(-0.1, 0.01), (math.nan, 0.01), (0.1, 0.0)]:
         with pytest.raises(OutOfRangeError):
-            linkage.hold_rod(ROD, force_n, horn_m)
+            linkage.rod_strength(ROD, force_n, horn_m)
         with pytest.raises(OutOfRangeError):
-            linkage.hold_lines(LINES, force_n, horn_m)
+            linkage.lines_strength(LINES, force_n, horn_m)
         with pytest.raises(OutOfRangeError):
             linkage.force(force_n, horn_m)
 

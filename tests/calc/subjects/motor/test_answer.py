@@ -8,9 +8,10 @@ from hypothesis import strategies as st
 
 from calc.subjects.motor import words as motor_words
 from calc.subjects.motor.answer import MotorBlock
-from site_src.app.render import render
+from calc.unit_system import UnitSystem
 from site_src.app.view import view
 from tests.calc.budgets import reported, small
+from tests.support import shown_html
 
 STRIP = {"strands": 6, "width": "3.175 mm", "thickness": "1.07 mm"}
 MOTOR = {**STRIP, "mass": "10 g"}
@@ -75,7 +76,7 @@ def test_what_it_waits_for(motor: dict[str, Any], paths: tuple[str, ...]) -> Non
 
 def test_without_a_motor_nothing_is_said() -> None:
     assert "motor" not in small().missing
-    assert 'id="motor"' not in render("answer.html", {"answer": view({}).answer})
+    assert 'id="motor"' not in shown_html(view({}).answer)
 
 
 def test_the_turns_for_a_wished_height() -> None:
@@ -86,13 +87,13 @@ def test_the_turns_for_a_wished_height() -> None:
     assert fewest is not None
     assert most is not None
     assert fewest < most
-    assert "30 m takes" in motor_words.motor_sentence(wished)
+    assert "30 m takes" in motor_words.motor_sentence(wished, UnitSystem.METRIC)
     higher = block_of({**MOTOR, "energy": "6 kJ/kg", "height": "33 m"}, air=AIR).height_turns
     assert higher is not None
     assert higher[0] is not None
     assert higher[0] > fewest
     far = block_of({**MOTOR, "energy": "6 kJ/kg", "height": "300 m"}, air=AIR)
-    assert "Not even all its turns" in motor_words.motor_sentence(far)
+    assert "Not even all its turns" in motor_words.motor_sentence(far, UnitSystem.METRIC)
 
 
 @pytest.mark.parametrize(
@@ -118,16 +119,16 @@ def test_a_height_at_the_edge_of_the_turns() -> None:
         turns=(800.0, 960.0, 1200.0), energy_j=None, energy_low_j=6.0, energy_high_j=56.0, torque_nm=None,
         height_m=30.0, height_turns=(900.0, None),
     )  # fmt: skip
-    assert "30 m may take 900 turns, or more than it has." in motor_words.motor_sentence(found)
+    assert "30 m may take 900 turns, or more than it has." in motor_words.motor_sentence(found, UnitSystem.METRIC)
 
 
 def test_the_sentence_and_the_page() -> None:
-    said = motor_words.motor_sentence(block_of({**MOTOR, "energy": "5 kJ/kg"}))
+    said = motor_words.motor_sentence(block_of({**MOTOR, "energy": "5 kJ/kg"}), UnitSystem.METRIC)
     assert said.startswith("The motor weighs 10")
     assert "It breaks at about 1300 turns" in said
     assert "eye protection" in said
     shown = view({"motor": {**MOTOR, "braid": 30}}, why=["motor"]).answer
-    page = render("answer.html", {"answer": shown})
+    page = shown_html(shown)
     assert 'id="motor"' in page
     assert "turns at break" in page
 

@@ -54,8 +54,8 @@ def test_a_collapsed_converter_has_no_lowest_voltage() -> None:
     assert found.power is not None
     assert (found.power.run.time_s, found.power.run.lowest_v) == (0.0, None)
     assert "lowest_V" not in whole_json(**weak)["power"]
-    assert "lowest voltage" not in text.sheet(read({**WHOLE, **weak}).budget, found)
-    assert "lowest voltage" in text.sheet(read(WHOLE).budget, whole())
+    assert "lowest voltage" not in text.plain_text(read({**WHOLE, **weak}).budget, found)
+    assert "lowest voltage" in text.plain_text(read(WHOLE).budget, whole())
 
 
 def test_a_pause_that_nobody_told_keeps_back_the_flights_alone() -> None:
@@ -82,7 +82,7 @@ def test_plan_with_the_radio_left_on() -> None:
     cell = {**CELL, "capacity": "300 mAh", "charge_current": "30 mA"}
     found = whole(session=session, cell=cell)
     assert found.power is not None
-    assert (found.power.flights, found.power.cells_needed, found.power.swaps) == (2, 4, (2, 4, 6))
+    assert (found.power.flights, found.power.cells_needed, found.power.cell_swaps) == (2, 4, (2, 4, 6))
     assert "the radio left on between them" in power_words.power_sentence(found.power, {})
     said = power_words.plan_sentence(found.power)
     assert said.startswith(
@@ -103,8 +103,8 @@ def test_fast_charging_is_noticed() -> None:
 def test_what_moves_the_run_time_most_comes_first() -> None:
     found = whole().power
     assert found is not None
-    spans = [sway.span_s for sway in found.sways]
+    spans = [sensitivity.span_s for sensitivity in found.sensitivities]
     assert spans == sorted(spans, reverse=True)
-    assert {sway.id for sway in found.sways} == {"capacity", "temperature", "resistance", "busy"}
-    assert all(sway.worse_s <= found.run.time_s <= sway.better_s for sway in found.sways)
+    assert {sensitivity.id for sensitivity in found.sensitivities} == {"capacity", "temperature", "resistance", "busy"}
+    assert all(sensitivity.worse_s <= found.run.time_s <= sensitivity.better_s for sensitivity in found.sensitivities)
     assert whole(cell={"mass": "1 g", "capacity": "30 mAh"}).power is not None

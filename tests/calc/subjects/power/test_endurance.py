@@ -155,19 +155,6 @@ def test_time_on_a_level_table() -> None:
     assert endurance.run_time(level, load, 1.0, 0.0) == pytest.approx(100 * (2 + math.sqrt(3.25)) / 0.75)
 
 
-@given(LOAD, st.floats(0.0, 1.0))
-def test_state_after_is_the_inverse_of_run_time(load: Load, state: float) -> None:
-    time_s = endurance.run_time(FRESH, load, 1.0, state)
-    assert endurance.state_after(FRESH, load, time_s) == pytest.approx(state, abs=1e-9)
-
-
-@pytest.mark.parametrize("supply", [None, BOOST])
-def test_an_empty_cell_stays_empty(supply: Supply | None) -> None:
-    load = Load(mean_a=0.05, peak_a=0.05, supply=supply)
-    assert endurance.state_after(FRESH, load, 1e6) == pytest.approx(0.0, abs=1e-9)
-    assert endurance.state_after(FRESH, load, 0.0) == pytest.approx(1.0)
-
-
 @given(LOAD, st.floats(0.0, 5.0), st.floats(0.0, 5.0), st.floats(0.0, 0.5))
 def test_more_resistance_never_lengthens(load: Load, ohm: float, more_ohm: float, reserve: float) -> None:
     before = endurance.run(replace(FRESH, resistance_ohm=ohm), load, reserve)
@@ -216,8 +203,6 @@ def test_impossible_arguments_are_refused() -> None:
         plan.charge_time(108.0, 0.0)
     with pytest.raises(OutOfRangeError):
         plan.charge_time(-1.0, 0.03)
-    with pytest.raises(OutOfRangeError):
-        endurance.state_after(FRESH, load, -1.0)
     for start, end in [(0.4, 0.5), (1.1, 0.5), (0.5, -0.1)]:
         with pytest.raises(OutOfRangeError):
             endurance.run_time(FRESH, load, start, end)

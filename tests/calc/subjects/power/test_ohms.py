@@ -11,6 +11,7 @@ from calc.assess import Assessment, assess
 from calc.document.box import put_back, take
 from calc.document.budget import read
 from calc.subjects.power import words as power_words
+from calc.unit_system import UnitSystem
 from tests.calc.budgets import assessed, reported
 
 ROW = {"kind": "receiver", "mass": "1 g", "draw": "60 mA", "min_volts": "3 V"}
@@ -106,8 +107,8 @@ def at_the_edge(on_time: str) -> Assessment:
 def test_the_low_end_decides(on_time: str, stands: str, words: str) -> None:
     found = at_the_edge(on_time)
     assert found.whole.parts["run"] == stands
-    assert words.lower() in headline.headline(found).lower()
-    assert ("at worst one cell" in headline.headline(found)) == (on_time == "20 min")
+    assert words.lower() in headline.headline(found, UnitSystem.METRIC).lower()
+    assert ("at worst one cell" in headline.headline(found, UnitSystem.METRIC)) == (on_time == "20 min")
 
 
 def test_a_low_end_that_does_not_start_is_told() -> None:

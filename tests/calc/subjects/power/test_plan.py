@@ -32,14 +32,14 @@ def test_pauses_with_the_radio_on_take_their_share() -> None:
 
 @given(st.integers(0, 60), st.integers(1, 20))
 def test_swaps_part_the_flights_among_the_cells_needed(flights: int, each: int) -> None:
-    after = plan.swaps(flights, each)
+    after = plan.cell_swaps(flights, each)
     assert len(after) == max(0, (plan.cells_needed(flights, each) or 0) - 1)
     ends = [0, *after, flights]
     assert all(0 <= later - earlier <= each for earlier, later in pairwise(ends))
 
 
 def test_no_swap_helps_a_cell_that_gives_no_flight() -> None:
-    assert plan.swaps(5, 0) == ()
+    assert plan.cell_swaps(5, 0) == ()
 
 
 def test_charge_time() -> None:

@@ -29,7 +29,7 @@ def test_what_moves_the_run_time_is_the_run_with_that_changed(known: dict[str, s
     power = small(gear=ROWS, cell=cell, session=SESSION).power
     assert power is not None
     assert power.run.ends_by == "brownout"  # so that the resistance counts
-    found = {sway.id: (sway.worse_s, sway.better_s) for sway in power.sways}
+    found = {sensitivity.id: (sensitivity.worse_s, sensitivity.better_s) for sensitivity in power.sensitivities}
     expected = {
         "capacity": [run_s({**kept, "capacity": text}, ROWS) for text in ("54 mAh", "66 mAh")],
         "temperature": [run_s(cell, ROWS, temperature=text) for text in ("0 °C", "20 °C")],
@@ -39,21 +39,23 @@ def test_what_moves_the_run_time_is_the_run_with_that_changed(known: dict[str, s
     assert found == {name: pytest.approx(tuple(times)) for name, times in expected.items()}
     spans = [worse_s - better_s for worse_s, better_s in found.values()]
     assert spans == sorted(spans)
-    assert [sway.span_s for sway in power.sways] == pytest.approx([-span for span in spans])
+    assert [sensitivity.span_s for sensitivity in power.sensitivities] == pytest.approx([-span for span in spans])
 
 
 def test_twice_as_busy_is_busy_all_the_time_at_most_and_warmer_sixty_degrees() -> None:
     busy = [ROWS[0], {**ROWS[1], "busy": "80 %"}]
     power = small(gear=busy, cell=CELL, session={**SESSION, "temperature": "55 °C"}).power
     assert power is not None
-    found = {sway.id: sway for sway in power.sways}
+    found = {sensitivity.id: sensitivity for sensitivity in power.sensitivities}
     always = run_s(CELL, [ROWS[0], {**ROWS[1], "busy": "100 %"}], temperature="55 °C")
     assert found["busy"].worse_s == pytest.approx(always)
     assert found["temperature"].better_s == pytest.approx(run_s(CELL, busy, temperature="60 °C"))
     cold = small(gear=ROWS, cell=CELL, session={**SESSION, "temperature": "-15 °C"}).power
     assert cold is not None
     coldest = run_s(CELL, ROWS, temperature="-20 °C")
-    assert {sway.id: sway for sway in cold.sways}["temperature"].worse_s == pytest.approx(coldest)
+    assert {sensitivity.id: sensitivity for sensitivity in cold.sensitivities}["temperature"].worse_s == pytest.approx(
+        coldest
+    )
 
 
 def test_the_session_worked_by_hand() -> None:
@@ -77,13 +79,13 @@ def test_without_both_flights_and_time_nothing_is_planned(missing: str) -> None:
     session = {name: text for name, text in SESSION.items() if name != missing}
     power = small(gear=ROWS, cell=CELL, session=session).power
     assert power is not None
-    assert (power.cells_needed, power.swaps) == (None, ())
+    assert (power.cells_needed, power.cell_swaps) == (None, ())
 
 
 def test_a_cell_that_does_no_flight_needs_no_count_of_cells() -> None:
     power = small(gear=ROWS, cell=CELL, session={**SESSION, "on_time": "3 h"}).power
     assert power is not None
-    assert (power.flights, power.cells_needed, power.swaps) == (0, None, ())
+    assert (power.flights, power.cells_needed, power.cell_swaps) == (0, None, ())
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ from hypothesis import given
 from calc import headline, text
 from calc.subjects.power import words as power_words
 from calc.subjects.weights import words as weight_words
+from calc.unit_system import UnitSystem
 from tests.calc.budgets import assessed, reported
 from tests.calc.full import CELL, DRAWN, RECEIVER, SERVO, SESSION
 from tests.calc.test_properties import DOCUMENT
@@ -35,8 +36,8 @@ def test_a_servo_without_a_draw_makes_the_run_time_an_upper_bound() -> None:
     said = power_words.power_sentence(bound.power, weight_words.names_of(bound))
     assert "at most 1 h" in said
     assert "nobody has said what the servo draws" in said
-    assert "Still open: run time" in headline.headline(bound)
-    assert "mean draw, at least" in text.sheet(bound.budget, bound)
+    assert "Still open: run time" in headline.headline(bound, UnitSystem.METRIC)
+    assert "mean draw, at least" in text.plain_text(bound.budget, bound)
 
 
 def test_a_share_of_time_at_work_without_its_draw_is_an_upper_bound_too() -> None:
@@ -59,7 +60,9 @@ def test_a_run_that_ten_percent_less_capacity_ends_is_told() -> None:
         cell={**CELL, "capacity": "300 mAh", "resistance": "0 ohm"}, session={"flights": 1, "on_time": "290 min"},
     )  # fmt: skip
     assert found.whole.parts["run"] == "close"
-    assert "Just: with 10 % less capacity one cell does not last one flight." in headline.headline(found)
+    assert "Just: with 10 % less capacity one cell does not last one flight." in headline.headline(
+        found, UnitSystem.METRIC
+    )
     assert found.power is not None
     assert power_words.plan_sentence(found.power).startswith("Too near the edge:")
 
@@ -88,10 +91,16 @@ def test_the_swap_to_be_safe() -> None:
 def test_a_sway_that_stops_at_the_end_of_its_range_says_so(session: dict[str, str], words: str) -> None:
     found = assessed(gear=[{**DRAWN, "busy": "80 %"}], cell=CELL, session=session)
     assert found.power is not None
-    said = {sway.id: power_words.sway_sentence(sway) for sway in found.power.sways}
+    said = {
+        sensitivity.id: power_words.sensitivity_sentence(sensitivity, UnitSystem.METRIC)
+        for sensitivity in found.power.sensitivities
+    }
     assert said["temperature"].startswith(words)
     assert said["busy"].startswith("at work twice (at most all the time) or half as often")
-    imperial = {sway.id: power_words.sway_sentence(sway, "imperial") for sway in found.power.sways}
+    imperial = {
+        sensitivity.id: power_words.sensitivity_sentence(sensitivity, UnitSystem.IMPERIAL)
+        for sensitivity in found.power.sensitivities
+    }
     assert "°F" in imperial["temperature"]
 
 
@@ -100,13 +109,13 @@ def test_nothing_is_moved_by_a_cell_that_cannot_run_the_gear() -> None:
     assert found.power is not None
     said = power_words.power_sentence(found.power, {})
     assert said == "The converter gives 5 V, but the gear needs 5.5 V: it never runs."
-    assert "Moves the run time" not in text.sheet(found.budget, found)
+    assert "Moves the run time" not in text.plain_text(found.budget, found)
 
 
 def test_a_run_that_is_at_most_has_no_swap_plan() -> None:
     found = assessed(gear=[RECEIVER, SERVO], cell=CELL, session={"flights": 30, "on_time": "6 min"})
     assert found.power is not None
-    assert found.power.swaps
+    assert found.power.cell_swaps
     assert "wap" not in power_words.plan_sentence(found.power)
 
 

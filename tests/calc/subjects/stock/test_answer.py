@@ -35,12 +35,12 @@ def test_stock_from_dimensions(fields: dict[str, Any], grams: float, source: str
 
 
 def test_stock_waits_and_refuses() -> None:
-    assert stock.lacks(read_stock({"shape": "tube"}, "metric")[0]) == ("stock.diameter", "stock.bore", "stock.length")
+    assert stock.missing(read_stock({"shape": "tube"}, "metric")[0]) == ("stock.diameter", "stock.bore", "stock.length")
     assert stock.weigh(read_stock({}, "metric")[0]) is None
     piece, problems = read_stock({"shape": "tube", "diameter": "1 mm", "bore": "2 mm", "length": "1 m"}, "metric")
     assert [problem.code for problem in problems] == ["too_large_beside"]
     assert wording.problem(problems[0]) == "Stock, bore: “2 mm” is too large beside “Diameter”."
-    assert stock.lacks(piece) == ("stock.bore",)
+    assert stock.missing(piece) == ("stock.bore",)
     own = read_stock({"shape": "rod", "diameter": "1 mm", "length": "1 m", "density": "1 g/cm³"}, "imperial")[0]
     assert stock.weigh(own) == pytest.approx(0.000785, rel=1e-3)
 

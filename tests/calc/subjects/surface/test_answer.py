@@ -6,7 +6,9 @@ from typing import Any
 import pytest
 
 from calc.subjects.surface import words as surface_words
-from calc.subjects.surface.answer import SurfaceBlock
+from calc.subjects.surface.answer import Effort, SurfaceBlock
+from calc.unit_system import UnitSystem
+from calc.vocabulary import SpeedOrigin
 from tests.calc.budgets import (
     ROD,
     SESSION,
@@ -31,7 +33,7 @@ def test_whole_surface_and_coil() -> None:
             "actuator": "coil actuator", "torque": "1 mN m"}  # fmt: skip
     found = whole(surface=coil).surface
     assert found is not None
-    assert found.need == found.moment_nm
+    assert found.need.torque_nm == found.moment_nm
     assert found.force_n is None
     at_quarter = whole(surface={**coil, "pivot": "25 %"}).surface
     assert at_quarter is not None
@@ -74,7 +76,7 @@ def test_arms_that_cannot_follow_give_no_throw() -> None:
     assert long_arm is not None
     assert long_arm.throw_rad is None
     assert long_arm.slack_m is None
-    assert surface_words.throw_sentence(long_arm) == ""
+    assert surface_words.throw_sentence(long_arm, UnitSystem.METRIC) == ""
 
 
 @pytest.mark.parametrize(
@@ -90,23 +92,23 @@ def test_arms_that_cannot_follow_give_no_throw() -> None:
 def test_surface_sentence(surface: dict[str, Any], words: str) -> None:
     found = whole(surface=surface).surface
     assert found is not None
-    assert words in surface_words.surface_sentence(found)
+    assert words in surface_words.surface_sentence(found, UnitSystem.METRIC)
 
 
 def test_throw_sentence() -> None:
     """Long rod, arm 5 on horn 10 at 45°: asin(0.5 sin 45°) = 20.7°, worked by hand."""
     found = whole(linkage=None).surface
     assert found is not None
-    assert surface_words.throw_sentence(found) == "The arms give 21°; 20° are wanted."
+    assert surface_words.throw_sentence(found, UnitSystem.METRIC) == "The arms give 21°; 20° are wanted."
     more = whole(linkage=None, surface={**SURFACE, "deflection": "25°"}).surface
     assert more is not None
     assert more.full_horn_m == pytest.approx(0.005 * math.sin(math.radians(45)) / math.sin(math.radians(25)))
-    assert surface_words.throw_sentence(more).startswith(
+    assert surface_words.throw_sentence(more, UnitSystem.METRIC).startswith(
         "The arms give 21°; 25° are wanted: not enough. A horn of about 8.4"
     )
     short = whole(linkage={**ROD, "length": "30 mm"}).surface
     assert short is not None
-    assert "one way and" in surface_words.throw_sentence(short)
+    assert "one way and" in surface_words.throw_sentence(short, UnitSystem.METRIC)
 
 
 HINGED = {
@@ -149,11 +151,11 @@ def test_lines_of_a_rotary_servo_have_a_slack() -> None:
 @pytest.mark.parametrize(
     ("rated", "speed_from", "far"), [(5.0, "given", True), (4.999, "given", False), (5.0, "glide", False)]
 )
-def test_from_five_times_the_need_on_it_is_far_stronger(rated: float, speed_from: str, far: bool) -> None:
+def test_from_five_times_the_need_on_it_is_far_stronger(rated: float, speed_from: SpeedOrigin, far: bool) -> None:
     """Told only where a design speed was given: the glide is the slowest that the model flies."""
     block = SurfaceBlock(
-        speed_m_s=6.0, speed_from=speed_from, moment_nm=1.0, force_n=None, need=1.0, rated=rated, throw_rad=None,
-        least_nm=None, slack_m=None, wanted_rad=0.3,
+        speed_m_s=6.0, speed_from=speed_from, moment_nm=1.0, least_nm=None, force_n=None, need=Effort(torque_nm=1.0),
+        rated=Effort(torque_nm=rated), throw_rad=None, slack_m=None, wanted_rad=0.3,
     )  # fmt: skip
     assert block.far_stronger is far
 
@@ -175,9 +177,11 @@ def test_how_far_the_moment_may_be_off_is_told() -> None:
     found = small(surface=SURFACE).surface
     assert found is not None
     assert found.least_nm == pytest.approx(found.moment_nm / 4.2)
-    assert "the safe side: on so small a flap it may be no more than" in surface_words.surface_sentence(found)
+    assert "the safe side: on so small a flap it may be no more than" in surface_words.surface_sentence(
+        found, UnitSystem.METRIC
+    )
     assert "moment_low_mNm" in whole_json()["surface"]
     pivoted = small(surface={**SURFACE, "kind": "whole", "pivot": "25 %"}).surface
     assert pivoted is not None
     assert pivoted.least_nm is None
-    assert "between 20 % and 40 % of the chord" in surface_words.surface_sentence(pivoted)
+    assert "between 20 % and 40 % of the chord" in surface_words.surface_sentence(pivoted, UnitSystem.METRIC)

@@ -4,6 +4,7 @@ import pytest
 
 from calc import headline
 from calc.subjects.surface import words as surface_words
+from calc.unit_system import UnitSystem
 from tests.calc.budgets import assessed
 from tests.calc.full import full
 
@@ -16,8 +17,10 @@ def test_throw_and_strength_belong_together() -> None:
     assert found.enough_throw is False
     assert found.factor is not None
     assert found.full_factor == pytest.approx(found.factor * 2.9238 / 9.0, rel=1e-4)
-    assert "far lighter" not in surface_words.surface_sentence(found)
-    assert "A horn of about 2.9 mm gives them, and with it the actuator is" in surface_words.throw_sentence(found)
+    assert "far lighter" not in surface_words.surface_sentence(found, UnitSystem.METRIC)
+    assert "A horn of about 2.9 mm gives them, and with it the actuator is" in surface_words.throw_sentence(
+        found, UnitSystem.METRIC
+    )
 
 
 def test_a_linkage_that_gives_the_throw_is_not_told_without_a_rated_strength() -> None:
@@ -25,15 +28,17 @@ def test_a_linkage_that_gives_the_throw_is_not_told_without_a_rated_strength() -
     found = assessed(**{**full(), "surface": surface}).surface
     assert found is not None
     assert found.full_factor is None
-    assert surface_words.throw_sentence(found).endswith("not enough. A horn of about 2.9 mm gives them.")
+    assert surface_words.throw_sentence(found, UnitSystem.METRIC).endswith(
+        "not enough. A horn of about 2.9 mm gives them."
+    )
 
 
 def test_strength_without_a_linkage_speaks_of_the_actuator_alone() -> None:
     """The rod would bend or the threads stretch first: without them only the actuator was looked at."""
     model = {"airframe": "60 g", "wing_area": "9 dm2"}
     bare = {key: item for key, item in full().items() if key != "linkage"}
-    assert "has a strong enough actuator" in headline.headline(assessed(**{**bare, "model": model}))
-    assert "is strong enough" in headline.headline(assessed(**{**full(), "model": model}))
+    assert "has a strong enough actuator" in headline.headline(assessed(**{**bare, "model": model}), UnitSystem.METRIC)
+    assert "is strong enough" in headline.headline(assessed(**{**full(), "model": model}), UnitSystem.METRIC)
 
 
 def test_a_coil_needs_no_linkage() -> None:
@@ -42,7 +47,7 @@ def test_a_coil_needs_no_linkage() -> None:
     bare = {key: item for key, item in full().items() if key != "linkage"}
     model = {"airframe": "60 g", "wing_area": "9 dm2"}
     coil = {**surface, "actuator": "coil actuator", "torque": "8 mN m"}
-    said = headline.headline(assessed(**{**bare, "model": model, "surface": coil}))
+    said = headline.headline(assessed(**{**bare, "model": model, "surface": coil}), UnitSystem.METRIC)
     assert "is strong enough" in said
     assert "has a strong" not in said
 
@@ -50,5 +55,5 @@ def test_a_coil_needs_no_linkage() -> None:
 def test_strength_at_the_gentlest_speed_alone_says_so() -> None:
     surface = {**full()["surface"], "speed": ""}
     model = {"airframe": "60 g", "wing_area": "9 dm2", "rubber": "9 g"}
-    said = headline.headline(assessed(**{**full(), "model": model, "surface": surface}))
+    said = headline.headline(assessed(**{**full(), "model": model, "surface": surface}), UnitSystem.METRIC)
     assert "strong enough in the glide" in said

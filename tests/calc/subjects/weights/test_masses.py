@@ -7,13 +7,14 @@ import pytest
 from calc.errors import OutOfRangeError
 from calc.subjects.weights import masses
 from calc.subjects.weights.masses import Part
+from calc.vocabulary import KnownBy
 from tests.support import reference
 
 TABLE = reference("masses")
 
 
 @pytest.mark.parametrize(("key", "known_by"), [("off_the_shelf_g", "maker"), ("new_g", "guess")])
-def test_growth_is_that_of_the_maturity_margins(key: str, known_by: str) -> None:
+def test_growth_is_that_of_the_maturity_margins(key: str, known_by: KnownBy) -> None:
     """ECSS-E-ST-10-02C categories, as quoted in an ESA instrument interface document."""
     nominal_g, grown_g = TABLE["growth"][key]
     part = Part(mass_kg=nominal_g / 1e3, known_by=known_by)
@@ -33,7 +34,7 @@ def test_equal_weighed_parts_lie_on_the_scale_together() -> None:
 
 
 @pytest.mark.parametrize(("known_by", "growth"), [("maker", 0.05), ("guess", 0.20)])
-def test_equal_unweighed_parts_err_together(known_by: str, growth: float) -> None:
+def test_equal_unweighed_parts_err_together(known_by: KnownBy, growth: float) -> None:
     part = Part(mass_kg=0.002, count=4, known_by=known_by)
     assert masses.half_width(part, 0.0001) == pytest.approx(4 * 0.002 * growth)
 

@@ -8,22 +8,23 @@ from calc.subjects.power import endurance, span
 from calc.subjects.power.endurance import Consumer, Load, Pack, Run, Supply
 from calc.subjects.power.sag import Resistance
 from calc.subjects.power.span import End, Ends
+from calc.vocabulary import SensitivityId
 
-SWAY_SHARE = 0.10  # of the capacity, either way: our assumption
-SWAY_K = 10.0  # of the temperature: our assumption
-SWAY_FACTOR = 2.0  # of resistance and busy share: small cells differ by that; a guess at the sticks may, too
+CAPACITY_SHARE = 0.10  # of the capacity, either way: our assumption
+TEMPERATURE_K = 10.0  # of the temperature: our assumption
+RESISTANCE_FACTOR = 2.0  # of resistance and busy share: small cells differ by that; a guess at the sticks may, too
 Which = Literal["low", "middle", "high"]
 
 
 @dataclass(frozen=True, kw_only=True)
-class Sway:
+class Sensitivity:
     """How far the run time [s] moves when one thing is worse or better; `id` names the thing.
 
     `worse_by` and `better_by` say how far it was moved: a share of the capacity, kelvins, or a factor of the resistance
     or of the time at work. At an end of its range a thing is moved less far, and `ended` says so.
     """
 
-    id: str  # capacity, temperature, resistance or busy
+    id: SensitivityId
     worse_s: float
     better_s: float
     worse_by: float
@@ -38,7 +39,7 @@ class Sway:
 
 @dataclass(frozen=True, kw_only=True)
 class Case:
-    """What a run is made of; sways change one thing in it. `ohms` as in `span.ends`."""
+    """What a run is made of; a sensitivity changes one thing in it. `ohms` as in `span.ends`."""
 
     pack: Pack
     ohms: tuple[Resistance, Resistance, Resistance]
@@ -69,27 +70,31 @@ class Case:
         return span.run(end, self.load, self.reserve)
 
 
-def sways(case: Case, time_s: float, which: Which) -> tuple[Sway, ...]:
+def sensitivities_of(case: Case, time_s: float, which: Which) -> tuple[Sensitivity, ...]:
     """Return what worse and better would do to the run time [s] of one end, the largest span first."""
 
-    def pair(name: str, worse: Case, better: Case, worse_by: float, better_by: float, ended: bool = False) -> Sway:
+    def pair(
+        name: SensitivityId, worse: Case, better: Case, worse_by: float, better_by: float, ended: bool = False
+    ) -> Sensitivity:
         times = (worse.run(which).time_s, better.run(which).time_s)
         ends = (min(*times, time_s), max(*times, time_s))
-        return Sway(id=name, worse_s=ends[0], better_s=ends[1], worse_by=worse_by, better_by=better_by, ended=ended)
+        return Sensitivity(
+            id=name, worse_s=ends[0], better_s=ends[1], worse_by=worse_by, better_by=better_by, ended=ended
+        )
 
-    colder_k = max(cells.COLDEST_K, case.temperature_k - SWAY_K)
-    warmer_k = min(cells.WARMEST_K, case.temperature_k + SWAY_K)
+    colder_k = max(cells.COLDEST_K, case.temperature_k - TEMPERATURE_K)
+    warmer_k = min(cells.WARMEST_K, case.temperature_k + TEMPERATURE_K)
     by_k = (case.temperature_k - colder_k, warmer_k - case.temperature_k)
-    less, more, factor = 1.0 - SWAY_SHARE, 1.0 + SWAY_SHARE, SWAY_FACTOR
+    less, more, factor = 1.0 - CAPACITY_SHARE, 1.0 + CAPACITY_SHARE, RESISTANCE_FACTOR
     cold, warm = replace(case, temperature_k=colder_k), replace(case, temperature_k=warmer_k)
     full = any(each.busy_share * factor > 1.0 for each in case.consumers)
     found = [
-        pair("capacity", with_capacity(case, less), with_capacity(case, more), SWAY_SHARE, SWAY_SHARE),
-        pair("temperature", cold, warm, *by_k, min(by_k) < SWAY_K - 1e-6),
+        pair("capacity", with_capacity(case, less), with_capacity(case, more), CAPACITY_SHARE, CAPACITY_SHARE),
+        pair("temperature", cold, warm, *by_k, min(by_k) < TEMPERATURE_K - 1e-6),
         pair("resistance", _resistance(case, factor), _resistance(case, 1.0 / factor), factor, 1.0 / factor),
         pair("busy", _busy(case, factor), _busy(case, 1.0 / factor), factor, 1.0 / factor, full),
     ]
-    return tuple(sorted(found, key=lambda sway: -sway.span_s))
+    return tuple(sorted(found, key=lambda effect: -effect.span_s))
 
 
 def with_capacity(case: Case, factor: float) -> Case:

@@ -1,0 +1,1 @@
+"""What would make an installation fit: single changes, each worked out anew on the changed budget."""

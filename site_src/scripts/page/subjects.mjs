@@ -1,0 +1,57 @@
+/** The subjects: which are open is kept on this device; entries that belong to one choice are shown with it. */
+
+const OPEN = "thistledown.open"; // ids of the open subjects, in the browser's store
+
+/** @returns {string[]} */
+function kept() {
+  try {
+    const ids = JSON.parse(localStorage.getItem(OPEN) ?? "null");
+    return Array.isArray(ids) ? ids.filter((id) => typeof id === "string") : [];
+  } catch {
+    return [];
+  }
+}
+
+/** Open what was open last time, and keep what is opened. @param {HTMLElement} form */
+export function watchSubjects(form) {
+  const before = kept();
+  if (before.length) for (const each of subjects(form)) each.open = before.includes(each.id);
+  form.addEventListener(
+    "toggle",
+    (event) => {
+      if (!(event.target instanceof HTMLElement) || !event.target.matches(".subject")) return;
+      const open = subjects(form)
+        .filter((each) => each.open)
+        .map(({ id }) => id);
+      try {
+        localStorage.setItem(OPEN, JSON.stringify(open));
+      } catch {
+        // A store that is closed or full keeps nothing: they open as they do for a newcomer.
+      }
+    },
+    true,
+  );
+  form.addEventListener("input", (event) => {
+    if (event.target instanceof HTMLSelectElement) showBelonging(form, event.target);
+  });
+}
+
+/** @param {HTMLElement} form @returns {HTMLDetailsElement[]} */
+function subjects(form) {
+  return [...form.querySelectorAll("details")].filter((each) => each.matches(".subject"));
+}
+
+/**
+ * Show the entries that belong to what was chosen; those in which something stands stay.
+ * @param {HTMLElement} form
+ * @param {HTMLSelectElement} choice
+ */
+function showBelonging(form, choice) {
+  for (const each of form.querySelectorAll("[data-belongs]")) {
+    if (!(each instanceof HTMLElement)) continue;
+    const [path, values = ""] = (each.dataset.belongs ?? "").split("=");
+    if (path !== choice.name) continue;
+    const filled = [...each.querySelectorAll("input")].some(({ value }) => value !== "");
+    each.hidden = !values.split(",").includes(choice.value) && !filled;
+  }
+}

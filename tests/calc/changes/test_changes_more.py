@@ -1,0 +1,225 @@
+"""More of what would make a budget fit: budgets of our own, each over for one reason; each change assessed anew."""
+
+import json
+from typing import Any
+
+import pytest
+
+from calc.changes.edits import applied
+from calc.changes.find import find
+from calc.changes.trials import Trials
+from calc.changes.words import headline, lines, sentence
+from calc.document.box import read_box, take
+from calc.unit_system import UnitSystem
+from tests.calc.changes.budgets import (
+    BOX,
+    NOSE_LEAD,
+    OVER,
+    SHORT_RUN,
+    SOUND,
+    STRONG_BOX,
+    WEAK,
+    answered,
+    found,
+    named,
+    with_,
+)
+from tests.support import SITE_SRC, demo_documents
+
+
+def test_a_rod_that_would_not_hold_is_not_mended_by_one_that_nobody_described() -> None:
+    rod = {"length": "600 mm", "material": "steel", "diameter": "0.15 mm"}
+    document = with_(
+        WEAK, model={"target": "49 g"}, surface={"torque": "9 mN m"},
+        row2={"kind": "linkage", "name": "thin rod"}, linkage=rod,
+    )  # fmt: skip
+    assert answered(document).whole.parts["strength"] == "bad"
+    assert not named(found(document, {"parts": [{"kind": "linkage", "name": "lines", "mass": "0.3 g"}]}), "swap")
+
+
+def test_a_change_that_cannot_be_read_is_none() -> None:
+    trials = Trials(SOUND)
+    assert trials.answer({**SOUND, "model": {"airframe": "4 gg"}}) is None
+    assert (trials.count, trials.cut) == (2, False)
+
+
+def test_moves_in_inches_are_told_in_inches() -> None:
+    document = with_(NOSE_LEAD, cell={"station": "5 29/32 in"})
+    (move,) = named(found(document), "move", "cell")
+    assert move.what.after.endswith(" in")
+    assert move.what.before == "5 29/32 in"
+
+
+def test_a_weak_actuator_takes_a_stronger_one_of_the_same_sort() -> None:
+    listed = found(WEAK, STRONG_BOX)
+    assert [each.what.facts["part"] for each in listed.changes] == ["strong servo", "stronger servo"]
+    assert applied(WEAK, listed.changes[0].edits)["surface"]["torque"] == "20 mN m"
+    assert headline(found(WEAK)) == "No single change that could be tried makes it fit."
+
+
+def test_a_throw_that_falls_short_takes_no_stronger_actuator() -> None:
+    document = with_(WEAK, surface={"horn": "30 mm", "torque": "9 mN m"})
+    assert answered(document).whole.parts["strength"] == "bad"
+    assert found(document, STRONG_BOX).changes == ()
+
+
+def test_a_part_of_the_same_name_is_told_by_its_mass() -> None:
+    box = {"parts": [{**BOX["parts"][0], "name": "cased receiver"}]}
+    assert sentence(found(OVER, box).changes[0], UnitSystem.METRIC) == (
+        "Use the cased receiver of 1.2 g from your box instead of the one of 2.0 g: 0.30 g in hand."
+    )
+
+
+def test_several_equal_parts_are_swapped_and_left_out_together() -> None:
+    document = with_(OVER, row0={"count": 2, "mass": "1.0 g"}, row2={"count": "2", "mass": "0.75"})
+    swap, *_, logger = found(document, {"parts": [{**BOX["parts"][0], "mass": "0.6 g"}]}).changes
+    assert sentence(swap, UnitSystem.METRIC) == (
+        "Use 2 × bare receiver (0.6 g) from your box instead of the cased receiver (1.0 g): 0.30 g in hand."
+    )
+    assert sentence(logger, UnitSystem.METRIC).startswith("Leave the logger out (2 × 0.75 g), if you can do without: ")
+
+
+def test_ounces_stay_ounces() -> None:
+    """0.07 oz is 1.98 g; a bare 0.07 of an imperial budget is told with its unit, a part of the box in its own."""
+    document = {**with_(OVER, row0={"mass": 0.07}), "units": "imperial"}
+    first = found(document, {"parts": [{**BOX["parts"][0], "mass": "1.2"}]}).changes[0]
+    assert (first.what.before, first.what.after) == ("0.07 oz", "1.2 g")
+    assert sentence(first, UnitSystem.IMPERIAL).endswith(": 0.011 oz in hand.")  # 0.3 g
+
+
+def test_another_linkage_leaves_its_strength_open() -> None:
+    document = demo_documents()["reed-bunting.json"]
+    box = {"parts": [{"kind": "linkage", "name": "lines", "mass": "0.3 g"}]}
+    (lines_,) = named(found(document, box), "swap")
+    assert (lines_.fits, lines_.opens) == (False, ("strength",))
+    assert lines_.assessment.whole.open
+    assert applied(document, lines_.edits)["linkage"] == {"length": "360 mm"}
+    assert sentence(lines_, UnitSystem.METRIC).endswith("in hand, whether it is strong enough is then open.")
+
+
+def test_over_and_too_short_takes_two_changes() -> None:
+    document = with_(SHORT_RUN, model={"target": "48.5 g"})
+    listed = found(document)
+    first = listed.changes[0]
+    assert (first.what.code, first.fits) == ("pair", True)
+    assert {part.code for part in first.parts} == {"flight_time", "leave_out"}
+    assert not any(each.fits for each in listed.changes[1:])
+    assert headline(listed) == "Two changes together make it fit:"
+    assert ", and " in sentence(first, UnitSystem.METRIC)
+
+
+def test_two_actuators_cannot_both_bring_their_strength() -> None:
+    """Each swap alone puts its torque into the surface; together the second would go over the first."""
+    document = with_(WEAK, model={"target": "30 g"})
+    document["gear"].append(dict(document["gear"][1]))
+    listed = found(document, STRONG_BOX)
+    assert {each.what.path for each in named(listed, "swap")} == {"gear.1", "gear.3"}
+    assert not any({part.path for part in each.parts} == {"gear.1", "gear.3"} for each in listed.changes)
+
+
+def test_pairs_that_come_no_nearer_than_one_change_are_not_told() -> None:
+    document = with_(SHORT_RUN, model={"target": "30 g"})
+    listed = found(document)
+    assert not any(each.fits for each in listed.changes)
+    assert headline(listed) == "No single change makes it fit. What comes nearest:"
+
+
+def test_a_close_budget_may_be_settled_by_weighing() -> None:
+    document = with_(SOUND, model={"target": "49.4 g"}, row1={"known_by": "guess", "mass": "3.2 g"})
+    document["scale_division"] = "0.01 g"
+    (weigh,) = named(found(document, BOX), "weigh")
+    assert weigh.what.facts["settles"]
+    assert (
+        sentence(weigh, UnitSystem.METRIC)
+        == "Weigh the small servo: that settles it; if it is 3.2 g as planned, 0.20 g in hand."
+    )
+    assert not named(found(with_(document, session={"on_time": "3 h"})), "weigh")
+
+
+def test_an_airframe_that_is_a_guess_may_be_weighed() -> None:
+    document = with_(SOUND, model={"airframe": "35 g", "airframe_known_by": "guess", "target": "51 g"})
+    (weigh,) = named(found(document), "weigh")
+    assert weigh.what.path == "model.airframe"
+
+
+def test_what_cannot_be_read_is_no_change_to_offer() -> None:
+    """Rows that hold something unreadable are neither swapped nor left out, whatever that would do to the answer."""
+    document = with_(OVER, row0={"draw": "nonsense"}, row2={"min_volts": "much"})
+    paths = {each.what.path for each in found(document, BOX).changes}
+    assert not paths & {"gear.0", "gear.2"}
+
+
+def test_a_swap_that_tells_less_is_no_change_to_offer() -> None:
+    """A receiver without its least voltage, a cell without its resistance: both would look better than is known."""
+    box = {
+        "parts": [
+            {"kind": "receiver", "name": "untold", "mass": "0.5 g", "draw": "20 mA"},
+            {"kind": "cell", "name": "cell without resistance", "mass": "1 g", "capacity": "90 mAh"},
+            {"kind": "servo", "name": "quiet servo", "mass": "1 g", "draw": "5 mA", "min_volts": "3 V"},
+        ]
+    }
+    assert not named(found(OVER, box), "swap")
+
+
+def test_a_swap_that_spoils_something_else_is_no_change_to_offer() -> None:
+    box = {"parts": [{"kind": "cell", "name": "tiny", "mass": "0.3 g", "capacity": "5 mAh", "resistance": "1 ohm"}]}
+    assert not named(found(OVER, box), "swap")
+
+
+def test_the_cap_is_kept_and_told() -> None:
+    for most in (1, 2, 3, 7, 20):
+        listed = found(with_(SHORT_RUN, model={"target": "48.5 g"}), BOX, most)
+        assert listed.count <= most
+        assert listed.cut
+        assert "Not everything could be tried" in headline(listed)
+    assert found(with_(OVER, row1={"known_by": "guess", "mass": "2.4 g"}), BOX, 1).count == 1
+    assert find(demo_documents()["sedge-wren.json"], most=1).changes == ()
+
+
+def test_the_order_does_not_hang_on_the_order_of_the_box() -> None:
+    turned = {"parts": list(reversed(BOX["parts"]))}
+    for document in (OVER, SHORT_RUN, NOSE_LEAD):
+        first, second = (
+            [sentence(each, UnitSystem.METRIC) for each in find(document, read_box(box)).changes]
+            for box in (BOX, turned)
+        )  # fmt: skip
+        assert first == second
+
+
+def test_the_measure_grows_with_the_change() -> None:
+    for document in (OVER, SHORT_RUN, NOSE_LEAD):
+        for code, fact in (("leave_out", "lighter_kg"), ("move", "moved_m"), ("airframe", "saved_kg")):
+            same = named(found(document, BOX), code)
+            sizes = [abs(each.what.facts[fact]) for each in same]
+            ranked = sorted(same, key=lambda each: each.what.measure)
+            assert [abs(each.what.facts[fact]) for each in ranked] == sorted(sizes)
+            assert all(each.what.measure > 0.0 for each in same)
+
+
+def test_no_part_of_the_box_that_would_be_less_of_a_change_is_left_out() -> None:
+    """Every part of the starter box in every place of its kind, one by one: none that fits changes less mass."""
+    document = demo_documents()["reed-bunting.json"]
+    box = json.loads((SITE_SRC / "demo" / "box.json").read_text("utf-8"))
+    was, listed = answered(document), found(document, box)
+    for row in was.rows:
+        changes: list[float] = []
+        for part in box["parts"]:
+            if part["kind"] != row.kind or row.kind == "linkage":
+                continue
+            after = answered(take(document, part, row.path, "metric"))
+            if after.whole.verdict == "fits":
+                changes.append(was.gear.expected_kg - after.gear.expected_kg)
+        told = [each for each in named(listed, "swap", row.path) if each.fits]
+        assert [bool(changes)] == [bool(told)]
+        if told:
+            assert told[0].what.facts["lighter_kg"] == pytest.approx(min(changes))
+
+
+def test_what_is_told_goes_onto_a_sheet() -> None:
+    for document in (OVER, SHORT_RUN, NOSE_LEAD, WEAK, SOUND):
+        assert all(len(line) <= 78 for line in lines(find(document, read_box(BOX))))
+
+
+@pytest.mark.parametrize("document", [None, [], "x", 5, {}, {"gear": 5}, {"gear": [1, None, {}]}, {"units": "metricc"}])
+def test_documents_that_are_none_need_no_change(document: Any) -> None:
+    assert find(document, read_box(BOX)).changes == ()
