@@ -11,6 +11,7 @@ from calc.subject import unread, value
 from calc.subjects.limits import allowance
 from calc.subjects.linkage.answer import LinkageBlock
 from calc.subjects.power.answer import Power
+from calc.subjects.power.entries import Session
 from calc.subjects.weights.answer import ModelMass
 
 
@@ -84,8 +85,8 @@ def _too_heavy_a_minimum(budget: Budget, model: ModelMass) -> Iterable[Notice]:
 def _cells(budget: Budget, power: Power | None) -> Iterable[Notice]:
     if power is not None and budget.session is not None and budget.session.temperature.value < 273.15:
         yield Notice(code="below_freezing", facts={"temperature_k": budget.session.temperature.value})
-    if power is not None and power.resistance_assumed:
-        yield Notice(code="resistance_assumed", facts={"resistance_ohm": power.source.resistance_ohm})
+    if power is not None:
+        yield from _cell_today(power, (budget.session or Session()).temperature.value)
     if power is not None and power.charge_rate is not None and power.charge_rate > 1.0:
         yield Notice(code="charge_fast", facts={"rate": power.charge_rate})
     if power is not None and power.gives_too_little:
@@ -94,6 +95,21 @@ def _cells(budget: Budget, power: Power | None) -> Iterable[Notice]:
         yield Notice(code="quiet_only", facts={"parts": _named(budget, power.quiet_only)})
     if power is not None and power.no_least_volts:
         yield Notice(code="no_least_volts", facts={"parts": _named(budget, power.no_least_volts)})
+
+
+def _cell_today(power: Power, kelvin: float) -> Iterable[Notice]:
+    """Yield what is not known of the cell's resistance, and what the cold takes."""
+    low, high = power.ends.low, power.ends.high
+    facts = {"low_ohm": high.source.resistance_ohm, "high_ohm": low.source.resistance_ohm}
+    if power.resistance_assumed:
+        yield Notice(code="resistance_assumed", facts=facts)
+    if power.resistance_from == "meter":
+        yield Notice(code="resistance_metered", facts=facts)
+    if kelvin < COLD_K and not power.too_fast:
+        yield Notice(code="cold_cell", facts={"least_share": low.share, "most_share": high.share})
+
+
+COLD_K = 283.15  # below which the pocket is told: our choice
 
 
 def _named(budget: Budget, paths: Iterable[str]) -> str:

@@ -19,6 +19,7 @@ SurfaceKind: TypeAlias = Literal["hinged", "whole"]
 ConverterKind: TypeAlias = Literal["up", "down"]
 Between: TypeAlias = Literal["off", "on"]  # the radio between flights
 Launch: TypeAlias = Literal["rubber", "motor", "catapult", "towline", "thrown"]
+Propeller: TypeAlias = Literal["in it", "none", "folded", "stopped", "free-wheeling"]  # in the glide
 Shape: TypeAlias = Literal["rod", "tube", "strip", "wire", "thread", "film", "cloth", "filler"]
 
 # Of answers
@@ -27,6 +28,7 @@ Verdict: TypeAlias = Literal["fits", "close", "over"]  # by weight
 WholeVerdict: TypeAlias = Verdict | Literal["fails"]  # of the whole installation
 PartOfWhole: TypeAlias = Literal["run", "balance", "strength"]  # what is asked beside the grams
 Standing: TypeAlias = Literal["good", "close", "bad", "open", "not asked"]  # how such a part stands
+ResistanceOrigin: TypeAlias = Literal["bench", "given", "meter", "usual"]  # how a cell’s resistance is known
 RunEnd: TypeAlias = Literal["reserve", "cutoff", "brownout"]
 SensitivityId: TypeAlias = Literal["capacity", "temperature", "resistance", "busy"]
 ModelEnd: TypeAlias = Literal["nose", "tail"]

@@ -59,7 +59,7 @@ def _run(budget: Budget, power: Power | None) -> Standing:
     if power is None:
         asked = budget.cell is not None and (budget.cell.capacity is not None or "cell.capacity" in budget.unread)
         return "open" if asked else "not asked"
-    if power.run.time_s <= 0.0 or power.lasts is False:
+    if power.worst.time_s <= 0.0 or power.lasts is False:
         return "bad"
     if power.at_most or power.half_asked or power.quiet_only:
         return "open"

@@ -126,8 +126,12 @@ NOTICES = {
     "{target}.",
     "no_least_volts": "Nobody has said down to which voltage these work, so brown-out was not looked at for them: "
     "{parts}.",
-    "resistance_assumed": "The cell’s resistance is not known; {resistance} was assumed from its capacity and the "
-    "temperature. Small cells differ by a factor of two either way.",
+    "resistance_assumed": "The cell’s resistance is not known; {low} to {high} was assumed from its capacity and the "
+    "temperature. Two loads and two readings at the bench tell it.",
+    "resistance_metered": "The cell’s resistance is known at 1 kHz alone; under a load for a second or more it has 2.1 "
+    "to 3.2 times as much, here {low} to {high}. Two loads and two readings at the bench tell it.",
+    "cold_cell": "At this temperature and draw the cell gives {least} to {most} of its charge, as three cells "
+    "worked out do: keep it in a warm pocket until the flight.",
 }
 
 
@@ -213,6 +217,8 @@ def notice(found: "Notice", system: UnitSystem) -> str:
     for key, value in found.facts.items():
         if key.endswith("_kg"):
             words[key.removesuffix("_kg")] = system.round_mass(value) if key != "spread_kg" else system.spread(value)
+        elif key.endswith("_share"):
+            words[key.removesuffix("_share")] = f"{100.0 * value:.0f} %"
         elif key.endswith("_ohm"):
             words[key.removesuffix("_ohm")] = digits.resistance(value)
     words["freezing"] = system.temperature(273.15)

@@ -43,8 +43,7 @@ def _short_of_run(found: Assessment) -> float:
     power = found.power
     if power is None or power.plan is None:
         return 1.0
-    least_s = next(effect.worse_s for effect in power.sensitivities if effect.id == "capacity")
-    return max(0.0, 1.0 - least_s / power.plan.on_s)
+    return max(0.0, 1.0 - power.safe_s / power.plan.on_s)
 
 
 def _short_of_balance(found: Assessment) -> float:

@@ -31,6 +31,7 @@ from calc.subjects.air.entries import Air
 from calc.subjects.balance.entries import Balance
 from calc.subjects.limits.entries import Rule
 from calc.subjects.linkage.entries import Linkage
+from calc.subjects.motor.entries import Motor
 from calc.subjects.power.entries import Session, Supply, Wiring
 from calc.subjects.surface.entries import Surface
 from calc.vocabulary import PartKind
@@ -69,6 +70,7 @@ class Budget:
     surface: Surface | None = _block("Surface", Surface)
     linkage: Linkage | None = _block("Linkage", Linkage)
     air: Air | None = _block("Air", Air)
+    motor: Motor | None = _block("Rubber motor", Motor)
     unread: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
@@ -150,6 +152,11 @@ class BoxPart(GearRow):
     thrust: Entry[float] | None = same_as(Surface, "thrust")
     capacity: Entry[float] | None = same_as(Cell, "capacity")
     resistance: Entry[float] | None = same_as(Cell, "resistance")
+    meter: Entry[float] | None = same_as(Cell, "meter")
+    light_draw: Entry[float] | None = same_as(Cell, "light_draw")
+    light_volts: Entry[float] | None = same_as(Cell, "light_volts")
+    heavy_draw: Entry[float] | None = same_as(Cell, "heavy_draw")
+    heavy_volts: Entry[float] | None = same_as(Cell, "heavy_volts")
     cutoff: Entry[float] = same_as(Cell, "cutoff")
     series: Entry[int] = same_as(Cell, "series")
     volts: Entry[float] | None = same_as(Supply, "volts")

@@ -89,8 +89,24 @@ class Cell:
     station: Entry[float] | None = quantity("Station from the nose", "length", -2.0, 5.0, belongs="place")  # m
     # C; 0.1 mAh to 50 Ah
     capacity: Entry[float] | None = quantity("Capacity", "charge", 0.36, 180_000.0, belongs="part")
-    # ohm at 25 °C
-    resistance: Entry[float] | None = quantity("Resistance at 25 °C", "resistance", 0.0, 100.0, belongs="part")
+    # ohm at 25 °C, under a load for a second or more
+    resistance: Entry[float] | None = quantity(
+        "Resistance at 25 °C", "resistance", 0.0, 100.0, belongs="part",
+        hint="Of one cell, under a load for a second or more; what a meter shows at 1 kHz is less than half of it.",
+    )  # fmt: skip
+    # ohm at 1 kHz
+    meter: Entry[float] | None = quantity("A meter at 1 kHz shows", "resistance", 0.0, 100.0, belongs="part")
+    # the bench: A and V of one cell under two loads
+    light_draw: Entry[float] | None = quantity(
+        "Light load draws", "current", 0.0, 20.0, smaller_than=("heavy_draw", 0.9), belongs="part",
+        hint="Measure it: at room temperature and about half full, put a light load on one cell for ten seconds, then "
+        "a heavy one, about what everything at work draws. Read the volts at the cell's own leads to 0.01 V or finer.",
+    )  # fmt: skip
+    light_volts: Entry[float] | None = quantity("Volts under it", "voltage", 2.0, 5.0, belongs="part")
+    heavy_draw: Entry[float] | None = quantity("Heavy load draws", "current", 0.0, 20.0, above=True, belongs="part")
+    heavy_volts: Entry[float] | None = quantity(
+        "Volts under the heavy one", "voltage", 2.0, 5.0, smaller_than=("light_volts", 1.0), belongs="part"
+    )
     # V of one cell under the mean draw
     cutoff: Entry[float] = quantity("Cut-off voltage", "voltage", 2.5, 4.1, default=3.3, belongs="part")
     # mass is that of all, capacity and resistance of one

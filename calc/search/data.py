@@ -3,8 +3,10 @@
 from collections.abc import Mapping
 from typing import Any
 
+from calc.plain import rounded
 from calc.search.finder import Answer, WorkingSet
 from calc.subjects.limits.allowance import governing
+from calc.subjects.power.answer import Power
 
 
 def as_json(answer: Answer) -> dict[str, Any]:
@@ -20,7 +22,7 @@ def as_json(answer: Answer) -> dict[str, Any]:
         "not_counted": list(answer.task.not_counted),
         "strength_not_compared": [*answer.task.strength.missing, *answer.task.strength_untold],
         "fits": answer.fitting,
-        "present": None if present is None else {"gear_g": _grams(present[0]), "run_min": _minutes(present[1])},
+        "present": None if present is None else {"gear_g": _grams(present[0]), **_run(answer.now.power)},
         "best": [_set(found) for found in answer.sets],
         "more": answer.more,
     }  # fmt: skip
@@ -32,12 +34,12 @@ def _set(found: WorkingSet) -> Mapping[str, Any]:
     bound = "_at_most" if found.at_most else ""
     return {
         "gear_g": _grams(found.mass_kg),
-        f"run{bound}_min": _minutes(found.time_s),
+        **_run(power),
         "ties": found.ties,
         "parts": [name for _, name in found.parts],
         "twice": list(found.twice),
         f"flights{bound}": None if power is None else power.flights,
-        f"lowest{bound}_V": None if power is None else round(power.run.lowest_v, 6),
+        f"lowest{bound}_V": None if power is None else rounded(power.lowest_v),
         "servo_factor": None if surface is None or surface.factor is None else round(surface.factor, 6),
         "in_hand_g": None if governs is None else _grams(governs.in_hand_kg),
         "governs": None if governs is None else governs.id,
@@ -45,6 +47,15 @@ def _set(found: WorkingSet) -> Mapping[str, Any]:
         "verdict": assessment.verdict,
         "fails": list(found.fails),
     }
+
+
+def _run(power: Power | None) -> Mapping[str, float]:
+    """Return a run in the middle and at its low end, or what it is at most."""
+    if power is None:
+        return {}
+    if power.at_most:
+        return {"run_at_most_min": _minutes(power.run.time_s)}
+    return {"run_min": _minutes(power.run.time_s), "run_low_min": _minutes(power.low.time_s)}
 
 
 def _grams(kg: float) -> float:

@@ -46,10 +46,10 @@ class WorkingSet:
 
     @property
     def time_s(self) -> float:
-        """Run time [s], as the budget page says it."""
+        """Run time at its low end [s], as the budget page says it; where it is "at most", what it is at most."""
         power = self.assessment.power
         assert power is not None  # else it would not work
-        return power.run.time_s
+        return power.worst.time_s
 
     @property
     def at_most(self) -> bool:
@@ -86,9 +86,9 @@ class Answer:
 
     @property
     def present(self) -> tuple[float, float] | None:
-        """Expected mass [kg] and run time [s] of the budget as it is; None without a run or where that is "at most"."""
+        """Expected mass [kg] and least run time [s] of the budget now; None without a run or where it is "at most"."""
         power = self.now.power
-        return None if power is None or power.at_most else (self.now.gear.expected_kg, power.run.time_s)
+        return None if power is None or power.at_most else (self.now.gear.expected_kg, power.low.time_s)
 
     @property
     def fitting(self) -> int:

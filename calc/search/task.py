@@ -16,6 +16,7 @@ from calc.document.blocks import BoxPart
 from calc.document.box import ACTUATORS, Box, Boxed
 from calc.document.budget import Budget
 from calc.document.entries import Cell, GearRow
+from calc.document.fields import keys_of
 from calc.document.paths import place
 from calc.search.batteries import battery_of
 from calc.search.demand import demands, need_of_charge
@@ -25,10 +26,10 @@ from calc.search.slots import Choice, Slot, Supplied, Task, families_of, keeping
 from calc.search.strength import rating_of, rating_of_row, strength_of
 from calc.search.wishes import Wishes, barred, kept, named
 from calc.subject import unread
-from calc.subjects.power import endurance
-from calc.subjects.power.answer import pack_of, supply_of
 from calc.subjects.power.draws import untold
 from calc.subjects.power.entries import Session
+from calc.subjects.power.given import pack_of, supply_of
+from calc.subjects.power.ohms import BENCH, ohms_of
 from calc.subjects.weights.answer import as_counted
 from calc.unit_system import UnitSystem
 from calc.vocabulary import Kind, PartKind
@@ -36,7 +37,8 @@ from calc.vocabulary import Kind, PartKind
 SLOT_KINDS = ("receiver", *ACTUATORS, "linkage", "altimeter", "tracker", "timer", "switch")
 OF_A_ROW = ("draw", "busy_draw", "busy", "min_volts", "known_by", "mass", "weighed")  # what a row that stays must say
 OF_A_PLACE = ("kind", "count", "off")  # … and any row
-OF_THE_CELL = ("cell", *(f"cell.{name}" for name in ("resistance", "cutoff", "series", "capacity_left", "known_by")))
+KNOWN_OF_IT = ("resistance", "meter", *BENCH, "cutoff", "series", "capacity_left", "known_by")
+OF_THE_CELL = ("cell", *(f"cell.{each}" for each in KNOWN_OF_IT))
 
 
 def task_of(budget: Budget, box: Box, charges: int = 1, wishes: Wishes | None = None) -> Task:
@@ -205,10 +207,7 @@ class _Maker:
         for boxed in in_box:
             part = boxed.part
             if all(named(part.called, name) for name in wanted):
-                cell = Cell(
-                    mass=part.mass, known_by=part.known_by, capacity=part.capacity, resistance=part.resistance,
-                    cutoff=part.cutoff, series=part.series,
-                )  # fmt: skip
+                cell = Cell(**{key: getattr(part, key) for key in keys_of(Cell, "part")})
                 yield self._supplied(boxed, part.called, cell, self.units)
         if in_box or own is None or own.capacity is None or own.mass is None or barred(wishes, own.called):
             return
@@ -217,8 +216,9 @@ class _Maker:
     def _supplied(self, boxed: Boxed | None, name: str, cell: Cell, system: UnitSystem) -> Supplied:
         assert cell.capacity is not None
         session, mass = self.budget.session or Session(), self._mass(cell, 1, system)
-        source = endurance.today(pack_of(self.budget, cell, cell.capacity.value), session.temperature.value)
-        battery = battery_of(mass, source, supply_of(self.budget), session.reserve.value)
+        pack, known = pack_of(self.budget, cell, cell.capacity.value), ohms_of(cell, cell.capacity.value)
+        supply, temperature_k = supply_of(self.budget), session.temperature.value
+        battery = battery_of(mass, pack, known, supply, temperature_k, session.reserve.value)
         choice = Choice(boxed=boxed, name=name, kind="cell", option=Option(mass=mass))
         return Supplied(cell=choice, battery=battery)
 

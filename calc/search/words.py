@@ -159,13 +159,15 @@ def why(found: WorkingSet, system: UnitSystem) -> str:
     if surface is not None and surface.factor is not None:
         said.append(f"actuator {digits.times(surface.factor)} times as strong as needed")
     assert power is not None  # else it would not work
+    assert power.lowest_v is not None
     needed = power.load.least_volts(power.source)
     most = "at most " if found.at_most else ""
-    lowest = f"lowest voltage {most}{digits.volts(power.run.lowest_v)}"
+    lowest = f"lowest voltage {most}{digits.volts(power.lowest_v)}"
     said.append(f"{lowest}, {digits.given(needed)} V needed" if needed and needed < 30.0 else lowest)
     if power.flights is not None and power.plan is not None:
         flights = "one flight" if power.flights == 1 else f"{power.flights} flights"
-        said.append(f"{most}{flights} of {digits.duration(power.plan.on_s)} from one charge")
+        worst = "" if found.at_most or power.flights == power.flights_usual else "at worst "
+        said.append(f"{most}{worst}{flights} of {digits.duration(power.plan.on_s)} from one charge")
     said += asides(found)
     governs = governing(found.assessment.limits_with_lead)
     if governs is not None:
@@ -198,6 +200,8 @@ def _unsure(found: WorkingSet) -> Iterator[str]:
         yield f"brown-out not looked at for {_named(found, power.no_least_volts)}: no lowest voltage given"
     if power.resistance_assumed:
         yield "the cell’s resistance is assumed"
+    if power.resistance_from == "meter":
+        yield "the cell’s resistance is known at 1 kHz alone"
 
 
 def _named(found: WorkingSet, paths: Iterable[str]) -> str:
@@ -212,7 +216,7 @@ def in_hand(limit: Limit, system: UnitSystem) -> str:
 
 
 def runs(found: WorkingSet) -> str:
-    """Return how long a set runs; that it is an upper bound where it is one."""
+    """Return how long a set runs at worst; that it is an upper bound where it is one."""
     return f"{'at most ' if found.at_most else ''}{digits.duration(found.time_s)}"
 
 

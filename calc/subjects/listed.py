@@ -6,8 +6,9 @@ from calc.subjects.balance.room import SUBJECT as BALANCE
 from calc.subjects.growth.room import SUBJECT as GROWTH
 from calc.subjects.limits.room import SUBJECT as LIMITS
 from calc.subjects.linkage.room import SUBJECT as LINKAGE
+from calc.subjects.motor.room import SUBJECT as MOTOR
 from calc.subjects.power.room import SUBJECT as POWER
 from calc.subjects.surface.room import SUBJECT as SURFACE
 from calc.subjects.weights.room import SUBJECT as WEIGHTS
 
-SUBJECTS: tuple[Subject, ...] = (WEIGHTS, LIMITS, GROWTH, POWER, BALANCE, SURFACE, LINKAGE, AIR)
+SUBJECTS: tuple[Subject, ...] = (WEIGHTS, LIMITS, GROWTH, POWER, BALANCE, SURFACE, LINKAGE, AIR, MOTOR)

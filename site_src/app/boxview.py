@@ -13,10 +13,12 @@ from calc.unit_system import UnitSystem
 from site_src.app.controls import Control, control
 
 MOST_LISTED = 300  # rows of the table; the rest is told as a number
+BENCH = ("light_draw", "light_volts", "heavy_draw", "heavy_volts")
 EATS = ("draw", "busy_draw", "busy", "min_volts")
 ASKED = {
     "servo": (*EATS, "torque", "thrust"), "coil actuator": (*EATS, "torque"),
-    "cell": ("capacity", "resistance", "cutoff", "series"), "supply": ("volts", "efficiency", "min_input", *EATS),
+    "cell": ("capacity", "resistance", "meter", *BENCH, "cutoff", "series"),
+    "supply": ("volts", "efficiency", "min_input", *EATS),
     "linkage": (), "mount": (), "wiring": (),
 }  # fmt: skip
 ALWAYS = ("name", "kind", "mass", "known_by")

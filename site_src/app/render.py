@@ -37,6 +37,7 @@ WAITING = {
     "limits": "The limits wait", "model": "The flying mass waits", "class": "The class’s rules wait",
     "growth": "Planned and weighed wait", "power": "The run time waits", "balance": "The balance waits",
     "surface": "The surface waits", "linkage": "The linkage waits", "air": "The air waits",
+    "motor": "The rubber motor waits",
 }  # fmt: skip
 SITE_SRC = Path(__file__).resolve().parent.parent
 TEMPLATES = SITE_SRC / "templates"

@@ -99,10 +99,10 @@ def _temperature(session: Session, system: UnitSystem) -> str:
 
 def _power_line(power: Power, session: Session, found: Answer) -> str:
     """Return what ends the run, and for how many flights at which temperature this is."""
-    if power.run.time_s <= 0:
+    if power.worst.time_s <= 0:
         return found.power_sentence
     flights = "" if power.session_flights is None else f"{english.counted(power.session_flights, 'flight')}, "
-    return f"For {flights}{_temperature(session, found.system)}: until {power_words.ENDS[power.run.ends_by]}."
+    return f"For {flights}{_temperature(session, found.system)}: until {power_words.ENDS[power.worst.ends_by]}."
 
 
 def _rubber(budget: Budget, system: UnitSystem) -> str:

@@ -77,6 +77,8 @@ class Answer:
     )  # the verdict, None while something is not counted that could change it
     class_sentence: str
     power_sentence: str
+    runs: str
+    cell_today: str
     plan_sentence: str
     sensitivities: tuple[str, ...]
     side_view: balance_drawing.SideView | None
@@ -133,6 +135,8 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         settled=_settled(found),
         class_sentence=limit_words.class_sentence(found, system),
         power_sentence="" if power is None else power_words.power_sentence(power, weight_words.names_of(found)),
+        runs="" if power is None else power_words.runs_short(power),
+        cell_today="" if power is None else power_words.cell_today(power),
         plan_sentence="" if power is None else power_words.plan_sentence(power),
         sensitivities=()
         if power is None or power.run.time_s <= 0.0 or power.at_most

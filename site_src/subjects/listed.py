@@ -14,6 +14,7 @@ from site_src.subjects.balance.workings import workings as balance
 from site_src.subjects.growth.workings import workings as growth
 from site_src.subjects.limits.workings import workings as limits
 from site_src.subjects.linkage.workings import workings as linkage
+from site_src.subjects.motor.workings import workings as motor
 from site_src.subjects.power.workings import workings as power
 from site_src.subjects.surface.workings import workings as surface
 from site_src.subjects.weights.workings import workings as weights
@@ -28,4 +29,5 @@ ROOMS: Mapping[str, Workings] = {
     "surface": surface,
     "linkage": linkage,
     "air": air,
+    "motor": motor,
 }

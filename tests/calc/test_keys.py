@@ -24,6 +24,7 @@ from calc.document.budget import read
 from calc.search import finder
 from calc.search.data import as_json as found_json
 from calc.subjects.listed import SUBJECTS
+from tests.calc.full import full
 from tests.support import SITE_SRC, demo_documents
 
 ANSWER, CHANGED, COMPARED, FOUND, REFUSED = keys.PLACES
@@ -70,6 +71,8 @@ def documents() -> tuple[dict[str, Any], ...]:
     found.append({**wren, "surface": {**wren["surface"], "deflection": "45°"}})  # more throw than the arms give
     found.append({**wren, "model": {**wren["model"], "maximum": "90 g"}})
     gear = [{**row, "draw_known_by": "guess"} if "draw" in row else row for row in wren["gear"]]
+    found.append({**wren, "cell": {**wren["cell"], "capacity": "4 mAh"}})  # emptied more than five times an hour
+    found.append(full())  # with a rubber motor
     return (*found, {**wren, "gear": gear})
 
 

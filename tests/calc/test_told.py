@@ -38,6 +38,9 @@ def variants() -> dict[str, dict[str, Any]]:
         "converter": {**base, "supply": {"kind": "up", "volts": "5 V", "efficiency": "80 %", "min_input": "2.7 V"}},
         "chord": {**base, "balance": {**{k: v for k, v in base["balance"].items() if k != "target"},
                                       "target_chord": "60 %", "leading_edge": "130 mm", "chord": "100 mm"}},
+        "bench": {**base, "cell": {**base["cell"], "light_draw": "20 mA", "light_volts": "3.90 V",
+                                   "heavy_draw": "70 mA", "heavy_volts": "3.75 V"}},
+        "meter": {**base, "cell": {**{k: v for k, v in base["cell"].items() if k != "resistance"}, "meter": "0.5 ohm"}},
         "sport": {**base, "model": {**plain, "use": "sport", "radio": "steering"}},
     }  # fmt: skip
 

@@ -118,18 +118,26 @@ ROW = {"mass": "1 g", "draw": "60 mA", "min_volts": "3 V"}
 @pytest.mark.parametrize(
     ("session", "draw", "words"),
     [
-        ({}, "60 mA", "The cell runs 24 min, until the reserve is reached."),
-        ({"on_time": "6 min"}, "60 mA", "That is 4 flights of 6 min from one cell."),
-        ({"on_time": "13 min"}, "60 mA", "That is 1 flight of 13 min from one cell."),
-        ({"on_time": "1 h"}, "60 mA", "That is not one flight of 1 h 0 min."),
-        ({"on_time": "6 min", "flights": 3}, "60 mA", "3 flights take 1 charged cell."),
-        ({"on_time": "6 min", "flights": 9}, "60 mA", "9 flights take 3 charged cells."),
-        ({}, "3 A", "This cell cannot run the gear: when full already"),
+        ({}, "60 mA", "The cell runs 5 h 20 min, until the reserve is reached."),
+        ({"on_time": "80 min"}, "60 mA", "That is 4 flights of 1 h 20 min from one cell."),
+        ({"on_time": "170 min"}, "60 mA", "That is 1 flight of 2 h 50 min from one cell."),
+        ({"on_time": "10 h"}, "60 mA", "That is not one flight of 10 h 0 min."),
+        ({"on_time": "80 min", "flights": 3}, "60 mA", "3 flights take 1 charged cell."),
+        ({"on_time": "80 min", "flights": 9}, "60 mA", "9 flights take 3 charged cells."),
+        # 2C at 20 °C gives 0.778 to 0.930 of it (`cold_and_rate.toml`): 18.7, 20.5, 22.3 min of every 30 mAh.
+        ({}, "800 mA", "The cell runs 20 min, at worst 18 min, at best 22 min, until the reserve is reached."),
+        ({"on_time": "7 min", "flights": 4}, "800 mA", "2 flights of 7 min from one cell; 4 flights take 2"),
+        ({"on_time": "10 min"}, "800 mA", "That is 2 flights, at worst 1 flight, of 10 min from one cell."),
+        ({"on_time": "10 min", "flights": 4}, "800 mA", "4 flights take at worst 4 charged cells"),
+        ({"on_time": "20 min"}, "800 mA", "That is 1 flight, at worst not one, of 20 min from one cell."),
+        ({}, "2.4 A", "how much less, nobody knows: the draw would empty the cell 6.0 times an hour"),
+        ({}, "19 A", "This cell cannot run the gear: when full already"),
     ],
 )
 def test_power_sentence(session: dict[str, Any], draw: str, words: str) -> None:
-    """60 mA from four fifths of 30 mAh at 20 °C: 24 min, worked by hand."""
-    found = assessed(gear=[{**ROW, "draw": draw}], cell=CELL, session=session)
+    """60 mA from four fifths of 400 mAh at 20 °C: 320 min, worked by hand."""
+    cell = {**CELL, "capacity": "400 mAh", "resistance": "0.06 ohm"}
+    found = assessed(gear=[{**ROW, "draw": draw}], cell=cell, session=session)
     assert found.power is not None
     assert words in power_words.power_sentence(found.power, {})
 
@@ -148,7 +156,16 @@ def test_every_notice_can_be_worded_in_both_systems() -> None:
         linkage={"length": "300 mm", "diameter": "0.8 mm"}, wiring={"gauge": 32, "length": "100 mm"},
     )  # fmt: skip
     heavy = assessed(model={"class": "p30", "airframe": "30 g", "target": "38 g"}, gear=[ROW])
-    found = [*heavy.notices, *cold.notices, *indoor.notices, *low.notices, *loose.notices, *silent.notices]
+    metered = assessed(gear=[ROW], cell={"mass": "1 g", "capacity": "30 mAh", "meter": "1 ohm"})
+    found = [
+        *metered.notices,
+        *heavy.notices,
+        *cold.notices,
+        *indoor.notices,
+        *low.notices,
+        *loose.notices,
+        *silent.notices,
+    ]
     assert {notice.code for notice in found} == set(wording.NOTICES)
     for notice in found:
         assert "{" not in wording.notice(notice, UnitSystem.METRIC)

@@ -71,9 +71,9 @@ def test_the_curve_falls_and_ends_where_the_run_ends(name: str) -> None:
     assert all(0 <= x <= 100.01 and 0 <= y <= 100.01 for x, y in spots)
     assert all(a[0] <= b[0] and a[1] <= b[1] for a, b in itertools.pairwise(spots))
     empty = power_drawing._Clock(power)
-    assert curve.end == pytest.approx(100 * empty.at(power.run.end_state) / empty.life_s, abs=0.01)
+    assert curve.end == pytest.approx(100 * empty.at(power.worst.end_state) / empty.life_s, abs=0.01)
     if power.load.supply is None and power.plan is not None and power.plan.pause_s == 0.0:
-        assert curve.end == pytest.approx(100 * (1 - power.run.end_state), abs=0.01)
+        assert curve.end == pytest.approx(100 * (1 - power.worst.end_state), abs=0.01)
     assert all(band.at + band.width <= curve.end + 0.02 for band in curve.bands)
 
 

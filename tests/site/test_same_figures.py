@@ -44,9 +44,10 @@ def told(document: dict[str, Any]) -> dict[str, str]:
         figures["flying"] = system.mass(found.model.flying_kg, found.model.spread_kg)
     for limit in found.limits_with_lead:
         figures[limit.id] = system.mass(limit.in_hand_kg, limit.spread_kg)
-    if found.power is not None and not found.power.at_most:
-        figures["run"] = digits.duration(found.power.run.time_s)
-        figures["lowest"] = digits.volts(found.power.run.lowest_v)
+    if found.power is not None and not found.power.at_most and found.power.low.time_s > 0.0:
+        figures["run at worst"] = digits.duration(found.power.low.time_s)
+        assert found.power.lowest_v is not None
+        figures["lowest"] = digits.volts(found.power.lowest_v)
     return figures
 
 

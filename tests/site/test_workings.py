@@ -38,6 +38,12 @@ MORE: dict[str, dict[str, Any]] = {
         "linkage": {"kind": "lines", "length": "400 mm", "yarn": "aramid", "tex": "22 tex"},
         "air": {"launch": "rubber", "rubber_energy": "5 kJ/kg", "timed_height": "30 m", "timed_glide": "70 s",
                 "timed_motor": "25 s"}},
+    "a rubber motor and a propeller": {
+        "gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}],
+        "model": {"airframe": "50 g", "wing_area": "9 dm^2", "rubber": "12 g"},
+        "air": {"launch": "rubber", "rubber_energy": "5 kJ/kg", "efficiency": "50 %", "motor_run": "25 s",
+                "propeller": "folded"},
+        "motor": {"strands": 6, "width": "3 mm", "thickness": "1 mm", "mass": "10 g", "braid": 40}},
 }  # fmt: skip
 
 

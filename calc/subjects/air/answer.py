@@ -6,7 +6,8 @@ from typing import Literal
 
 from calc.document.budget import Budget
 from calc.subject import Answered, Answers, Needs, value
-from calc.subjects.air import sums
+from calc.subjects.air import climb, sums
+from calc.subjects.air.climb import Flight, Range
 from calc.subjects.air.entries import Air
 from calc.subjects.limits.allowance import TIE_KG
 from calc.subjects.limits.answer import Limits
@@ -27,6 +28,8 @@ class Conditions:
     glide_factor: float
     glide_factor_from: Origin
     lift_coefficient: float
+    aside_glide_factor: float | None = None  # given, but a timed flight goes before it
+    left: tuple[float, float, float] = (1.0, 1.0, 1.0)  # of Φ with the propeller in the glide: least, usual, most
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,6 +44,8 @@ class AirBlock:
     efficiency: float | None
     efficiency_from: Origin | Literal[""]  # "" where none is needed
     time_s: float | None
+    times: Range | None  # the same with its low and high end
+    height_m: Range | None  # above the launch; None where no motor run is told
     time_without_gear_s: float | None
     per_gram_s: float | None  # time that the next gram of gear takes, ≤ 0
     regime: Regime  # "free": ballast would take the gear's place; "part": some of it; "paid": every gram costs
@@ -48,6 +53,9 @@ class AirBlock:
     lead_kg: float  # counted in the mass, and in the time with the gear
     kink_kg: float | None  # gear mass at which it begins to cost, where there is a class minimum to fill
     points: tuple[tuple[float, float], ...]  # (gear mass kg, time s)
+    aside_efficiency: float | None = None  # given, but a timed flight goes before it
+    overdrawn: float | None = None  # a timed flight needs so many times the energy there was, > 1: no time then
+    launch: str = "rubber"
 
     @property
     def time_kept(self) -> float | None:
@@ -59,6 +67,7 @@ class AirBlock:
 
 NEEDED = (
     "air", "air.field_height", "air.lift", "air.glide_factor", "air.timed_height", "air.timed_glide",
+    "air.motor_run", "air.propeller",
     "model.rubber", "session", "session.temperature", "model.use", "model.minimum", "model.class",
 )  # fmt: skip
 
@@ -107,20 +116,21 @@ class _Filled:
 
 def _conditions(block: Air, session: Session, area_m2: float, mass_kg: float) -> Conditions:
     density = sums.density(block.field_height.value, session.temperature.value)
+    given = value(block.glide_factor)
     origin: Origin
-    if block.glide_factor is not None:
-        factor, origin = block.glide_factor.value, "given"
-    elif block.timed_height is not None and block.timed_glide is not None:
+    if block.timed_height is not None and block.timed_glide is not None:  # measured goes before given
         heights = (block.timed_height.value, block.timed_glide.value)
         factor, origin = sums.glide_factor_of(*heights, mass_kg, area_m2, density), "timed"
     else:
-        factor, origin = sums.GLIDE_FACTOR, "assumed"
+        factor, origin = (sums.GLIDE_FACTOR, "assumed") if given is None else (given, "given")
     return Conditions(
         density_kg_m3=density,
         area_m2=area_m2,
         glide_factor=factor,
         glide_factor_from=origin,
         lift_coefficient=block.lift.value,
+        aside_glide_factor=given if origin == "timed" else None,
+        left=climb.PROPELLER["in it" if origin == "timed" else block.propeller.value],
     )
 
 
@@ -129,52 +139,106 @@ def _worked_out(
 ) -> AirBlock:  # fmt: skip
     mass_kg = filled.mass(gear_kg + ballast_kg)
     sink = sums.sink_speed(mass_kg, conditions.area_m2, conditions.density_kg_m3, conditions.glide_factor)
+    sink /= conditions.left[1]
     speed = sums.glide_speed(mass_kg, conditions.area_m2, conditions.density_kg_m3, conditions.lift_coefficient)
-    timing, efficiency = _timing(needs, block, mass_kg, conditions)
+    flight, efficiency = _flown(needs, block, mass_kg, conditions)
+    found = (
+        None
+        if flight is None
+        else climb.ranges(flight(mass_kg), _unsure(block, conditions, efficiency[1], flight(mass_kg)))
+    )
     room_kg = max(0.0, filled.minimum_kg - filled.airframe_kg)
     aboard_kg = gear_kg + ballast_kg
+    share, origin = efficiency
+    overdrawn = share is not None and share > 1.0
     free = aboard_kg <= room_kg + TIE_KG
+
+    def timing(mass: float) -> float:
+        assert flight is not None  # asked only then
+        return climb.time(flight(mass))
+
     return AirBlock(
         conditions=conditions,
         mass_kg=mass_kg,
         loading_kg_m2=mass_kg / conditions.area_m2,
         speed_m_s=speed,
         sink_m_s=sink,
-        efficiency=efficiency[0],
-        efficiency_from=efficiency[1],
-        time_s=None if timing is None else timing(mass_kg),
-        time_without_gear_s=None if timing is None else timing(filled.mass(0.0)),
-        per_gram_s=None if timing is None else timing(filled.mass(aboard_kg + 0.001)) - timing(mass_kg),
+        efficiency=None if overdrawn else share,
+        efficiency_from="" if overdrawn else origin,
+        time_s=None if found is None else found.time_s.middle,
+        times=None if found is None else found.time_s,
+        height_m=found.height_m if found is not None and _height_known(block) else None,
+        time_without_gear_s=None if flight is None else timing(filled.mass(0.0)),
+        per_gram_s=None if flight is None else timing(filled.mass(aboard_kg + 0.001)) - timing(mass_kg),
         regime="free" if free else "part" if room_kg > TIE_KG else "paid",
         gear_kg=aboard_kg,
         lead_kg=ballast_kg,
         kink_kg=room_kg if room_kg > TIE_KG else None,
-        points=() if timing is None else tuple(_points(timing, filled, aboard_kg, room_kg)),
+        points=() if flight is None else tuple(_points(timing, filled, aboard_kg, room_kg)),
+        aside_efficiency=value(block.efficiency) if origin == "timed" else None,
+        overdrawn=share if overdrawn else None,
+        launch=block.launch.value,
     )
 
 
-def _timing(
+def _flown(
     needs: Needs, block: Air, mass_kg: float, conditions: Conditions
-) -> tuple[Callable[[float], float] | None, tuple[float | None, Origin | Literal[""]]]:  # fmt: skip
-    """Return still-air time over mass, and the efficiency with where it is from; what they lack is noted."""
-
-    def sink(mass: float) -> float:
-        return sums.sink_speed(mass, conditions.area_m2, conditions.density_kg_m3, conditions.glide_factor)
-
+) -> tuple[Callable[[float], Flight] | None, tuple[float | None, Origin | Literal[""]]]:  # fmt: skip
+    """Return the flight over mass, and the efficiency with where it is from; what they lack is noted."""
+    air = {
+        "area_m2": conditions.area_m2, "density_kg_m3": conditions.density_kg_m3,
+        "glide_factor": conditions.glide_factor, "left": conditions.left[1],
+    }  # fmt: skip
     if not needs.sound("air.launch"):
         return None, (None, "")
     if block.launch.value not in ENERGY_LAUNCHES:
         height_m = needs.must("air.height", block.height)
-        return None if height_m is None else (lambda mass: sums.height_time(height_m, sink(mass))), (None, "")
+        if height_m is None:
+            return None, (None, "")
+        lifted = sums.GRAVITY * height_m  # J/kg: all of it is height
+        return (lambda mass: Flight(energy_j=lifted * mass, efficiency=1.0, mass_kg=mass, **air)), (None, "")
     energy_j = _energy(needs, block)
     if energy_j is None:
         return None, (None, "")
-    share, origin = efficiency = _efficiency(needs, block, mass_kg, energy_j)
-    if share is None:  # a timed flight that used more than there was says that the energy is set too low
-        told = "rubber_energy" if block.launch.value == "rubber" else "work"
-        needs.note(f"air.{told}" if origin else "air.efficiency")
+    share, _ = efficiency = _efficiency(needs, block, mass_kg, energy_j)
+    if share is None:
+        needs.note("air.efficiency")
+    if share is None or share > 1.0:  # a timed flight that used more than there was
         return None, efficiency
-    return (lambda mass: sums.energy_time(energy_j, share, mass, sink(mass))), efficiency
+    run_s = _run(block)
+    return (
+        lambda mass: Flight(energy_j=energy_j, efficiency=share, mass_kg=mass, motor_s=run_s, **air)
+    ), efficiency  # fmt: skip
+
+
+def _run(block: Air) -> float:
+    """Return the motor run [s]: timed before told, none of a catapult; 0 where nobody says, so that all is glide."""
+    if block.launch.value == "catapult":
+        return 0.0
+    return (value(block.timed_motor) if _timed(block) else value(block.motor_run)) or 0.0
+
+
+def _timed(block: Air) -> bool:
+    return None not in (block.timed_height, block.timed_glide, block.timed_motor)
+
+
+def _height_known(block: Air) -> bool:
+    """Return whether the height at the end of the motor run can be told."""
+    powered = block.launch.value in ("rubber", "motor")
+    return not powered or _timed(block) or block.motor_run is not None
+
+
+def _unsure(block: Air, conditions: Conditions, efficiency_from: str, flight: Flight) -> dict[str, tuple[float, float]]:
+    """Return the low and high end of what no flight was timed for."""
+    found = {"left": (conditions.left[0], conditions.left[2])}
+    if conditions.glide_factor_from != "timed":
+        found["glide_factor"] = climb.either_way(conditions.glide_factor)
+    if block.launch.value not in ENERGY_LAUNCHES or efficiency_from == "timed":
+        return found
+    found["efficiency"] = climb.either_way(flight.efficiency, most=1.0)
+    found["energy_j"] = climb.either_way(flight.energy_j)
+    found["motor_s"] = climb.either_way(flight.motor_s)
+    return found
 
 
 def _energy(needs: Needs, block: Air) -> float | None:
@@ -190,13 +254,10 @@ def _energy(needs: Needs, block: Air) -> float | None:
 def _efficiency(needs: Needs, block: Air, mass_kg: float, energy_j: float) -> tuple[float | None, Origin | Literal[""]]:
     if not needs.sound("air.efficiency", "air.timed_motor"):
         return None, ""
-    if block.efficiency is not None:
-        return block.efficiency.value, "given"
     if block.timed_height is None or block.timed_glide is None or block.timed_motor is None:
-        return None, ""
+        return (None, "") if block.efficiency is None else (block.efficiency.value, "given")
     timed = (block.timed_height.value, block.timed_glide.value, block.timed_motor.value)
-    found = sums.efficiency_of(energy_j, mass_kg, *timed)
-    return (found, "timed") if found <= 1.0 else (None, "timed")
+    return sums.efficiency_of(energy_j, mass_kg, *timed), "timed"
 
 
 def _points(

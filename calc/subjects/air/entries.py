@@ -3,11 +3,17 @@
 from dataclasses import dataclass
 
 from calc.document.fields import Entry, choice, quantity
-from calc.vocabulary import Launch
+from calc.vocabulary import Launch, Propeller
 
 LAUNCHES = {
     "rubber": "rubber", "motor": "motor run", "catapult": "catapult", "towline": "towline",
     "thrown": "thrown to a height",
+}  # fmt: skip
+
+
+PROPELLERS = {
+    "in it": "is in the glide factor", "none": "there is none", "folded": "folded", "stopped": "stopped",
+    "free-wheeling": "free-wheeling",
 }  # fmt: skip
 
 
@@ -24,6 +30,9 @@ class Air:
     # J, of a motor run or a catapult
     work: Entry[float] | None = quantity("Work of motor or catapult", "energy", 0.001, 100_000.0)
     efficiency: Entry[float] | None = quantity("Share that lifts", "ratio", 0.01, 1.0)
+    # s of climb under power
+    motor_run: Entry[float] | None = quantity("Motor run", "time", 0.0, 3600.0)
+    propeller: Entry[Propeller] = choice("Propeller in the glide", PROPELLERS, default="in it")
     height: Entry[float] | None = quantity("Height of the launch", "height", 0.5, 500.0)  # m, of a towline or a throw
     timed_height: Entry[float] | None = quantity("Timed: height", "height", 0.5, 500.0)  # m reached in a timed flight
     timed_glide: Entry[float] | None = quantity("Timed: glide", "time", 1.0, 3600.0)  # s gliding from there

@@ -7,28 +7,36 @@ from functools import lru_cache
 from calc.document.budget import Budget
 from calc.document.entries import Cell, GearRow
 from calc.subject import Answered, Answers, Needs, value
-from calc.subjects.power import endurance, plan
+from calc.subjects.power import endurance, plan, span
+from calc.subjects.power.cell import open_circuit_voltage
 from calc.subjects.power.draws import CONSUMERS, untold
-from calc.subjects.power.endurance import Consumer, Load, Pack, Run, Source, Supply
+from calc.subjects.power.endurance import Load, Pack, Run, Source
 from calc.subjects.power.entries import Session
+from calc.subjects.power.given import NEEDED, consumer, half_given, pack_of, supply_of
+from calc.subjects.power.ohms import bench_lacks, ohms_of
 from calc.subjects.power.plan import Plan
-from calc.subjects.power.sensitivity import Case, Sensitivity, sensitivities_of
-from calc.subjects.stock import sums as stock
+from calc.subjects.power.sensitivity import CAPACITY_SHARE, Case, Sensitivity, sensitivities_of, with_capacity
+from calc.subjects.power.span import End, Ends
+from calc.vocabulary import ResistanceOrigin
 
 
 @dataclass(frozen=True, kw_only=True)
 class Power:
     """The cells in the session. Voltages [V], times [s]; None where the session does not say."""
 
-    source: Source
+    ends: Ends
     load: Load
     quiet_a: float
     reserve: float
-    resistance_assumed: bool
-    run: Run
+    resistance_from: ResistanceOrigin
+    run: Run  # in the middle; where it is "at most", at the favourable end
+    low: Run  # at the unfavourable end
+    high: Run
     plan: Plan | None
-    flights: int | None  # whole flights from one charge
-    safe_flights: int | None  # the same with SWAY_SHARE less capacity
+    flights: int | None  # whole flights from one charge, at worst
+    flights_usual: int | None  # in the middle
+    safe_flights: int | None  # at worst and with CAPACITY_SHARE less capacity
+    safe_s: float  # the run [s] then
     session_flights: int | None
     cells_needed: int | None
     safe_cells: int | None  # with that much less capacity; None where it does not give one flight
@@ -45,8 +53,46 @@ class Power:
 
     @property
     def at_most(self) -> bool:
-        """Whether the run time is only an upper bound."""
-        return bool(self.untold or self.quiet_only)
+        """Whether the run time is only an upper bound: a draw is not told, or beyond what is known of cells."""
+        return bool(self.untold or self.quiet_only) or self.too_fast
+
+    @property
+    def too_fast(self) -> bool:
+        """Whether the mean draw is faster than anything is known of."""
+        return not self.ends.known
+
+    @property
+    def worst(self) -> Run:
+        """The run that verdict and plan rest on: the low end, or what it is at most."""
+        return self.run if self.at_most else self.low
+
+    @property
+    def end(self) -> End:
+        """What the cell gives in that run."""
+        return self.ends.high if self.at_most else self.ends.low
+
+    @property
+    def source(self) -> Source:
+        """The cells in that run."""
+        return self.end.source
+
+    @property
+    def lowest_v(self) -> float | None:
+        """The lowest voltage of all that may be [V]; None where the cell may collapse."""
+        found = [self.run.lowest_v] if self.at_most else [each.lowest_v for each in (self.low, self.run, self.high)]
+        told = [each for each in found if each is not None]
+        return min(told) if len(told) == len(found) else None
+
+    @property
+    def sag_v(self) -> float | None:
+        """How far the voltage has fallen when everything is at work at once [V], at the unfavourable end."""
+        lowest_v, state = self.worst.lowest_v, self.worst.end_state
+        return None if lowest_v is None or state > 1.0 else open_circuit_voltage(state, self.source.table) - lowest_v
+
+    @property
+    def resistance_assumed(self) -> bool:
+        """Whether nothing is known of the cell's resistance but its capacity."""
+        return self.resistance_from == "usual"
 
     @property
     def gives_too_little(self) -> bool:
@@ -72,23 +118,26 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
     """Return the power block, or None, and the paths of the fields that it or a part of it waits for."""
     needs = Needs(budget)
     rows = [(f"gear.{index}", row) for index, row in enumerate(budget.gear) if not row.off.value]
-    consumers = tuple(_consumer(needs, path, row) for path, row in rows)
+    consumers = tuple(consumer(needs, path, row) for path, row in rows)
     needs.sound(*NEEDED, "gear")
-    _half_given(needs)
+    half_given(needs)
     capacity_c = needs.must("cell.capacity", None if budget.cell is None else budget.cell.capacity)
     draws = endurance.mean_draw(consumers) > 0.0
     if capacity_c is None or budget.cell is None or needs.missing or not draws:
-        needs.note(*_untold(rows), *(() if draws or any(_untold(rows)) else ("gear.draw",)))
+        needs.note(*_untold(rows), *(() if draws or any(_untold(rows)) else ("gear.draw",)), *_pause_missing(budget))
         return None, needs.missing
     session = budget.session or Session()
+    known = ohms_of(budget.cell, capacity_c)
     case = Case(
         pack=pack_of(budget, budget.cell, capacity_c),
+        ohms=known.each,
         consumers=consumers,
         supply=supply_of(budget),
         temperature_k=session.temperature.value,
         reserve=session.reserve.value,
     )
-    found = _told(_in_session(case, budget.cell, session), rows)
+    bound = any(_untold(rows)) or any(_works_quietly(row) for _, row in rows)
+    found = _told(_in_session(case, budget.cell, session, known.how, bound), rows)
     needs.note(*found.untold, *(f"{path}.busy_draw" for path in found.quiet_only))
     half_asked = tuple(_half_asked(budget, session))
     needs.note(*half_asked)
@@ -96,8 +145,17 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
     return replace(found, half_asked=half_asked), needs.missing
 
 
+def _pause_missing(budget: Budget) -> tuple[str, ...]:
+    """Return the path of the pause where it is unreadable, or the radio stays on and nobody said how long."""
+    session = budget.session or Session()
+    untold_on = session.between.value == "on" and session.pause is None
+    return ("session.pause",) if untold_on or "session.pause" in budget.unread else ()
+
+
 def _half_asked(budget: Budget, session: Session) -> Iterable[str]:
-    """Yield what is missing of a session or a converter of which a part was told."""
+    """Yield what is missing of a session, a converter or a measurement of which a part was told."""
+    yield from _pause_missing(budget)
+    yield from () if budget.cell is None else bench_lacks(budget.cell)
     yield from (path for path in ("session.flights", "session.on_time") if path in budget.unread)
     if session.flights is not None and session.on_time is None and "session.on_time" not in budget.unread:
         yield "session.on_time"
@@ -115,15 +173,15 @@ def _told(found: Power, rows: Iterable[tuple[str, GearRow]]) -> Power:
         untold=tuple(_untold(listed)),
         guessed=tuple(path for path, row in listed if row.draw_known_by.value == "guess"),
         no_least_volts=tuple(path for path, row in consumers if row.min_volts is None),
-        quiet_only=tuple(path for path, row in listed if row.kind.value in WORKING and _quiet_only(row)),
+        quiet_only=tuple(path for path, row in listed if _works_quietly(row)),
     )
 
 
 WORKING = ("servo", "coil actuator")  # kinds that draw more at work than quiet
 
 
-def _quiet_only(row: GearRow) -> bool:
-    return row.draw is not None and row.busy_draw is None and row.busy is None
+def _works_quietly(row: GearRow) -> bool:
+    return row.kind.value in WORKING and row.draw is not None and row.busy_draw is None and row.busy is None
 
 
 def _untold(rows: Iterable[tuple[str, GearRow]]) -> Iterable[str]:
@@ -136,71 +194,52 @@ def _draws_nothing(row: GearRow) -> bool:
     return row.draw is not None and not row.draw.value and not value(row.busy_draw)
 
 
-def pack_of(budget: Budget, cell: Cell, capacity_c: float) -> Pack:
-    """Return a cell as bought, with the leads of the budget."""
-    return Pack(
-        capacity_c=capacity_c,
-        resistance_ohm=value(cell.resistance),
-        cutoff_v=cell.cutoff.value,
-        series=cell.series.value,
-        left=cell.capacity_left.value,
-        wiring_ohm=_wiring(budget),
-    )
-
-
-def _wiring(budget: Budget) -> float:
-    wiring = budget.wiring
-    if wiring is None or wiring.gauge is None or wiring.length is None:
-        return 0.0
-    return 2.0 * stock.wire_resistance(wiring.gauge.value, wiring.length.value)
-
-
-def supply_of(budget: Budget) -> Supply | None:
-    """Return the converter of the budget, None where there is none."""
-    supply = budget.supply
-    if supply is None or supply.volts is None:
-        return None
-    down = supply.kind.value == "down"
-    least_v = supply.volts.value if down and supply.min_input is None else (value(supply.min_input) or 0.0)
-    return Supply(volts=supply.volts.value, efficiency=supply.efficiency.value, min_input_v=least_v)
-
-
 @lru_cache(maxsize=32)  # most edits change nothing of it
-def _in_session(case: Case, cell: Cell, session: Session) -> Power:
-    source, load, run = case.run()
+def _in_session(case: Case, cell: Cell, session: Session, how: ResistanceOrigin, bound: bool) -> Power:
+    """Return the power block; `bound`: a draw is not told, so that only the favourable end bounds the run."""
+    ends, load = case.ends, case.load
+    low, middle, high = (span.run(end, load, case.reserve) for end in (ends.low, ends.middle, ends.high))
+    bound = bound or not ends.known
+    told, worst = (high, high) if bound else (middle, low)
     quiet_a = sum(consumer.count * consumer.quiet_a for consumer in case.consumers)
     flown = _plan(session, min(1.0, quiet_a / load.mean_a))
-    found = sensitivities_of(case, run.time_s)
-    less_s = next(effect.worse_s for effect in found if effect.id == "capacity")
-    flights, safe = (None if flown is None else plan.flights_per_cell(time_s, flown) for time_s in (run.time_s, less_s))
+    safe_s = with_capacity(case, 1.0 - CAPACITY_SHARE).run("high" if bound else "low").time_s
+    flights, usual, safe = (
+        None if flown is None else plan.flights_per_cell(time_s, flown)
+        for time_s in (worst.time_s, told.time_s, safe_s)
+    )
     wanted: int | None = value(session.flights)
     known = wanted is not None and flights is not None
     charge_a: float | None = value(cell.charge_current)
     return Power(
-        source=source,
+        ends=ends,
         load=load,
         quiet_a=quiet_a,
         reserve=case.reserve,
-        resistance_assumed=cell.resistance is None,
-        run=run,
+        resistance_from=how,
+        run=told,
+        low=low,
+        high=high,
         plan=flown,
         flights=flights,
+        flights_usual=usual,
         safe_flights=safe,
+        safe_s=safe_s,
         session_flights=wanted,
         cells_needed=plan.cells_needed(wanted or 0, flights or 0) if known else None,
         safe_cells=plan.cells_needed(wanted or 0, safe or 0) if known else None,
         cell_swaps=plan.cell_swaps(wanted or 0, flights or 0) if known else (),
         safe_cell_swaps=plan.cell_swaps(wanted or 0, safe or 0) if known else (),
-        charge_s=_charge_time(case.pack, run, charge_a),
+        charge_s=_charge_time(case.pack, told, charge_a),
         charge_rate=None if charge_a is None else charge_a * 3600.0 / case.pack.capacity_c,
-        sensitivities=found,
+        sensitivities=sensitivities_of(case, told.time_s, "high" if bound else "middle"),
     )
 
 
 def _plan(session: Session, quiet_share: float) -> Plan | None:
-    if session.on_time is None:
+    if session.on_time is None or (session.between.value == "on" and session.pause is None):
         return None
-    pause_s = (value(session.pause) or 0.0) if session.between.value == "on" else 0.0
+    pause_s = session.pause.value if session.between.value == "on" and session.pause is not None else 0.0
     return Plan(on_s=session.on_time.value, pause_s=pause_s, pause_share=quiet_share)
 
 
@@ -209,40 +248,6 @@ def _charge_time(pack: Pack, run: Run, charge_a: float | None) -> float | None:
     if charge_a is None:
         return None
     return plan.charge_time(pack.capacity_c * pack.left * (1.0 - run.end_state), charge_a)
-
-
-NEEDED = (
-    "cell", "cell.resistance", "cell.cutoff", "cell.series", "cell.capacity_left", "session", "session.temperature",
-    "session.reserve", "supply", "supply.kind", "supply.volts", "supply.efficiency", "supply.min_input", "wiring",
-    "wiring.gauge", "wiring.length", "session.between", "session.pause",
-)  # fmt: skip
-
-
-def _consumer(needs: Needs, path: str, row: GearRow) -> Consumer:
-    """Return a row's appetite; what it lacks is noted. A draw that is absent counts as none, and is told elsewhere."""
-    needs.sound(path, f"{path}.kind", f"{path}.off")
-    busy_a = needs.may(f"{path}.busy_draw", row.busy_draw)
-    busy = needs.must(f"{path}.busy", row.busy) if busy_a is not None else needs.may(f"{path}.busy", row.busy)
-    return Consumer(
-        count=needs.usual(f"{path}.count", row.count),
-        quiet_a=needs.may(f"{path}.draw", row.draw) or 0.0,
-        busy_a=busy_a,
-        busy_share=busy or 0.0,
-        min_volts=needs.may(f"{path}.min_volts", row.min_volts),
-    )
-
-
-def _half_given(needs: Needs) -> None:
-    """Note what is missing of things that need two entries: a converter, leads, a radio left on through pauses."""
-    budget = needs.budget
-    wiring, session, supply = budget.wiring, budget.session, budget.supply
-    if supply is not None and (supply.min_input is not None or supply.efficiency.typed is not None):
-        needs.must("supply.volts", supply.volts)
-    if wiring is not None and (wiring.gauge is not None or wiring.length is not None):
-        needs.must("wiring.gauge", wiring.gauge)
-        needs.must("wiring.length", wiring.length)
-    if session is not None and session.between.value == "on":
-        needs.must("session.pause", session.pause)
 
 
 def answer(budget: Budget, answers: Answers) -> Answered:  # noqa: ARG001 - it needs no other subject

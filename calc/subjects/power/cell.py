@@ -1,18 +1,15 @@
-"""A single lithium cell: voltage at rest over state of charge, capacity and resistance over temperature.
+"""A single lithium cell: voltage at rest over state of charge, resistance over temperature.
 
 Scope: one lithium-ion or lithium-polymer cell of 4.20 V full charge, -20 to 60 °C.
 
-Symbols: s state of charge (1 full, 0 empty); OCV(s) voltage at rest [V]; k(T) share of the rated capacity;
-r(T) resistance as a multiple of that at 25 °C.
+Symbols: s state of charge (1 full, 0 empty); OCV(s) voltage at rest [V]; r(T) resistance as a multiple
+of that at 25 °C.
 
 Sources
 -------
 OCV: LiCoO2 pouch cell, Ai et al. 2020 parameter set, as computed with PyBaMM 26.10.1.1.
-k: two cell data sheets: at least 60 % at -20 °C, 85 % at -10 °C, rated at 20 °C; straight between (nothing
-published for 0 and 10 °C).
 r: Arrhenius law with 20 kJ/mol, as in PyBaMM's example circuit model. Real cells can be far worse below 0 °C: one
 measured cell rose about fifty-fold from 20 to -20 °C (Zhang et al. 1999).
-Resistance from capacity: one data sheet, 80 mAh and at most 0.43 ohm at 1 kHz.
 """
 
 from bisect import bisect_right
@@ -23,7 +20,6 @@ from calc.errors import require
 GAS_CONSTANT = 8.314462618  # J/(mol K), CODATA 2018, exact by definition
 ACTIVATION_J_MOL = 20_000.0
 REFERENCE_K = 298.15
-OHM_COULOMB = 0.034 * 3600.0  # resistance times capacity of the one data sheet: 34 mohm Ah
 COLDEST_K, WARMEST_K = 253.15, 333.15
 
 Table = tuple[tuple[float, float], ...]
@@ -32,7 +28,6 @@ OPEN_CIRCUIT: Table = (
     (0.0, 3.000), (0.1, 3.640), (0.2, 3.695), (0.3, 3.733), (0.4, 3.762), (0.5, 3.793),
     (0.6, 3.837), (0.7, 3.909), (0.8, 3.995), (0.9, 4.088), (1.0, 4.200),
 )  # fmt: skip
-CAPACITY: Table = ((COLDEST_K, 0.60), (263.15, 0.85), (293.15, 1.00), (WARMEST_K, 1.00))
 
 
 def interpolate(table: Table, x: float) -> float:
@@ -84,17 +79,6 @@ def state_of_charge(volts: float, table: Table = OPEN_CIRCUIT) -> float:
     return interpolate(tuple((v, s) for s, v in table), volts)
 
 
-def capacity_share(temperature_k: float) -> float:
-    """Return k(T), the share of the rated capacity that is left at a temperature of 253.15 to 333.15 K.
-
-    Examples
-    --------
-    >>> capacity_share(278.15)
-    0.925
-    """
-    return interpolate(CAPACITY, _settled(temperature_k))
-
-
 def resistance_ratio(temperature_k: float) -> float:
     """Return r(T) = exp(Ea/R (1/T − 1/298.15 K)) for 253.15 to 333.15 K.
 
@@ -110,16 +94,3 @@ def resistance_ratio(temperature_k: float) -> float:
 def _settled(temperature_k: float) -> float:
     """Return the temperature to a microkelvin: -20 °C and -4 °F are 253.15 K whatever the last digit says."""
     return round(temperature_k, 6)
-
-
-def resistance_from_capacity(capacity_c: float) -> float:
-    """Return a resistance [ohm] at 25 °C for a cell of which only the capacity [C], > 0, is known.
-
-    One data sheet's figure scaled: small cells differ by a factor of two either way.
-
-    Examples
-    --------
-    >>> round(resistance_from_capacity(0.080 * 3600), 3)
-    0.425
-    """
-    return OHM_COULOMB / require("capacity_c", capacity_c, 0.0, above=True)

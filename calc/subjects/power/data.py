@@ -8,7 +8,10 @@ from calc.subjects.power.sensitivity import Sensitivity
 
 
 def data(power: Power) -> dict[str, Any]:
-    """Return the power block; where a draw is not told, the run and what rests on it have names of their own."""
+    """Return the power block; where a draw is not told, the run and what rests on it have names of their own.
+
+    Flights, cells and swaps are those of the low end.
+    """
     run, flights, cells = ("run_min", "flights", "cells_needed")
     if power.at_most:
         run, flights, cells = ("run_at_most_min", "flights_at_most", "cells_needed_at_least")
@@ -16,14 +19,16 @@ def data(power: Power) -> dict[str, Any]:
         "mean_mA" if not power.at_most else "mean_at_least_mA": rounded(power.load.mean_a, 1e3),
         "peak_mA" if not power.at_most else "peak_at_least_mA": rounded(power.load.peak_a, 1e3),
         run: rounded(power.run.time_s, 1 / 60),
-        "ends_by": power.run.ends_by,
-        "lowest_V" if not power.at_most else "lowest_at_most_V": rounded(power.run.lowest_v),
+        **_ends(power),
+        "ends_by": power.worst.ends_by,
+        "lowest_V" if not power.at_most else "lowest_at_most_V": rounded(power.lowest_v),
         "sways": [_sensitivity_json(effect) for effect in power.sensitivities] if not power.at_most else None,
         "draw_untold": [*power.untold, *(f"{path}.busy_draw" for path in power.quiet_only)] or None,
         "draw_guessed": list(power.guessed) or None,
     }
     if power.flights is not None:
         answer[flights] = power.flights
+        answer["flights_usual"] = None if power.at_most else power.flights_usual
         answer["flights_safe"] = None if power.at_most else power.safe_flights
         if power.session_flights is not None:
             answer[cells] = power.cells_needed  # null: one cell does not give one flight
@@ -36,6 +41,21 @@ def data(power: Power) -> dict[str, Any]:
     if power.charge_s is not None:
         answer["charge_min"] = rounded(power.charge_s, 1 / 60)
     return answer
+
+
+def _ends(power: Power) -> dict[str, Any]:
+    """Return the low and the high end of the run and of the cells' resistance today, and the most that they sag."""
+    ends = power.ends
+    found: dict[str, Any] = {
+        "resistance_low_ohm": rounded(ends.high.source.resistance_ohm),
+        "resistance_ohm": rounded(ends.middle.source.resistance_ohm),
+        "resistance_high_ohm": rounded(ends.low.source.resistance_ohm),
+        "resistance_from": power.resistance_from,
+    }
+    if power.at_most:
+        return {**found, "too_fast": power.too_fast or None}
+    runs = {"run_low_min": rounded(power.low.time_s, 1 / 60), "run_high_min": rounded(power.high.time_s, 1 / 60)}
+    return {**runs, **found, "sag_V": rounded(power.sag_v)}
 
 
 def _sensitivity_json(effect: Sensitivity) -> dict[str, Any]:

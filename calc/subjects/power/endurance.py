@@ -2,7 +2,7 @@
 
 Scope: a constant mean draw, a constant resistance; cells directly on the gear, or through a converter.
 
-Symbols: i mean draw [A]; î peak draw [A]; C capacity [C]; k, r from `.cell`; R resistance at 25 °C [ohm]; P power
+Symbols: i mean draw [A]; î peak draw [A]; C capacity [C]; r from `.cell`; R resistance at 25 °C [ohm]; P power
 taken from the cell [W]; v voltage under load [V]; s state of charge.
 
     mean draw  i = Σ n (q + f (b − q))      q quiet, b busy draw of one, f busy share
@@ -11,10 +11,10 @@ taken from the cell [W]; v voltage under load [V]; s state of charge.
       reserve   s = the share kept
       cutoff    OCV(s) = cut-off + i R r
       brownout  OCV(s) = highest voltage the gear needs + î R r
-    time = (1 − s) C k / i
+    time = (1 − s) C / i
 
     through a converter of output V and efficiency η: P = V i / η, v = OCV − (P/v) R, and
-    time = ∫ C k v(s) / P ds, in closed form along each straight piece of the table. The converter gives up where v
+    time = ∫ C v(s) / P ds, in closed form along each straight piece of the table. The converter gives up where v
     falls to what it needs, or where the cell can no longer give the power (OCV² = 4 P R).
 
 Source: charge bookkeeping and Ohm's law; checked against PyBaMM runs at constant current and at constant power.
@@ -25,8 +25,10 @@ from dataclasses import dataclass
 from math import log, sqrt
 
 from calc.errors import require
-from calc.subjects.power import cell
+from calc.subjects.power import cell, sag
 from calc.vocabulary import RunEnd
+
+ROUNDING = 1e-9  # at the very point of collapse the cell still gives half its voltage at rest
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -42,7 +44,7 @@ class Consumer:
 
 @dataclass(frozen=True, kw_only=True)
 class Source:
-    """The cell as it is today: usable capacity [C], resistance [ohm], cut-off voltage under the mean draw [V]."""
+    """The cell as it is today: capacity [C], resistance [ohm], cut-off voltage under the mean draw [V]."""
 
     capacity_c: float
     resistance_ohm: float
@@ -66,12 +68,15 @@ class Supply:
 
 @dataclass(frozen=True, kw_only=True)
 class Run:
-    """A run: its time [s], what ends it (a RunEnd), the state of charge and the lowest voltage then."""
+    """A run: its time [s], what ends it (a RunEnd), the state of charge and the lowest voltage then.
+
+    There is no lowest voltage where the cell cannot give the power that a converter asks: it collapses.
+    """
 
     time_s: float
     ends_by: RunEnd
     end_state: float
-    lowest_v: float
+    lowest_v: float | None
 
 
 def mean_draw(consumers: Iterable[Consumer]) -> float:
@@ -121,7 +126,7 @@ def needed_volts(consumers: Iterable[Consumer]) -> float | None:
 
 @dataclass(frozen=True, kw_only=True)
 class Pack:
-    """Cells as bought: capacity [C] and resistance [ohm, at 25 °C; None: from the capacity] of one, in series.
+    """Cells as bought: capacity [C] and resistance [ohm, at 25 °C; None: the usual, see `sag`] of one, in series.
 
     `left` is the share of the capacity that age has left; `wiring_ohm` the leads there and back.
     """
@@ -135,7 +140,7 @@ class Pack:
 
 
 def today(pack: Pack, temperature_k: float) -> Source:
-    """Return the cells at a temperature.
+    """Return the cells at a temperature; that the cold takes charge, too, `span` counts.
 
     Raises
     ------
@@ -144,10 +149,10 @@ def today(pack: Pack, temperature_k: float) -> Source:
     """
     capacity_c = require("capacity_c", pack.capacity_c, 0.0, above=True)
     left = require("left", pack.left, 0.0, 1.0, above=True)
-    one_ohm = cell.resistance_from_capacity(capacity_c) if pack.resistance_ohm is None else pack.resistance_ohm
+    one_ohm = sag.usual(capacity_c)[1].settled_ohm if pack.resistance_ohm is None else pack.resistance_ohm
     cells_ohm = pack.series * require("resistance_ohm", one_ohm, 0.0) * cell.resistance_ratio(temperature_k)
     return Source(
-        capacity_c=capacity_c * left * cell.capacity_share(temperature_k),
+        capacity_c=capacity_c * left,
         resistance_ohm=cells_ohm + require("wiring_ohm", pack.wiring_ohm, 0.0),
         cutoff_v=pack.series * pack.cutoff_v,
         table=tuple((state, pack.series * volts) for state, volts in cell.OPEN_CIRCUIT),
@@ -177,13 +182,13 @@ class Load:
         current_a = draw_a if self.supply is None else self.supply.power(draw_a) / volts
         return volts + current_a * source.resistance_ohm
 
-    def volts_under(self, source: Source, state: float, draw_a: float) -> float:
-        """Return the voltage under a draw of the gear at a state of charge [V]; a collapsed cell gives half."""
+    def volts_under(self, source: Source, state: float, draw_a: float) -> float | None:
+        """Return the voltage under a draw of the gear at a state of charge [V]; None where the cell collapses."""
         rest_v = cell.open_circuit_voltage(state, source.table)
         if self.supply is None:
             return rest_v - draw_a * source.resistance_ohm
         inside = rest_v**2 - 4.0 * self.supply.power(draw_a) * source.resistance_ohm
-        return (rest_v + sqrt(max(0.0, inside))) / 2.0
+        return None if inside < -ROUNDING * rest_v**2 else (rest_v + sqrt(max(0.0, inside))) / 2.0
 
 
 def run(source: Source, load: Load, reserve: float, start: float = 1.0) -> Run:

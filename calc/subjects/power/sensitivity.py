@@ -1,15 +1,19 @@
-"""What moves the run time most: each thing alone a little worse or better, and how long the gear then runs."""
+"""What a run is made of, and what moves its time most."""
 
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from calc.subjects.power import cell as cells
-from calc.subjects.power import endurance
-from calc.subjects.power.endurance import Consumer, Load, Pack, Run, Source, Supply
+from calc.subjects.power import endurance, span
+from calc.subjects.power.endurance import Consumer, Load, Pack, Run, Supply
+from calc.subjects.power.sag import Resistance
+from calc.subjects.power.span import End, Ends
 from calc.vocabulary import SensitivityId
 
 CAPACITY_SHARE = 0.10  # of the capacity, either way: our assumption
 TEMPERATURE_K = 10.0  # of the temperature: our assumption
 RESISTANCE_FACTOR = 2.0  # of resistance and busy share: small cells differ by that; a guess at the sticks may, too
+Which = Literal["low", "middle", "high"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -35,34 +39,44 @@ class Sensitivity:
 
 @dataclass(frozen=True, kw_only=True)
 class Case:
-    """What a run is made of; a sensitivity changes one thing in it."""
+    """What a run is made of; a sensitivity changes one thing in it. `ohms` as in `span.ends`."""
 
     pack: Pack
+    ohms: tuple[Resistance, Resistance, Resistance]
     consumers: tuple[Consumer, ...]
     supply: Supply | None
     temperature_k: float
     reserve: float
 
-    def run(self) -> tuple[Source, Load, Run]:
-        """Return the cells as they are, what the gear asks, and the run."""
+    @property
+    def load(self) -> Load:
+        """What the gear asks."""
         mean_a = endurance.mean_draw(self.consumers)
-        load = Load(
+        return Load(
             mean_a=mean_a,
             peak_a=max(mean_a, endurance.peak_draw(self.consumers)),
             min_volts=endurance.needed_volts(self.consumers),
             supply=self.supply,
         )
-        source = endurance.today(self.pack, self.temperature_k)
-        return source, load, endurance.run(source, load, self.reserve)
+
+    @property
+    def ends(self) -> Ends:
+        """What the cells may give."""
+        return span.ends(self.pack, self.temperature_k, self.load, self.ohms)
+
+    def run(self, which: Which) -> Run:
+        """Return the run at one end of what the cells may give."""
+        end: End = getattr(self.ends, which)
+        return span.run(end, self.load, self.reserve)
 
 
-def sensitivities_of(case: Case, time_s: float) -> tuple[Sensitivity, ...]:
-    """Return what worse and better would do to the run time, the largest span first."""
+def sensitivities_of(case: Case, time_s: float, which: Which) -> tuple[Sensitivity, ...]:
+    """Return what worse and better would do to the run time [s] of one end, the largest span first."""
 
     def pair(
         name: SensitivityId, worse: Case, better: Case, worse_by: float, better_by: float, ended: bool = False
     ) -> Sensitivity:
-        times = (worse.run()[2].time_s, better.run()[2].time_s)
+        times = (worse.run(which).time_s, better.run(which).time_s)
         ends = (min(*times, time_s), max(*times, time_s))
         return Sensitivity(
             id=name, worse_s=ends[0], better_s=ends[1], worse_by=worse_by, better_by=better_by, ended=ended
@@ -75,7 +89,7 @@ def sensitivities_of(case: Case, time_s: float) -> tuple[Sensitivity, ...]:
     cold, warm = replace(case, temperature_k=colder_k), replace(case, temperature_k=warmer_k)
     full = any(each.busy_share * factor > 1.0 for each in case.consumers)
     found = [
-        pair("capacity", _capacity(case, less), _capacity(case, more), CAPACITY_SHARE, CAPACITY_SHARE),
+        pair("capacity", with_capacity(case, less), with_capacity(case, more), CAPACITY_SHARE, CAPACITY_SHARE),
         pair("temperature", cold, warm, *by_k, min(by_k) < TEMPERATURE_K - 1e-6),
         pair("resistance", _resistance(case, factor), _resistance(case, 1.0 / factor), factor, 1.0 / factor),
         pair("busy", _busy(case, factor), _busy(case, 1.0 / factor), factor, 1.0 / factor, full),
@@ -83,17 +97,16 @@ def sensitivities_of(case: Case, time_s: float) -> tuple[Sensitivity, ...]:
     return tuple(sorted(found, key=lambda effect: -effect.span_s))
 
 
-def _capacity(case: Case, factor: float) -> Case:
-    """Return the case with another capacity and the resistance it had."""
-    ohm = case.pack.resistance_ohm
-    kept = cells.resistance_from_capacity(case.pack.capacity_c) if ohm is None else ohm
-    return replace(case, pack=replace(case.pack, capacity_c=case.pack.capacity_c * factor, resistance_ohm=kept))
+def with_capacity(case: Case, factor: float) -> Case:
+    """Return the case with so many times the capacity, and the resistance it had."""
+    return replace(case, pack=replace(case.pack, capacity_c=case.pack.capacity_c * factor))
 
 
 def _resistance(case: Case, factor: float) -> Case:
-    ohm = case.pack.resistance_ohm
-    known = cells.resistance_from_capacity(case.pack.capacity_c) if ohm is None else ohm
-    return replace(case, pack=replace(case.pack, resistance_ohm=known * factor))
+    low, middle, high = (
+        replace(each, at_once_ohm=each.at_once_ohm * factor, later_ohm=each.later_ohm * factor) for each in case.ohms
+    )
+    return replace(case, ohms=(low, middle, high))
 
 
 def _busy(case: Case, factor: float) -> Case:

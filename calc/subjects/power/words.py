@@ -30,11 +30,44 @@ def fails(assessment: "Assessment", system: UnitSystem) -> str:  # noqa: ARG001 
     assert power is not None  # else it would be open, or not asked
     if power.gives_too_little:
         return "the converter gives the gear too few volts"
-    if power.run.time_s <= 0.0:
-        return "the cell cannot run the gear"
+    if power.worst.time_s <= 0.0:
+        return f"{_at_worst(power.run.time_s > 0.0)}the cell cannot run the gear"
     if power.lasts is False:
-        return "one cell does not last one flight"
-    return "with 10 % less capacity one cell does not last one flight"
+        return f"{_at_worst(bool(power.flights_usual))}one cell does not last one flight"
+    worst = "" if power.low == power.high else "at worst and "
+    return f"{worst}with 10 % less capacity one cell does not last one flight"
+
+
+def _at_worst(usually: bool) -> str:
+    return "at worst " if usually else ""
+
+
+def runs(power: Power) -> str:
+    """Return how long it runs: in the middle, with both ends where they are told apart; or what it is at most."""
+    middle, low, high = (digits.duration(each.time_s) for each in (power.run, power.low, power.high))
+    if power.at_most:
+        return f"at most {middle}"
+    return middle if low == high else f"{middle}, at worst {low}, at best {high},"
+
+
+def runs_short(power: Power) -> str:
+    """Return the same in a few words: from the low end to the high one."""
+    low, high = (digits.duration(each.time_s) for each in (power.low, power.high))
+    if power.at_most or low == high:
+        return f"{'at most ' if power.at_most else ''}{digits.duration(power.run.time_s)}"
+    return f"{low} to {high}"
+
+
+def cell_today(power: Power) -> str:
+    """Return what the cells give and resist today."""
+    ends, one = power.ends, power.ends.middle.source
+    shares = _range(*(f"{digits.measured(each.share * one.capacity_c / 3.6)} mAh" for each in (ends.low, ends.high)))
+    ohms = _range(*(digits.resistance(each.source.resistance_ohm) for each in (ends.high, ends.low)))
+    return f"{shares}, {ohms}"
+
+
+def _range(low: str, high: str) -> str:
+    return low if low == high else f"{low} to {high}"
 
 
 def power_sentence(power: Power, names: Mapping[str, str]) -> str:
@@ -44,8 +77,12 @@ def power_sentence(power: Power, names: Mapping[str, str]) -> str:
         return f"The converter gives {gives} V, but the gear needs {needs} V: it never runs."
     if power.run.time_s <= 0:
         return f"This cell cannot run the gear: when full already {ENDS[power.run.ends_by]}."
-    most = "at most " if power.at_most else ""
-    said = f"The cell runs {most}{digits.duration(power.run.time_s)}, until {ENDS[power.run.ends_by]}"
+    if power.worst.time_s <= 0:
+        said = f"At worst this cell cannot run the gear: when full already {ENDS[power.worst.ends_by]}."
+        said += f" It may run {digits.duration(power.run.time_s)}, at best {digits.duration(power.high.time_s)}."
+        return said + _guessed_draws(power, names)
+    told = runs(power)
+    said = f"The cell runs {told}{'' if told.endswith(',') else ','} until {ENDS[power.worst.ends_by]}"
     said += f"{_not_told(power, names)}{_enough_for(power)}"
     return said + (_guessed_draws(power, names))
 
@@ -55,9 +92,12 @@ def _enough_for(power: Power) -> str:
     if power.flights is None or power.plan is None:
         return "."
     each, most = digits.duration(power.plan.on_s), "at most " if power.at_most else ""
-    if power.flights == 0:
+    usual = power.flights_usual or 0
+    if usual == 0:
         return f". That is not one flight of {each}."
-    said = f". That is {most}{counted(power.flights, 'flight')} of {each} from one cell"
+    fewest = counted(power.flights, "flight") if power.flights else "not one"
+    worst = "" if power.at_most or power.flights == usual else f", at worst {fewest},"
+    said = f". That is {most}{counted(usual, 'flight')}{worst} of {each} from one cell"
     if power.plan.pause_equal_s > 0:
         said += ", the radio left on between them"
     if power.cells_needed is None or power.session_flights is None:
@@ -66,6 +106,8 @@ def _enough_for(power: Power) -> str:
     verb = "takes" if power.session_flights == 1 else "take"
     safe = power.safe_cells
     more = f", {safe} to be safe" if safe is not None and safe > power.cells_needed and not power.at_most else ""
+    if worst:
+        least = "at worst "
     return f"{said}; {wanted} {verb} {least}{counted(power.cells_needed, 'charged cell')}{more}."
 
 
@@ -81,7 +123,13 @@ def _not_told(power: Power, names: Mapping[str, str]) -> str:
         for paths, when in ((_rows_of(power.untold), ""), (power.quiet_only, " at work"))
         if paths
     ]
-    return f"; it is less, for nobody has said {' and '.join(said)}" if said else ""
+    if said:
+        return f"; it is less, for nobody has said {' and '.join(said)}"
+    if not power.too_fast:
+        return ""
+    return (
+        f"; how much less, nobody knows: the draw would empty the cell {digits.measured(power.ends.rate)} times an hour"
+    )
 
 
 def _guessed_draws(power: Power, names: Mapping[str, str]) -> str:
@@ -115,8 +163,8 @@ def _to_be_safe(power: Power) -> str:
     """Return when to swap with less capacity than was taken; empty where that changes nothing."""
     if power.session_flights is None or power.safe_flights is None or not power.flights:
         return ""
-    less_s = next(effect.worse_s for effect in power.sensitivities if effect.id == "capacity")
-    less = f"with 10 % less capacity it runs {digits.duration(less_s)}"
+    worst = "" if power.flights == power.flights_usual and power.low == power.high else "at worst "
+    less = f"with 10 % less capacity it runs {worst}{digits.duration(power.safe_s)}"
     if power.safe_flights == 0:
         return f"Too near the edge: {less}, which is not one flight."
     if power.safe_cell_swaps == power.cell_swaps:
@@ -167,7 +215,8 @@ def lines(assessment: "Assessment", system: UnitSystem) -> Iterator[str]:
     least, most = (", at least", ", at most") if power.at_most else ("", "")
     yield f"  {f'mean draw{least}':42}{digits.current(power.load.mean_a):>12}"
     yield f"  {f'everything at work at once{least}':42}{digits.current(power.load.peak_a):>12}"
-    yield f"  {f'lowest voltage{most}':42}{digits.volts(power.run.lowest_v):>12}"
+    if power.lowest_v is not None:
+        yield f"  {f'lowest voltage{most}':42}{digits.volts(power.lowest_v):>12}"
     if power_words.plan_sentence(power):
         yield from wrapped(power_words.plan_sentence(power))
     if power.run.time_s > 0.0 and not power.at_most:
@@ -177,12 +226,15 @@ def lines(assessment: "Assessment", system: UnitSystem) -> Iterator[str]:
 
 
 def brief(assessment: "Assessment", system: UnitSystem) -> str:
-    """Return the run in one line: how long, and for how many flights."""
+    """Return the run in one line: how long, and for how many flights, at worst, too."""
     power = assessment.power
     if power is None:
         return not_yet(assessment, "power", assessment.budget.cell)
-    if power.gives_too_little or power.run.time_s <= 0.0:
+    if power.gives_too_little or power.worst.time_s <= 0.0:
         return fails(assessment, system)
+    said = f"{runs_short(power)} from one cell"
+    if power.flights is None or power.flights_usual is None:
+        return said
     most = "at most " if power.at_most else ""
-    said = f"{most}{digits.duration(power.run.time_s)} from one cell"
-    return said if power.flights is None else f"{said}: {most}{counted(power.flights, 'flight')}"
+    worst = "" if power.at_most or power.flights == power.flights_usual else f", at worst {power.flights}"
+    return f"{said}: {most}{counted(power.flights_usual, 'flight')}{worst}"

@@ -12,7 +12,7 @@ from calc.subjects.air.answer import AirBlock
 from calc.subjects.air.entries import Air
 from calc.subjects.linkage import sums as rods
 from calc.subjects.power.entries import Session
-from calc.subjects.surface import sums
+from calc.subjects.surface import sums, worst
 from calc.subjects.surface.entries import Surface
 from calc.vocabulary import Actuator, SpeedOrigin
 
@@ -74,7 +74,8 @@ class SurfaceBlock:
 
     speed_m_s: float
     speed_from: SpeedOrigin
-    moment_nm: float
+    moment_nm: float  # the most that it may be
+    least_nm: float | None  # of a hinged flap: the least that theory is out by; None for a whole surface
     force_n: float | None  # along the linkage; None for a coil or without a horn
     need: Effort
     rated: Effort
@@ -134,6 +135,7 @@ def surface(budget: Budget, air: AirBlock | None) -> tuple[SurfaceBlock | None, 
         speed_m_s=speed,
         speed_from="glide" if block.speed is None else "given",
         moment_nm=moment_nm,
+        least_nm=worst.flap_range(moment_nm)[0] if block.kind.value == "hinged" else None,
         force_n=_force(block, moment_nm),
         need=_need(block, moment_nm),
         rated=rated_effort(block.actuator.value, block.torque, block.thrust),
@@ -202,7 +204,7 @@ def _moment(block: Surface, pressure_pa: float) -> float:
     span, chord, delta = present(block.span), present(block.chord), present(block.deflection)
     if block.kind.value == "hinged":
         return sums.flap_moment(pressure_pa, span, chord, present(block.flap_chord), delta)
-    return sums.pivoted_moment(pressure_pa, span * chord, chord, span / chord, block.pivot.value, delta)
+    return worst.pivoted_moment(pressure_pa, span * chord, chord, span / chord, block.pivot.value, delta)
 
 
 def _force(block: Surface, moment_nm: float) -> float | None:
@@ -249,7 +251,10 @@ def _throw(budget: Budget, block: Surface) -> tuple[float, float] | None:
         if block.arm is None:
             return None
         arms = (block.arm.value, horn_m, _rod_length(budget))
-        return -sums.throw(*arms, -block.travel.value), sums.throw(*arms, block.travel.value)
+        pulled = -sums.throw(*arms, -block.travel.value)
+        if budget.linkage is not None and budget.linkage.kind.value == "lines":
+            return pulled, pulled  # lines only pull, one each way
+        return pulled, sums.throw(*arms, block.travel.value)
     except OutOfRangeError:
         return None
 

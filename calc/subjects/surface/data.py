@@ -12,6 +12,7 @@ def data(block: SurfaceBlock) -> dict[str, Any]:
     pull, push = (None, None) if block.throw_rad is None else block.throw_rad
     return {
         "moment_mNm": rounded(block.moment_nm, 1e3),
+        "moment_low_mNm": rounded(block.least_nm, 1e3),
         "servo_need_N": rounded(block.need.thrust_n),
         "servo_need_mNm": rounded(block.need.torque_nm, 1e3),
         "servo_factor": rounded(block.factor),

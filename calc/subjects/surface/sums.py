@@ -82,9 +82,12 @@ def flap_moment(pressure_pa: float, span_m: float, chord_m: float, flap_chord_m:
 
 
 def pivoted_moment(
-    pressure_pa: float, area_m2: float, chord_m: float, aspect_ratio: float, pivot_share: float, deflection_rad: float
+    pressure_pa: float, area_m2: float, chord_m: float, aspect_ratio: float, pivot_share: float, deflection_rad: float,
+    force_at: float = 0.25,
 ) -> float:  # fmt: skip
     """Return the moment [N m] of a whole surface about its pivot, at a share of the chord behind the leading edge.
+
+    `force_at`: where the force lies, as a share of the chord, too; `worst` has how far that wanders.
 
     Raises
     ------
@@ -99,7 +102,9 @@ def pivoted_moment(
     delta = abs(require("deflection_rad", deflection_rad, -STEEPEST_RAD, STEEPEST_RAD))
     slope = lift_slope(aspect_ratio)
     lift_n = require("pressure_pa", pressure_pa, 0.0) * require("area_m2", area_m2, 0.0, above=True) * slope * delta
-    arm_m = abs(require("pivot_share", pivot_share, 0.0, 1.0) - 0.25) * require("chord_m", chord_m, 0.0, above=True)
+    arm_m = abs(require("pivot_share", pivot_share, 0.0, 1.0) - require("force_at", force_at, 0.0, 1.0)) * require(
+        "chord_m", chord_m, 0.0, above=True
+    )
     return lift_n * arm_m
 
 
@@ -120,7 +125,7 @@ def throw(arm_m: float, horn_m: float, rod_m: float, travel_rad: float) -> float
 
     Exact for arm and horn square to the line between the pivots, on the same side of it, in one plane; `rod_m` is the
     distance of the pivots. Positive travel pushes: a rod that is not very long gives a little more one way than the
-    other.
+    other. Lines only pull: their throw is that of negative travel, both ways.
 
     Raises
     ------
@@ -174,11 +179,9 @@ def slack(arm_m: float, horn_m: float, rod_m: float, travel_rad: float) -> float
     >>> slack(0.008, 0.008, 0.3, 0.7)
     0.0
     """
-    neutral_m = hypot(rod_m, horn_m - arm_m)
-    needed = [0.0]
-    for turned in (travel_rad, -travel_rad):
-        delta = throw(arm_m, horn_m, rod_m, turned)
-        along = rod_m - horn_m * sin(delta) + arm_m * sin(turned)
-        across = horn_m * cos(delta) - arm_m * cos(turned)
-        needed.append(hypot(along, across) - neutral_m)
-    return max(length if length > 1e-9 else 0.0 for length in needed)
+    turned = -abs(travel_rad)  # the same either way: the line that pulls is then the other one
+    delta = throw(arm_m, horn_m, rod_m, turned)
+    along = rod_m - horn_m * sin(delta) + arm_m * sin(turned)
+    across = horn_m * cos(delta) - arm_m * cos(turned)
+    lacks_m = hypot(along, across) - hypot(rod_m, horn_m - arm_m)
+    return lacks_m if lacks_m > 1e-9 else 0.0

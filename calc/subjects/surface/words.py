@@ -34,6 +34,7 @@ def surface_sentence(block: SurfaceBlock, system: UnitSystem) -> str:
         speed = system.given(block.speed_m_s, "speed", 2)
     origin = "in the glide" if block.speed_from == "glide" else "design speed"
     said = f"At {speed} ({origin}) the air turns the surface back with {system.torque(block.moment_nm)}."
+    said = f"{said} {_how_sure(block, system)}"
     if block.factor is None:
         return said
     said += f" The actuator is {digits.times(block.factor)} times as strong as needed"
@@ -43,6 +44,14 @@ def surface_sentence(block: SurfaceBlock, system: UnitSystem) -> str:
         return f"{said}: a far lighter one would still do."
     glide = block.speed_from == "glide"
     return f"{said} in the glide; a climb or a dive is faster: give a design speed." if glide else f"{said}."
+
+
+def _how_sure(block: SurfaceBlock, system: UnitSystem) -> str:
+    """Return by how much the moment may be too high."""
+    if block.least_nm is None:
+        return "The force is taken where it is worst, between 20 % and 40 % of the chord."
+    least = system.torque(block.least_nm)
+    return f"That is thin-aerofoil theory, the safe side: on so small a flap it may be no more than {least}."
 
 
 def throw_sentence(block: SurfaceBlock, system: UnitSystem) -> str:

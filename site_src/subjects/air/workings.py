@@ -34,8 +34,11 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     yield working("speed", "air-speed", "flies", "√(2 m g / (ρ S CL))",
                    f"√(2 × {kg} × {num(GRAVITY)} m/s² / ({rho} × {area} × {num(c.lift_coefficient)}))",
                    f"{num(block.speed_m_s)} m/s")  # fmt: skip
-    yield working("sink", "air-sink", "sinks", "√(2 m g / (ρ S)) / Φ",
-                   f"√(2 × {kg} × {num(GRAVITY)} m/s² / ({rho} × {area})) / {num(c.glide_factor)}",
+    left = c.left[1] != 1.0
+    factor = f"({num(c.glide_factor)} × {num(c.left[1])})" if left else num(c.glide_factor)
+    yield working("sink", "air-glide" if left else "air-sink", "sinks",
+                   "√(2 m g / (ρ S)) / (Φ k)" if left else "√(2 m g / (ρ S)) / Φ",
+                   f"√(2 × {kg} × {num(GRAVITY)} m/s² / ({rho} × {area})) / {factor}",
                    f"{num(block.sink_m_s)} m/s")  # fmt: skip
     yield from _timed_glide(budget, block)
     yield from _times(block, kg)
@@ -57,7 +60,15 @@ def _times(block: AirBlock, kg: str) -> Iterator[Working]:
     if block.time_s is None or block.time_without_gear_s is None or block.time_kept is None:
         return
     time, without = f"{num(block.time_s)} s", f"{num(block.time_without_gear_s)} s"
-    if block.efficiency is None:
+    top_m = None if block.height_m is None else block.height_m.middle
+    apart = block.efficiency is not None and block.conditions.left[1] != 1.0
+    if top_m is not None and top_m > 0.0 and apart:
+        run_s = block.time_s - top_m / block.sink_m_s
+        entry = "air-climb"
+        yield working("time", entry, "still-air time", "t + h / w",
+                       f"{num(run_s)} s + {num(top_m)} m / {num(block.sink_m_s)} m/s", time)  # fmt: skip
+        how = "with the height that the same energy then gives"
+    elif block.efficiency is None:
         height = block.time_s * block.sink_m_s
         entry = "air-time-height"
         yield working("time", entry, "still-air time", "h / w", f"{num(height)} m / {num(block.sink_m_s)} m/s", time)

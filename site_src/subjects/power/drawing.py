@@ -48,24 +48,25 @@ class Curve:
 
 @lru_cache(maxsize=8)  # most edits change nothing of it
 def curve(power: Power) -> Curve:
-    """Return the loaded-voltage curve over the session, from full cells to empty ones."""
+    """Return the loaded-voltage curve over the session, from full cells to empty ones, at the low end of the run."""
     clock = _Clock(power)
     floor_v, top_v = _volt_range(power)
     states = sorted({state for state, _ in power.source.table} | {index / 40 for index in range(41)}, reverse=True)
     times = [percent(clock.at(state), clock.life_s) / 100.0 for state in states]
 
-    def points(draw_a: float) -> str:
-        volts = [power.load.volts_under(power.source, state, draw_a) for state in states]
+    def points(volts: Iterable[float | None]) -> str:
         inside = _clipped(list(zip(times, volts, strict=True)), floor_v)
         return " ".join(f"{100 * x:.2f},{_down(v, floor_v, top_v):.2f}" for x, v in inside)
 
     minutes = clock.life_s / 60.0
-    end = percent(clock.at(power.run.end_state), clock.life_s)
+    ends_s = clock.at(min(1.0, power.worst.end_state))
+    end = percent(ends_s, clock.life_s)
+    bound = "at most " if power.at_most else "at worst " if power.low.time_s < power.high.time_s else ""
     return Curve(
-        mean=points(power.load.mean_a),
-        peak=points(power.load.peak_a),
+        mean=points(power.load.volts_under(power.source, state, power.load.mean_a) for state in states),
+        peak=points(power.end.volts_under_peak(power.load, state) for state in states),
         end=end,
-        end_text=f"{'at most ' if power.at_most else ''}{digits.duration(clock.at(power.run.end_state))}",
+        end_text=f"{bound}{digits.duration(ends_s)}",
         end_anchor="end" if end > 50.0 else "start",
         lines=tuple(_lines(power, floor_v, top_v)),
         bands=tuple(_bands(power, clock.life_s)),
@@ -102,7 +103,8 @@ def _needed(power: Power) -> float | None:
 
 
 def _volt_range(power: Power) -> tuple[float, float]:
-    lowest = min(power.source.cutoff_v, power.run.lowest_v, _needed(power) or power.source.cutoff_v)
+    cutoff_v = power.source.cutoff_v
+    lowest = min(cutoff_v, cutoff_v if power.lowest_v is None else power.lowest_v, _needed(power) or cutoff_v)
     return max(0.0, floor((lowest - 0.15) * 5.0) / 5.0), ceil(power.source.table[-1][1] * 5.0) / 5.0
 
 
@@ -117,10 +119,12 @@ def _down(volts: float, floor_v: float, top_v: float) -> float:
     return round(100.0 * (top_v - volts) / (top_v - floor_v), 2)
 
 
-def _clipped(spots: list[tuple[float, float]], floor_v: float) -> list[tuple[float, float]]:
-    """Return the falling line down to where it leaves the picture."""
+def _clipped(spots: list[tuple[float, float | None]], floor_v: float) -> list[tuple[float, float]]:
+    """Return the falling line down to where it leaves the picture, or to where the cell collapses."""
     kept: list[tuple[float, float]] = []
     for x, volts in spots:
+        if volts is None:
+            break
         if volts < floor_v:
             if kept:
                 x0, v0 = kept[-1]

@@ -10,6 +10,7 @@ from calc.subjects.air.entries import Air
 from calc.subjects.air.sums import density
 from calc.subjects.power.entries import Session
 from calc.subjects.surface import sums as surfaces
+from calc.subjects.surface import worst
 from calc.subjects.surface.answer import Effort
 from site_src.app.sums import Working, num, working
 
@@ -39,18 +40,14 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
                        f"{num(block.moment_nm * 1e3)} mN·m", f"E, the flap’s share of the chord: {num(flap / chord)}; "
                        "δ in radians")  # fmt: skip
     else:
-        arm = abs(asked.pivot.value - 0.25)
-        yield working(
-            "moment",
-            "surface-whole",
-            "moment of the air",
-            "q × span × chord × a(AR) δ |x_pivot − ¼| × chord",
-            f"{num(pressure)} Pa × {num(span)} m × {num(chord)} m × "
-            f"{num(surfaces.lift_slope(span / chord))} × "
-            f"{num(delta)} × {num(arm)} × {num(chord)} m × 1000",
-            f"{num(block.moment_nm * 1e3)} mN·m",
-            "δ in radians",
-        )
+        arm = worst.farthest_arm(asked.pivot.value)
+        yield working("moment", "surface-whole", "moment of the air",
+                       "q × span × chord × a(AR) δ |x_pivot − x| × chord",
+                       f"{num(pressure)} Pa × {num(span)} m × {num(chord)} m × "
+                       f"{num(surfaces.lift_slope(span / chord))} × "
+                       f"{num(delta)} × {num(arm)} × {num(chord)} m × 1000",
+                       f"{num(block.moment_nm * 1e3)} mN·m", "δ in radians; x, where the force lies, at the worse "
+                       "end of 0.20 to 0.40 of the chord")  # fmt: skip
     yield from _actuator(budget, found)
 
 

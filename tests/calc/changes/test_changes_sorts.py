@@ -58,18 +58,18 @@ def test_a_short_run_takes_a_cell_a_draw_or_a_shorter_flight() -> None:
 
 def test_the_draw_that_would_do_is_the_largest_and_goes_in_as_a_guess() -> None:
     (draw,) = named(found(SHORT_RUN), "draw", "gear.0.draw")
-    assert (draw.what.before, draw.what.after) == ("30 mA", "17 mA")
+    assert (draw.what.before, draw.what.after) == ("30 mA", "22 mA")
     assert applied(SHORT_RUN, draw.edits)["gear"][0]["draw_known_by"] == "guess"
-    assert answered(with_(SHORT_RUN, row0={"draw": "18 mA"})).whole.verdict != "fits"
+    assert answered(with_(SHORT_RUN, row0={"draw": "23 mA"})).whole.verdict != "fits"
     assert sentence(draw, UnitSystem.METRIC).startswith(
-        "Get the cased receiver down to 17 mA, from 30 mA: one cell lasts a flight, "
+        "Get the cased receiver down to 22 mA, from 30 mA: one cell lasts a flight, "
     )
 
 
 def test_a_draw_at_work_stays_above_the_quiet_one() -> None:
     """A servo cannot draw less at work than at rest; where that would be needed, nothing is said."""
     document = with_(
-        SHORT_RUN, row1={"draw": "0 mA", "busy_draw": "10 mA", "busy": "10 %"}, session={"on_time": "40 min"}
+        SHORT_RUN, row1={"draw": "0 mA", "busy_draw": "10 mA", "busy": "10 %"}, session={"on_time": "22 min"}
     )
     assert not named(found(document), "draw", "gear.1.busy_draw")
     tight = with_(SHORT_RUN, row1={"draw": "14 mA", "busy_draw": "15 mA", "busy": "100 %"})
@@ -77,17 +77,17 @@ def test_a_draw_at_work_stays_above_the_quiet_one() -> None:
 
 
 def test_flights_are_shortened_to_whole_tens_of_seconds() -> None:
-    document = with_(SOUND, cell={"capacity": "8 mAh"}, session={"on_time": "7:00"})
+    document = with_(SOUND, cell={"capacity": "20 mAh"}, session={"on_time": "9:00"})
     (shorter,) = named(found(document), "flight_time")
-    assert (shorter.what.before, shorter.what.after) == ("7:00", "6 min 10 s")
-    assert answered(with_(document, session={"on_time": "6 min 20 s"})).whole.verdict != "fits"
+    assert (shorter.what.before, shorter.what.after) == ("9:00", "8 min 10 s")
+    assert answered(with_(document, session={"on_time": "8 min 20 s"})).whole.verdict != "fits"
 
 
-NEARLY_LASTS = with_(SHORT_RUN, session={"on_time": "18 min", "reserve": "35"})
+NEARLY_LASTS = with_(SHORT_RUN, session={"on_time": "8 min", "reserve": "35"})
 
 
 def test_less_reserve_is_told_last_and_as_what_it_is() -> None:
-    for document in (NEARLY_LASTS, with_(SHORT_RUN, session={"on_time": "17 min"})):
+    for document in (NEARLY_LASTS, with_(SHORT_RUN, session={"on_time": "9 min"})):
         listed = found(document)
         (reserve,) = named(listed, "reserve")
         assert listed.changes[-1] is reserve
@@ -99,7 +99,7 @@ def test_less_reserve_is_told_last_and_as_what_it_is() -> None:
 
 
 def test_a_usual_reserve_is_told_with_its_figure() -> None:
-    (reserve,) = named(found(with_(SHORT_RUN, session={"on_time": "17 min"})), "reserve")
+    (reserve,) = named(found(with_(SHORT_RUN, session={"on_time": "9 min"})), "reserve")
     assert reserve.what.before == "20 %"
 
 

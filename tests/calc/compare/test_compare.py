@@ -25,8 +25,8 @@ BEFORE: dict[str, Any] = {
     "name": "Before",
     "model": {"airframe": "40 g", "wing_area": "9 dm²"},
     "gear": [RECEIVER, ROD],
-    "cell": {"mass": "2 g", "capacity": "40 mAh", "resistance": "0.5 ohm"},
-    "session": {"on_time": "6 min"},
+    "cell": {"mass": "2 g", "capacity": "800 mAh", "resistance": "0.5 ohm"},
+    "session": {"on_time": "120 min"},
     "air": {"launch": "towline", "height": "40 m", "glide_factor": "8"},
 }
 
@@ -46,9 +46,9 @@ def said(found: Comparison) -> list[str]:
 
 
 def test_figures_side_by_side_worked_by_hand() -> None:
-    """Share rule: 20 % of 40 g airframe allows 10 g. Gear 4.2 → 3.5 g; 60 mA from 80 % of 40 mAh runs 32 min.
+    """Share rule: 20 % of 40 g airframe allows 10 g. Gear 4.2 → 3.5 g; 60 mA from 80 % of 800 mAh runs 640 min.
 
-    With 20 mA more: 24 min; of 6 min each that is 5 and 4 flights.
+    So slow a draw leaves no range. With 20 mA more: 480 min; of 120 min each that is 5 and 4 flights.
     """
     found = compared(gear=[RECEIVER, LINES])
     assert (row_of(found, "in_hand").before, row_of(found, "in_hand").after) == approx((5.8e-3, 6.5e-3))
@@ -59,7 +59,9 @@ def test_figures_side_by_side_worked_by_hand() -> None:
     assert row_of(found, "run").judged == "same"
     with_altimeter = compared(gear=[RECEIVER, ROD, ALTIMETER])
     run = row_of(with_altimeter, "run")
-    assert (run.before, run.after) == approx((32 * 60.0, 24 * 60.0))
+    assert (run.before, run.after) == approx((640 * 60.0, 480 * 60.0))
+    low = row_of(with_altimeter, "run_low")
+    assert (low.before, low.after) == approx((run.before, run.after))
     assert run.judged == "worse"
     assert (row_of(with_altimeter, "flights").before, row_of(with_altimeter, "flights").after) == (5, 4)
     assert row_of(with_altimeter, "mean").change == approx(0.020)
@@ -84,33 +86,33 @@ def test_only_what_both_answers_have_is_a_row() -> None:
 def test_a_swap_is_worth_what_it_alone_changes() -> None:
     """Thread lines 0.7 g lighter: still air from 40 m goes with 1/√mass of 44.2 and 43.5 g, so 0.8 % longer.
 
-    The cell alone: half the charge, 16 min less; and 0.5 g lighter.
+    The cell alone: half the charge, 320 min less; and 0.5 g lighter.
     """
-    cell = {"mass": "1.5 g", "capacity": "20 mAh", "resistance": "0.5 ohm"}
+    cell = {"mass": "1.5 g", "capacity": "400 mAh", "resistance": "0.5 ohm"}
     found = compared(gear=[RECEIVER, LINES], cell=cell)
     before = row_of(found, "still_air").before
     lines, half = found.swaps
     assert (lines.path, lines.act, lines.mass_kg) == ("gear.1", "swap", approx(-0.7e-3))
     assert lines.still_air_s == approx(float(before) * ((44.2 / 43.5) ** 0.5 - 1.0))
     assert lines.run_s == 0.0
-    assert (half.path, half.act, half.run_s) == ("cell", "change", approx(-16 * 60.0))
+    assert (half.path, half.act, half.run_s) == ("cell", "change", approx(-320 * 60.0))
     assert half.mass_kg == approx(-0.5e-3)
     assert said(found)[0].startswith("Thread lines instead of the push rod: 0.70 g lighter, 0.")
     assert said(found)[1].startswith("Cell (mass, capacity): 0.50 g lighter, 0.")
-    assert said(found)[1].endswith(" s more still air, 16 min shorter run.")
+    assert said(found)[1].endswith(" s more still air, 5 h 20 min shorter run.")
 
 
 def test_parts_added_and_left_out() -> None:
-    """The altimeter: 0.9 g, and 24 instead of 32 min."""
+    """The altimeter: 0.9 g, and 480 instead of 640 min."""
     more = {**BEFORE, "gear": [RECEIVER, ROD, ALTIMETER]}
     (added,) = compared(more).swaps
     assert (added.path, added.act, added.before, added.after) == ("gear.2", "add", "", "altimeter")
-    assert (added.mass_kg, added.run_s) == (approx(0.9e-3), approx(-8 * 60.0))
+    assert (added.mass_kg, added.run_s) == (approx(0.9e-3), approx(-160 * 60.0))
     assert said(compared(more))[0].startswith("With the altimeter: 0.90 g heavier, ")
     for less in (BEFORE, {**BEFORE, "gear": [RECEIVER, ROD, {**ALTIMETER, "off": True}]}):
         (gone,) = compared(less, more).swaps
         assert (gone.path, gone.act, gone.mass_kg) == ("gear.2", "leave out", approx(-0.9e-3))
-        assert gone.run_s == approx(8 * 60.0)
+        assert gone.run_s == approx(160 * 60.0)
     assert said(compared(BEFORE, more))[0].startswith("Without the altimeter: 0.90 g lighter, ")
     switched_on = compared(more, less)
     assert (switched_on.swaps[0].act, switched_on.swaps[0].path) == ("add", "gear.2")
@@ -164,7 +166,7 @@ def test_rows_that_cannot_be_read_are_told_and_not_weighed() -> None:
 def test_differences_outside_the_gear_by_what_they_mean() -> None:
     found = compared(
         model={**BEFORE["model"], "airframe": "41 g", "wing_area": "0.09 m²"},
-        session={"on_time": "6", "temperature": "5 °C"},
+        session={"on_time": "120", "temperature": "5 °C"},
         air={**BEFORE["air"], "glide_factor": ""},
         scale_division="0.01 g", name="Now", format=1,
     )  # fmt: skip
@@ -232,9 +234,9 @@ def test_what_a_swap_buys_in_words(swap: dict[str, Any], words: str) -> None:
 
 
 def test_changes_have_a_sign_and_a_unit() -> None:
-    found = compared(gear=[RECEIVER, LINES], cell={"mass": "2 g", "capacity": "20 mAh", "resistance": "0.5 ohm"})
+    found = compared(gear=[RECEIVER, LINES], cell={"mass": "2 g", "capacity": "400 mAh", "resistance": "0.5 ohm"})
     shown = {row.id: row.told for row in found.rows}
-    assert (shown["gear"], shown["run"], shown["flights"]) == ("−0.70 g", "−16 min", "−3")
+    assert (shown["gear"], shown["run"], shown["flights"]) == ("−0.70 g", "−5 h 20 min", "−3")
     inches = compared({**BEFORE, "units": "imperial", "gear": [RECEIVER, LINES]})
     assert row_of(inches, "gear").told == "−0.025 oz"
 
@@ -246,13 +248,13 @@ def test_the_keys_other_programs_rely_on() -> None:
         "id": "verdict", "label": "Verdict", "before": "fits", "after": "fits", "judged": "same"
     }  # fmt: skip
     assert (rows["gear"]["before_g"], rows["gear"]["after_g"], rows["gear"]["change_g"]) == (4.2, 5.1, 0.9)
-    assert (rows["run"]["change_min"], rows["mean"]["after_mA"], rows["gear"]["judged"]) == (-8.0, 80.0, "worse")
+    assert (rows["run"]["change_min"], rows["mean"]["after_mA"], rows["gear"]["judged"]) == (-160.0, 80.0, "worse")
     assert {"before_V", "after_V", "change_V"} <= set(rows["lowest"])
     assert {"before_s", "after_s"} <= set(rows["still_air"])
     assert {"before_g_dm2", "after_g_dm2"} <= set(rows["loading"])
     (swap,) = answer["swaps"]
-    assert (swap["row"], swap["act"], swap["mass_g"], swap["run_min"]) == ("gear.2", "add", 0.9, -8.0)
-    assert answer["differences"] == [{"field": "session.on_time", "before": "6 min", "after": "5 min"}]
+    assert (swap["row"], swap["act"], swap["mass_g"], swap["run_min"]) == ("gear.2", "add", 0.9, -160.0)
+    assert answer["differences"] == [{"field": "session.on_time", "before": "120 min", "after": "5 min"}]
     assert answer["before"] == {"name": "Before", "verdict": "fits"}
 
 
@@ -266,7 +268,7 @@ def test_the_command(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None
     assert out.startswith("Before: Before\nNow: Budget without a name\n\nFits, 6.50 g in hand; before: fits, 5.80 g")
     assert f"{'All the gear':27}{'4.20 g':>14} {'3.50 g':>14} {'−0.70 g':>13}  better\n" in out
     assert "* Thread lines instead of the push rod: 0.70 g lighter" in out
-    assert "- Session, radio on, each flight: 5 min, before 6 min" in out
+    assert "- Session, radio on, each flight: 5 min, before 120 min" in out
     assert main(["compare", files[0], files[1], "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["swaps"][0]["after"] == "thread lines"
     assert main(["compare", files[2], str(tmp_path / "absent")]) == 2

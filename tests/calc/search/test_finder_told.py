@@ -137,7 +137,7 @@ def test_a_servo_brings_its_linkage_though_the_budget_has_no_row_for_it() -> Non
 def test_where_no_set_fits_the_headline_says_so() -> None:
     """Share rule: 20 % of 10 g airframe allows 2.5 g; the lightest set is 3.0 g, 0.5 g over."""
     over = searched({"model": {"airframe": "10 g"}, "scale_division": "0.01 g"}, BOX)
-    said = "The sets run, but none fits: the lightest weighs 3.00 g, is 0.50 g over and runs 57 min"
+    said = "The sets run, but none fits: the lightest weighs 3.00 g, is 0.50 g over and runs 55 min"
     assert finder_words.headline(over, UnitSystem.METRIC).startswith(said)
     assert finder_data.as_json(over)["fits"] == 0
     assert finder_data.as_json(searched({"model": MODEL}, BOX))["fits"] == 1
@@ -160,7 +160,7 @@ def test_a_set_that_is_over_with_its_lead_and_one_that_is_not() -> None:
     found = searched(document, [{**CELL, "mass": "0.5 g"}, heavy])
     assert [each.by_weight for each in found.sets] == ["over", "fits"]
     assert finder_words.headline(found, UnitSystem.METRIC).startswith(
-        "The lightest set that runs weighs 2.50 g, but is 0.13 g over with its lead; it runs 57 min; the lightest that "
+        "The lightest set that runs weighs 2.50 g, but is 0.13 g over with its lead; it runs 55 min; the lightest that "
         "is not over weighs 3.00 g"
     )
 
@@ -211,6 +211,8 @@ def test_what_a_run_stands_on_is_told_beside_the_set() -> None:
     assert "at work “servo” draws more than the quiet draw given" in said
     assert "brown-out not looked at for “rx” and “servo”" in said
     assert "the cell’s resistance is assumed" in said
+    (metered,) = searched({"model": MODEL}, [RECEIVER, SERVO, ROD, {**bare, "meter": "1 ohm"}]).sets
+    assert "the cell’s resistance is known at 1 kHz alone" in finder_words.asides(metered)
     told = {**SERVO, "busy_draw": "90 mA", "busy": "8 %", "min_volts": "3 V"}
     (full,) = searched({"model": MODEL}, [{**RECEIVER, "min_volts": "3 V"}, told, ROD, CELL]).sets
     assert finder_words.asides(full) == ()

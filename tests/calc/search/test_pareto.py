@@ -11,8 +11,9 @@ from calc.search import counts as counting
 from calc.search import dominance, pareto
 from calc.search.batteries import battery_of
 from calc.search.sets import Battery, Family, Found, Label, Need, Option, Progress, added
-from calc.subjects.power import endurance
-from calc.subjects.power.endurance import Load, Source
+from calc.subjects.power import endurance, span
+from calc.subjects.power.endurance import Load, Pack
+from calc.subjects.power.ohms import Ohms
 from calc.subjects.power.plan import Plan, flights_per_cell
 
 FEW = st.integers(0, 3)  # few different values: many ties
@@ -26,29 +27,32 @@ OPTION = st.builds(
 SLOT = st.lists(OPTION, min_size=0, max_size=5)
 FAMILY = st.lists(SLOT, min_size=1, max_size=4).map(tuple)
 SOURCE = st.builds(
-    lambda mah, ohm: Source(capacity_c=3.6 * mah, resistance_ohm=ohm, cutoff_v=3.3),
+    lambda mah, ohm: Pack(capacity_c=3.6 * mah, resistance_ohm=ohm, cutoff_v=3.3),
     st.sampled_from([10.0, 20.0, 20.0, 50.0]), st.sampled_from([0.2, 1.0, 4.0]),
 )  # fmt: skip
 NEED = st.sampled_from([Need(), Need(flights=1, on_s=600.0), Need(flights=3, on_s=240.0, pause_s=300.0)])
-RESERVE = 0.2
+RESERVE, KELVIN = 0.2, 293.15
 
 
-def works(label: Label, source: Source, need: Need) -> tuple[str, int]:
+def cell_of(mass: int, pack: Pack, supply: endurance.Supply | None = None, reserve: float = RESERVE) -> Battery:
+    """Return a cell of a known resistance as the search takes it."""
+    return battery_of(mass, pack, Ohms(each=span.resistances(pack), how="given"), supply, KELVIN, reserve)
+
+
+def works(label: Label, source: Pack, need: Need) -> tuple[str, int]:
     """Return reason and time of one set, by the run and the plan of the budget page themselves."""
     _, mean, peak, volts, quiet = label
     if mean == 0:
         return "no_draw", 0
     load = Load(mean_a=mean * 1e-9, peak_a=max(mean, peak) * 1e-9, min_volts=volts * 1e-6 or None)
-    time_s = endurance.run(source, load, RESERVE).time_s
+    time_s = span.run_span(source, KELVIN, load, RESERVE).low.time_s
     if round(time_s * 1e9) == 0:
         return "brownout", 0
     plan = Plan(on_s=need.on_s, pause_s=need.pause_s, pause_share=min(1.0, quiet / mean))
     return "works" if flights_per_cell(time_s, plan) >= need.flights else "session", round(time_s * 1e9)
 
 
-def plain(
-    families: list[Family], sources: list[tuple[int, Source]], need: Need
-) -> tuple[dict[Any, int], dict[str, int]]:
+def plain(families: list[Family], sources: list[tuple[int, Pack]], need: Need) -> tuple[dict[Any, int], dict[str, int]]:
     """Return how many sets have each best (mass, time), and how many have each reason, from the plain product."""
     sets: dict[tuple[int, int], int] = {}
     reasons = dict.fromkeys((*counting.REASONS, "works"), 0)
@@ -88,9 +92,9 @@ def found_by(families: list[Family], batteries: list[Battery], need: Need) -> Fo
     need=NEED,
 )
 def test_the_same_as_the_plain_product(
-    families: list[Family], sources: list[tuple[int, Source]], need: Need
+    families: list[Family], sources: list[tuple[int, Pack]], need: Need
 ) -> None:  # fmt: skip
-    batteries = [battery_of(mass, source, None, RESERVE) for mass, source in sources]
+    batteries = [cell_of(mass, source) for mass, source in sources]
     found = found_by(families, batteries, need)
     best, reasons = plain(families, sources, need)
     assert {(each.mass, each.time_ns): each.count for each in found.best} == best
@@ -114,25 +118,25 @@ def test_the_same_as_the_plain_product(
     reserve=st.sampled_from([0.0, 0.2, 0.5]),
 )  # fmt: skip
 def test_the_quick_sum_is_the_run_of_the_budget_page(
-    mean: int, more: int, volts: int, source: Source, reserve: float
+    mean: int, more: int, volts: int, source: Pack, reserve: float
 ) -> None:  # fmt: skip
-    battery = battery_of(0, source, None, reserve)
+    one = cell_of(0, source, reserve=reserve)
     load = Load(mean_a=mean * 1e-9, peak_a=(mean + more) * 1e-9, min_volts=volts * 1e-6)
-    assert battery.time(mean, mean + more, volts) == round(endurance.run(source, load, reserve).time_s * 1e9)
-    assert battery.most(mean) >= battery.time(mean, mean + more, volts)
+    assert one.time(mean, mean + more, volts) == round(span.run_span(source, KELVIN, load, reserve).low.time_s * 1e9)
+    assert one.most(mean) >= one.time(mean, mean + more, volts)
 
 
 @given(
     mean=st.integers(10**6, 10**9), peak=st.integers(10**6, 10**9), source=SOURCE,
     volts=st.sampled_from([0, 3_000_000, 6_000_000]),
 )  # fmt: skip
-def test_through_a_converter_too(mean: int, peak: int, source: Source, volts: int) -> None:
+def test_through_a_converter_too(mean: int, peak: int, source: Pack, volts: int) -> None:
     supply = endurance.Supply(volts=5.0, efficiency=0.8, min_input_v=2.5)
-    battery = battery_of(0, source, supply, RESERVE)
+    one = cell_of(0, source, supply)
     load = Load(mean_a=mean * 1e-9, peak_a=max(mean, peak) * 1e-9, min_volts=volts * 1e-6 or None, supply=supply)
-    time_ns = battery.time(mean, peak, volts)
-    assert time_ns == round(endurance.run(source, load, RESERVE).time_s * 1e9)
-    assert battery.most(mean) >= time_ns
+    time_ns = one.time(mean, peak, volts)
+    assert time_ns == round(span.run_span(source, KELVIN, load, RESERVE).low.time_s * 1e9)
+    assert one.most(mean) >= time_ns
 
 
 @settings(max_examples=200)
@@ -156,8 +160,8 @@ def test_too_many_to_count_are_estimated_and_said_so() -> None:
         for n in range(200)
     )
     other = tuple(Option(mass=n, mean_na=n * 104_729, peak_na=n * 15_485_863) for n in range(200))
-    battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
-    counts = counting.count([(slot, other, other)], [battery], Need())
+    one = cell_of(0, Pack(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3))
+    counts = counting.count([(slot, other, other)], [one], Need())
     assert counts.drawn == counting.DRAWN
     assert counts.total == 200**3
     assert counts.reasons["brownout"] == pytest.approx(200**3 / 2, rel=0.06)
@@ -168,10 +172,10 @@ def test_many_states_from_few_options_are_estimated_too() -> None:
     slots = tuple(
         tuple(Option(mass=1, mean_na=n * 31**k + 1, peak_na=n * 31**k + 1) for n in range(30)) for k in range(4)
     )
-    battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
-    assert counting.count([slots], [battery] * 30, Need()).drawn == counting.DRAWN
+    one = cell_of(0, Pack(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3))
+    assert counting.count([slots], [one] * 30, Need()).drawn == counting.DRAWN
     wide = tuple(Option(mass=1, mean_na=n * 29_791 + 1, peak_na=n * 29_791 + 1) for n in range(200))
-    assert counting.count([(slots[0], slots[1], wide)], [battery], Need()).drawn == counting.DRAWN
+    assert counting.count([(slots[0], slots[1], wide)], [one], Need()).drawn == counting.DRAWN
 
 
 def test_whole_flights_as_the_plan_counts_them() -> None:
@@ -185,8 +189,8 @@ def test_whole_flights_as_the_plan_counts_them() -> None:
 def test_ties_multiply_and_add() -> None:
     """Two equal parts of each of two kinds in one slot: each way to the middle sum counts twice, four sets in all."""
     light, frugal = Option(mass=1, mean_na=2 * 10**7), Option(mass=2, mean_na=10**7)
-    battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
-    found = found_by([((light, light, frugal, frugal), (light, frugal))], [battery], Need())
+    one = cell_of(0, Pack(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3))
+    found = found_by([((light, light, frugal, frugal), (light, frugal))], [one], Need())
     assert [(best.mass, best.count) for best in found.best] == [(2, 2), (3, 4), (4, 2)]
 
 
@@ -196,10 +200,10 @@ def test_draws_that_differ_by_a_nanoampere(seed: int) -> None:
     """The least difference that there is: the longer run is found, not a tie."""
     base = 10**7 + seed
     slot = tuple(Option(mass=5, mean_na=base + n, peak_na=base + 40 - n) for n in range(3))
-    source = Source(capacity_c=360.0, resistance_ohm=0.1, cutoff_v=3.3)
-    battery = battery_of(0, source, None, RESERVE)
+    source = Pack(capacity_c=360.0, resistance_ohm=0.1, cutoff_v=3.3)
+    one = cell_of(0, source)
     best, _ = plain([(slot, slot)], [(0, source)], Need())
-    found = found_by([(slot, slot)], [battery], Need())
+    found = found_by([(slot, slot)], [one], Need())
     assert {(each.mass, each.time_ns): each.count for each in found.best} == best
     assert len(best) == 1
 
@@ -215,8 +219,8 @@ def test_signs_of_progress(monkeypatch: pytest.MonkeyPatch) -> None:
     """Four parts, then eight: after every 20 sums a sign, so after two parts of the four; a tenth is for counting."""
     monkeypatch.setattr(pareto, "CHUNK", 20)
     slots = tuple(tuple(Option(mass=n, mean_na=(9 - n) * 10**7) for n in range(many)) for many in (8, 4))
-    battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
-    signs = [each.done for each in pareto.search([slots], [battery], Need()) if isinstance(each, Progress)]
+    one = cell_of(0, Pack(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3))
+    signs = [each.done for each in pareto.search([slots], [one], Need()) if isinstance(each, Progress)]
     assert signs == pytest.approx([0.0, 0.9 * 0.3, 0.9 * 0.45, 0.9])
 
 
@@ -232,8 +236,8 @@ def test_when_reasons_are_estimated(
     slots = tuple(
         tuple(Option(mass=1, mean_na=10**6 + n * 3**k, peak_na=10**6 + n * 3**k) for n in range(3)) for k in range(3)
     )
-    battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
-    counts = counting.count([slots], [battery] * batteries, Need())
+    one = cell_of(0, Pack(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3))
+    counts = counting.count([slots], [one] * batteries, Need())
     assert counts.drawn == drawn * counting.DRAWN
     assert counts.works == pytest.approx(27 * batteries, abs=1)
 
@@ -248,6 +252,6 @@ def test_a_staircase_loses_only_the_steps_that_are_beaten() -> None:
 def test_a_slot_too_long_to_go_through_is_estimated(monkeypatch: pytest.MonkeyPatch, many: int, drawn: int) -> None:
     """Eight times as many sums as demands are looked at, though all these parts ask the same."""
     monkeypatch.setattr(counting, "MOST_STATES", 2)
-    battery = battery_of(0, Source(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3), None, RESERVE)
+    one = cell_of(0, Pack(capacity_c=108.0, resistance_ohm=0.1, cutoff_v=3.3))
     slot = tuple(Option(mass=1, mean_na=10**7, peak_na=10**7) for _ in range(many))
-    assert counting.count([(slot,)], [battery], Need()).drawn == drawn
+    assert counting.count([(slot,)], [one], Need()).drawn == drawn

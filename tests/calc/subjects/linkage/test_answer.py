@@ -106,11 +106,12 @@ def test_a_linkage_that_is_too_weak_by_our_rule_is_told_so() -> None:
     assert "it holds" in linkage_words.linkage_sentence(strong, UnitSystem.METRIC)
 
 
-def test_no_load_has_no_finite_factor() -> None:
+def test_a_pivot_at_the_quarter_chord_loads_the_linkage_too() -> None:
+    """The force lies up to 0.40 of the chord: 0.15 from there, 0.40 from the leading edge."""
     whole = {**SURFACE, "kind": "whole", "pivot": "25 %"}
     found = whole_json(surface=whole)["linkage"]
-    assert "buckling_factor" not in found
-    assert found["force_N"] == 0.0
+    ahead = whole_json(surface={**whole, "pivot": "0 %"})["linkage"]
+    assert found["force_N"] == pytest.approx(ahead["force_N"] * 0.15 / 0.40, rel=1e-5)
 
 
 HINGED = {

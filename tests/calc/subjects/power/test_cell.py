@@ -35,32 +35,13 @@ def test_resistance_over_temperature() -> None:
     assert cell.resistance_ratio(298.15) == pytest.approx(1.0)
 
 
-def test_capacity_over_temperature() -> None:
-    """Two cell data sheets; between the published points straight, and rated above 20 °C."""
-    for celsius, share in zip(TABLE["capacity"]["celsius"], TABLE["capacity"]["share"], strict=True):
-        assert cell.capacity_share(celsius + KELVIN) == pytest.approx(share)
-    assert cell.capacity_share(5 + KELVIN) == pytest.approx(0.925)
-    assert cell.capacity_share(35 + KELVIN) == 1.0
-
-
-def test_resistance_from_capacity() -> None:
-    """One cell data sheet: 80 mAh, at most 0.43 ohm."""
-    sheet = TABLE["data_sheet_resistance"]
-    found = cell.resistance_from_capacity(sheet["mAh"] * 3.6)
-    assert found == pytest.approx(sheet["ohm"], rel=sheet["relative_tolerance"])
-
-
 @pytest.mark.parametrize("kelvin", [253.0, 333.2, math.nan])
 def test_temperatures_outside_the_published_range_are_refused(kelvin: float) -> None:
-    with pytest.raises(OutOfRangeError):
-        cell.capacity_share(kelvin)
     with pytest.raises(OutOfRangeError):
         cell.resistance_ratio(kelvin)
 
 
 def test_impossible_cells_are_refused() -> None:
-    with pytest.raises(OutOfRangeError):
-        cell.resistance_from_capacity(0.0)
     with pytest.raises(OutOfRangeError):
         cell.open_circuit_voltage(1.1)
     with pytest.raises(OutOfRangeError):
@@ -72,8 +53,6 @@ def test_impossible_cells_are_refused() -> None:
     [
         (cell.resistance_ratio, (253.15,)),
         (cell.resistance_ratio, (333.15,)),
-        (cell.capacity_share, (333.15,)),
-        (cell.resistance_from_capacity, (0.9,)),  # a quarter of a mAh
     ],
 )
 def test_what_lies_just_inside_is_taken(sum_: Callable[..., float], arguments: tuple[object, ...]) -> None:

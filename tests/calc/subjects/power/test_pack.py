@@ -16,21 +16,21 @@ BOOST = Supply(volts=5.0, efficiency=0.8)
 
 
 def test_the_cell_today() -> None:
-    """K = 0.925 at 5 °C; a resistance not given is 34 mohm Ah over the capacity, times that of the cold."""
+    """A resistance not given is √(70 × 110) mohm Ah over the capacity, times that of the cold."""
     source = endurance.today(Pack(capacity_c=108.0, resistance_ohm=None, cutoff_v=3.3), 278.15)
     cold = math.exp(20000 / 8.314462618 * (1 / 278.15 - 1 / 298.15))
-    assert source.capacity_c == pytest.approx(99.9)
-    assert source.resistance_ohm == pytest.approx(0.034 / 0.030 * cold)
+    assert source.capacity_c == pytest.approx(108.0)
+    assert source.resistance_ohm == pytest.approx(math.sqrt(0.070 * 0.110) / 0.030 * cold)
     given_ohm = Pack(capacity_c=108.0, resistance_ohm=0.5, cutoff_v=3.3)
     assert endurance.today(given_ohm, 298.15).resistance_ohm == pytest.approx(0.5)
 
 
 def test_age_and_leads_worked_by_hand() -> None:
-    """108 C with 80 % left at 5 °C is 79.92 C; the cold raises the cells' 2 × 0.5 ohm, not the leads' 0.06 ohm."""
+    """108 C with 80 % left is 86.4 C; the cold raises the cells' 2 × 0.5 ohm, not the leads' 0.06 ohm."""
     pack = Pack(capacity_c=108.0, resistance_ohm=0.5, cutoff_v=3.3, series=2, left=0.8, wiring_ohm=0.06)
     source = endurance.today(pack, 278.15)
     cold = math.exp(20000 / 8.314462618 * (1 / 278.15 - 1 / 298.15))
-    assert source.capacity_c == pytest.approx(79.92)
+    assert source.capacity_c == pytest.approx(86.4)
     assert source.resistance_ohm == pytest.approx(1.0 * cold + 0.06)
     assert source.cutoff_v == pytest.approx(6.6)
     assert open_circuit_voltage(1.0, source.table) == pytest.approx(8.4)
@@ -47,6 +47,7 @@ def test_cells_in_series_share_the_work(series: int, min_volts: float | None) ->
     few, many = endurance.run(alone, load, 0.05), endurance.run(together, direct, 0.05)
     assert many.time_s == pytest.approx(few.time_s)
     assert many.ends_by == few.ends_by
+    assert few.lowest_v is not None
     assert many.lowest_v == pytest.approx(series * few.lowest_v)
     small, large = replace(load, supply=BOOST), replace(load, supply=replace(BOOST, volts=series * BOOST.volts))
     assert endurance.run(together, large, 0.05).time_s == pytest.approx(endurance.run(alone, small, 0.05).time_s)

@@ -20,12 +20,12 @@ def run_s(cell: dict[str, Any], rows: list[dict[str, Any]], **session: str) -> f
     return found.run.time_s
 
 
-@pytest.mark.parametrize("resistance", ["0.8 ohm", ""])
-def test_what_moves_the_run_time_is_the_run_with_that_changed(resistance: str) -> None:
-    """Each thing changed in the budget itself, and the run worked out anew; 34 mΩ·Ah in 60 mAh are 0.5667 ohm."""
-    cell = {**CELL, "resistance": resistance}
-    kept = {**CELL, "resistance": resistance or f"{34 / 60} ohm"}
-    ohm = 0.8 if resistance else 34 / 60
+@pytest.mark.parametrize("known", [{"resistance": "0.8 ohm"}, {"resistance": ""}])
+def test_what_moves_the_run_time_is_the_run_with_that_changed(known: dict[str, str]) -> None:
+    """Each thing changed in the budget itself, and the run worked out anew; 34 mΩ·Ah at 1 kHz in 60 mAh."""
+    key, ohm = ("resistance", 0.8) if known["resistance"] else ("meter", 34 / 60)
+    cell = {**CELL, **known}
+    kept = {**cell, key: f"{ohm} ohm"}
     power = small(gear=ROWS, cell=cell, session=SESSION).power
     assert power is not None
     assert power.run.ends_by == "brownout"  # so that the resistance counts
@@ -33,7 +33,7 @@ def test_what_moves_the_run_time_is_the_run_with_that_changed(resistance: str) -
     expected = {
         "capacity": [run_s({**kept, "capacity": text}, ROWS) for text in ("54 mAh", "66 mAh")],
         "temperature": [run_s(cell, ROWS, temperature=text) for text in ("0 °C", "20 °C")],
-        "resistance": [run_s({**cell, "resistance": f"{ohm * factor} ohm"}, ROWS) for factor in (2, 0.5)],
+        "resistance": [run_s({**cell, key: f"{ohm * factor} ohm"}, ROWS) for factor in (2, 0.5)],
         "busy": [run_s(cell, [ROWS[0], {**ROWS[1], "busy": text}]) for text in ("60 %", "15 %")],
     }
     assert found == {name: pytest.approx(tuple(times)) for name, times in expected.items()}
@@ -59,17 +59,19 @@ def test_twice_as_busy_is_busy_all_the_time_at_most_and_warmer_sixty_degrees() -
 
 
 def test_the_session_worked_by_hand() -> None:
-    """Two parts of 20 mA and one of 5 mA rest at 45 mA; 90 mA are 1.5 times 60 mAh in an hour.
+    """Two parts of 20 mA and one of 5 mA rest at 45 mA; 1800 mA are 1.5 times 1200 mAh in an hour.
 
-    From 10 % of half a capacity of 60 mAh, 27 mAh take 18 min at 90 mA.
+    From 10 % of half a capacity of 1200 mAh, 540 mAh take 18 min at 1800 mA.
     """
     easy = [{**ROWS[0], "min_volts": ""}, ROWS[1]]
-    power = small(gear=easy, cell={**CELL, "capacity_left": "50 %"}, session={**SESSION, "reserve": "10 %"}).power
+    cell = {**CELL, "capacity": "1200 mAh", "charge_current": "1800 mA", "capacity_left": "50 %"}
+    session = {**SESSION, "reserve": "10 %", "temperature": "20 °C"}
+    power = small(gear=easy, cell=cell, session=session).power
     assert power is not None
     assert power.quiet_a == pytest.approx(0.045)
     assert power.charge_rate == pytest.approx(1.5)
     assert power.run.ends_by == "reserve"
-    assert power.charge_s == pytest.approx(0.9 * 30 / 90 * 3600)
+    assert power.charge_s == pytest.approx(0.9 * 600 / 1800 * 3600)
 
 
 @pytest.mark.parametrize("missing", ["flights", "on_time"])

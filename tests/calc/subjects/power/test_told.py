@@ -54,10 +54,10 @@ def test_a_draw_that_is_a_guess_is_told() -> None:
 
 
 def test_a_run_that_ten_percent_less_capacity_ends_is_told() -> None:
-    """One flight of 19.5 min out of 20 min (30 mAh × 0.8 / 72 mA), by hand; 27 mAh give 18 min."""
+    """One flight of 290 min out of 300 min (300 mAh × 0.8 / 48 mA), by hand; 270 mAh give 270 min."""
     found = assessed(
-        model={"airframe": "60 g"}, gear=[{**RECEIVER, "draw": "72 mA"}],
-        cell={**CELL, "capacity": "30 mAh", "resistance": "0 ohm"}, session={"flights": 1, "on_time": "19:30"},
+        model={"airframe": "60 g"}, gear=[{**RECEIVER, "draw": "48 mA"}],
+        cell={**CELL, "capacity": "300 mAh", "resistance": "0 ohm"}, session={"flights": 1, "on_time": "290 min"},
     )  # fmt: skip
     assert found.whole.parts["run"] == "close"
     assert "Just: with 10 % less capacity one cell does not last one flight." in headline.headline(
@@ -68,11 +68,11 @@ def test_a_run_that_ten_percent_less_capacity_ends_is_told() -> None:
 
 
 def test_the_swap_to_be_safe() -> None:
-    """36 mAh at 48 mA, no reserve: 45 min, nine flights of 5 min; 10 % less gives 40.5 min, eight: by hand."""
+    """360 mAh at 48 mA, no reserve: 450 min, nine flights of 50 min; 10 % less gives 405 min, eight: by hand."""
     found = assessed(
         gear=[{**RECEIVER, "draw": "48 mA", "min_volts": "2.9 V"}],
-        cell={**CELL, "capacity": "36 mAh", "resistance": "0 ohm", "cutoff": "3 V"},
-        session={"flights": 10, "on_time": "5 min", "reserve": "0 %"},
+        cell={**CELL, "capacity": "360 mAh", "resistance": "0 ohm", "cutoff": "3 V"},
+        session={"flights": 10, "on_time": "50 min", "reserve": "0 %"},
     )  # fmt: skip
     assert found.power is not None
     assert (found.power.flights, found.power.safe_flights, found.power.bring) == (9, 8, 3)

@@ -52,6 +52,19 @@ def test_seven_strands_lie_one_within_six() -> None:
     assert TABLE["strands"]["least_lay"] - 1e-9 <= lay <= TABLE["strands"]["most_lay"]
 
 
+def test_stranded_wire_has_less_resistance() -> None:
+    """From published masses: copper's resistivity × density × lay² ÷ mass per metre, the lay from 3 to 5 %."""
+    table = TABLE["strands"]
+    for gauge, kg_km in zip(table["gauge"], table["kg_km"], strict=True):
+        low, high = (
+            stock.COPPER_OHM_M * stock.COPPER_KG_M3 * lay**2 / (kg_km / KILOMETRE) * KILOMETRE
+            for lay in (table["least_lay"], table["most_lay"])
+        )
+        found = stock.wire_resistance(gauge, KILOMETRE, stranded=True)
+        assert low * (1 - table["tolerance"]) <= found <= high * (1 + table["tolerance"])
+        assert found / stock.wire_resistance(gauge, KILOMETRE) == pytest.approx(0.94, abs=0.005)
+
+
 def test_wire_resistance() -> None:
     """A published table of three digits: half the last one is 0.25 % at most."""
     table = TABLE["resistance"]

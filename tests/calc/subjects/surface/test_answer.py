@@ -37,8 +37,9 @@ def test_whole_surface_and_coil() -> None:
     assert found.force_n is None
     at_quarter = whole(surface={**coil, "pivot": "25 %"}).surface
     assert at_quarter is not None
-    assert at_quarter.moment_nm == 0.0
-    assert at_quarter.factor is None
+    # The force lies up to 0.40 of the chord: 0.15 from the quarter, 0.40 from the leading edge.
+    assert at_quarter.moment_nm == pytest.approx(found.moment_nm * 0.15 / 0.40)
+    assert at_quarter.factor == pytest.approx(1e-3 / at_quarter.moment_nm)
 
 
 def test_linear_servo() -> None:
@@ -117,7 +118,7 @@ HINGED = {
 
 
 def test_a_whole_surface_goes_by_its_aspect_ratio() -> None:
-    """Helmbold's slope for an aspect ratio of 2 is 2.6026 (REFERENCE, by arithmetic); q is 22.05 Pa on a 15 °C day."""
+    """Helmbold's slope for an aspect ratio of 2 is 2.6026 (REFERENCE, by arithmetic); q 22.05 Pa at 15 °C; x 0.40."""
     pivoted = {
         "kind": "whole",
         "span": "100 mm",
@@ -128,7 +129,7 @@ def test_a_whole_surface_goes_by_its_aspect_ratio() -> None:
     }
     found = small(surface=pivoted, session={"temperature": "15 °C"}).surface
     assert found is not None
-    by_hand = 22.05 * 0.005 * 2.6026 * math.radians(10) * 0.25 * 0.05
+    by_hand = 22.05 * 0.005 * 2.6026 * math.radians(10) * 0.40 * 0.05
     assert found.moment_nm == pytest.approx(by_hand, rel=1e-4)
 
 
@@ -153,7 +154,34 @@ def test_lines_of_a_rotary_servo_have_a_slack() -> None:
 def test_from_five_times_the_need_on_it_is_far_stronger(rated: float, speed_from: SpeedOrigin, far: bool) -> None:
     """Told only where a design speed was given: the glide is the slowest that the model flies."""
     block = SurfaceBlock(
-        speed_m_s=6.0, speed_from=speed_from, moment_nm=1.0, force_n=None, need=Effort(torque_nm=1.0),
+        speed_m_s=6.0, speed_from=speed_from, moment_nm=1.0, least_nm=None, force_n=None, need=Effort(torque_nm=1.0),
         rated=Effort(torque_nm=rated), throw_rad=None, slack_m=None, wanted_rad=0.3,
     )  # fmt: skip
     assert block.far_stronger is far
+
+
+def test_pull_pull_lines_throw_the_same_both_ways() -> None:
+    """80 mm between the pivots, arm 4 mm, horn 9 mm, 45° of travel: 18.6° and 0.093 mm, worked out independently."""
+    arms = {**SURFACE, "arm": "4 mm", "horn": "9 mm", "travel": "45°", "deflection": "18.4°"}
+    lines = {"kind": "lines", "length": "80 mm", "tex": "22 tex"}
+    found = whole_json(surface=arms, linkage=lines)["surface"]
+    assert found["throw_pull_deg"] == found["throw_push_deg"] == pytest.approx(18.6, abs=0.05)
+    assert found["slack_mm"] == pytest.approx(0.093, abs=0.0005)
+    assert "full_horn_mm" not in found  # a rod would fall short: 18.0° pushing
+    rod = whole_json(surface=arms, linkage={**lines, "kind": "rod", "diameter": "1 mm"})["surface"]
+    assert rod["throw_push_deg"] == pytest.approx(18.0, abs=0.05)
+
+
+def test_how_far_the_moment_may_be_off_is_told() -> None:
+    """A hinged flap: 2.1 × 2 times too high at most; a whole surface: the force at the worse place."""
+    found = small(surface=SURFACE).surface
+    assert found is not None
+    assert found.least_nm == pytest.approx(found.moment_nm / 4.2)
+    assert "the safe side: on so small a flap it may be no more than" in surface_words.surface_sentence(
+        found, UnitSystem.METRIC
+    )
+    assert "moment_low_mNm" in whole_json()["surface"]
+    pivoted = small(surface={**SURFACE, "kind": "whole", "pivot": "25 %"}).surface
+    assert pivoted is not None
+    assert pivoted.least_nm is None
+    assert "between 20 % and 40 % of the chord" in surface_words.surface_sentence(pivoted, UnitSystem.METRIC)

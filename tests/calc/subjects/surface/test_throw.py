@@ -115,12 +115,11 @@ SHORT = st.floats(0.004, 0.02)
 def test_slack_is_no_more_than_the_idle_line_lacks(
     arm_m: float, horn_m: float, rod_m: float, travel_rad: float
 ) -> None:  # fmt: skip
-    """Both ends of the travel, the linkage solved by halving: what the idle line lacks there is the slack."""
+    """The end of the travel, the pulled line at its length, solved by halving: the idle one lacks the slack."""
     assume(arm_m * math.sin(travel_rad) < 0.75 * horn_m)
-    missing = [0.0]
-    for turned in (-travel_rad, travel_rad):
-        delta = four_bar(arm_m, horn_m, rod_m, turned)
-        x = rod_m - horn_m * math.sin(delta) + arm_m * math.sin(turned)
-        y = arm_m * math.cos(turned) - horn_m * math.cos(delta)
-        missing.append(math.hypot(x, y) - math.hypot(rod_m, horn_m - arm_m))
-    assert surface.slack(arm_m, horn_m, rod_m, travel_rad) == pytest.approx(max(missing), abs=2e-8)
+    delta = four_bar(arm_m, horn_m, rod_m, -travel_rad)
+    x = rod_m - horn_m * math.sin(delta) - arm_m * math.sin(travel_rad)
+    y = arm_m * math.cos(travel_rad) - horn_m * math.cos(delta)
+    lacks_m = max(0.0, math.hypot(x, y) - math.hypot(rod_m, horn_m - arm_m))
+    assert surface.slack(arm_m, horn_m, rod_m, travel_rad) == pytest.approx(lacks_m, abs=2e-8)
+    assert surface.slack(arm_m, horn_m, rod_m, -travel_rad) == surface.slack(arm_m, horn_m, rod_m, travel_rad)

@@ -1,0 +1,1 @@
+"""What a rubber motor may be wound to, holds and weighs."""
