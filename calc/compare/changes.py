@@ -162,10 +162,10 @@ def _worth(
 
 
 def _runs_longer(was: Assessment, now: Assessment) -> float | None:
-    """Return how much longer it runs [s]; None where one run is not known, or only from above."""
+    """Return how much longer it runs at worst [s]; None where one run is not known, or only from above."""
     if was.power is None or now.power is None or was.power.at_most or now.power.at_most:
         return None
-    return now.power.run.time_s - was.power.run.time_s
+    return now.power.low.time_s - was.power.low.time_s
 
 
 def _longer(was: Assessment, now: Assessment) -> float | None:

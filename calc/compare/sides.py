@@ -128,11 +128,6 @@ def _of(block: str, take: Callable[[Any], Any]) -> Callable[[Assessment], Any]:
     return found_in
 
 
-def _least_run(power: Any) -> float | None:
-    """Return the low end of a run [s]; None where it is known only from above."""
-    return None if power.at_most else power.low.time_s
-
-
 def _in_contests(take: Callable[[Any], Any]) -> Callable[[Assessment], Any]:
     """Return what takes a figure of the class minimum, which only a contest model is filled up to."""
     return lambda found: take(found.class_) if found.class_.use == "contest" else None
@@ -154,8 +149,7 @@ FIGURES = (
     _figure("gear_share", "Gear’s share", "ratio", "less", lambda found: found.model.share),
     _figure("class_free", "Gear that costs nothing", "mass", "", _in_contests(lambda each: each.free_kg)),
     _figure("class_short", "Short of the minimum", "mass", "", _in_contests(lambda each: each.short_kg)),
-    _figure("run", "Run time", "run", "more", _of("power", lambda power: power.run.time_s)),
-    _figure("run_low", "Run time, at worst", "run", "more", _of("power", _least_run)),
+    _figure("run", "Least run time", "run", "more", _of("power", lambda power: power.worst.time_s)),
     _figure("flights", "Flights from one cell", "count", "more", _of("power", lambda power: power.flights)),
     _figure("cells", "Cells for the session", "count", "less", _of("power", lambda power: power.cells_needed)),
     _figure("mean", "Mean draw", "current", "less", _of("power", lambda power: power.load.mean_a)),

@@ -22,6 +22,7 @@ from site_src.app.view import Answer, answer
 MOST_CELLS = 8  # with a line of their own; more are told
 ROWS_BESIDE = 14  # of gear, beside the other columns; a longer list has pages of its own
 ROWS_EASY = 8  # with room to write
+LINES_A_CELL = 3
 
 
 def sheet_view(document: object) -> dict[str, Any]:
@@ -35,7 +36,7 @@ def sheet_view(document: object) -> dict[str, Any]:
         "answer": found,
         "rows": rows,
         "stations": any(row["at"] for row in rows),
-        "density": _density(len(rows) + len(found.uncounted)),
+        "density": _density(len(rows) + len(found.uncounted), bring),
         "class_name": "" if budget.model.class_.typed is None else classes.table()[budget.model.class_.value].name,
         "rubber": _rubber(budget, found.system),
         "rubber_flown": _rubber_flown(budget),
@@ -50,8 +51,10 @@ def sheet_view(document: object) -> dict[str, Any]:
     }
 
 
-def _density(lines: int) -> str:
-    return "easy" if lines <= ROWS_EASY else "tight" if lines <= ROWS_BESIDE else "long"
+def _density(lines: int, cells: int) -> str:
+    """Return how close the sheet is set; from the third cell on each takes the room of some lines."""
+    easy = lines + LINES_A_CELL * max(0, min(cells, MOST_CELLS) - 2) <= ROWS_EASY
+    return "easy" if easy else "tight" if lines <= ROWS_BESIDE else "long"
 
 
 def _rows(budget: Budget, found: Answer) -> Iterator[dict[str, Any]]:

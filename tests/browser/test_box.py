@@ -91,7 +91,7 @@ def test_a_set_goes_into_the_budget(width: int, height: int, open_page: OpenPage
     expect(page.locator("[name='gear.0.name']")).to_have_value("bare-board receiver, short range", timeout=60_000)
     expect(page.locator("[name='gear.1.name']")).to_have_value("linear servo, 1.5 g")
     expect(page.locator("[name='cell.capacity']")).to_have_value("30 mAh")
-    expect(page.locator("#power .lead")).to_contain_text(re.compile(r"The cell runs 38.min"))
+    expect(page.locator("#power .lead")).to_contain_text(re.compile(r"The cell runs 34.min"))
     assert page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
 
 
@@ -100,7 +100,7 @@ def test_more_charged_cells_and_no_working_set(open_page: OpenPage, site_url: st
     expect(page.locator("#found-headline")).to_contain_text("5.11\u00a0g")
     page.fill("#charges", "8")
     page.locator("#charges").press("Tab")
-    expect(page.locator("#found-headline")).to_contain_text("3.63\u00a0g")
+    expect(page.locator("#found-headline")).to_contain_text("3.99\u00a0g")
     expect(page.locator("#said")).to_have_text(page.locator("#found-headline").inner_text())  # by a screen reader
     page.goto(site_url + "box.html")
     hungry = {"kind": "receiver", "mass": "1 g", "draw": "1 A", "min_volts": "4 V", "name": "hungry"}

@@ -89,7 +89,7 @@ def test_one_page_says_what_the_assessment_says(open_page: OpenPage, site_url: s
         gear, power = found["gear"], found["power"]
         for words in (f"{gear['expected_g']:.2f} g", f"{found['model']['all_up_g']:.1f} g", "share rule fits 8.45 g"):
             assert words in text
-        assert f"{int(power['run_min'])} min" in text
+        assert f"{int(power['run_low_min'])} min to {int(power['run_high_min'])} min" in text
         assert f"{power['flights']} × 6 min" in text
         assert f"{power['bring']} cells" in text
         for station in ("118 mm", "145 mm", "330 mm", "95 mm", "120 mm", "72 mm"):
