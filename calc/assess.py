@@ -127,7 +127,7 @@ class Assessment:
 
     @property
     def supposed_kg(self) -> float | None:
-        """The flying mass that the share rule goes by while no airframe is known [kg]."""
+        """The flying weight that the share rule goes by while no airframe is known [kg]."""
         return self._limits.supposed_kg
 
     @property

@@ -122,7 +122,7 @@ NOTICES = {
     "supply_low": "The converter gives less than the gear needs.",
     "quiet_only": "Only the quiet draw of these is known; at work they draw more, so the run is at most so long: "
     "{parts}.",
-    "ballast_over": "In a contest ballast fills the model up to {minimum}, which is over the wished flying mass of "
+    "ballast_over": "In a contest ballast fills the model up to {minimum}, which is over the target flying weight of "
     "{target}.",
     "no_least_volts": "Nobody has said down to which voltage these work, so brown-out was not looked at for them: "
     "{parts}.",

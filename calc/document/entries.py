@@ -35,8 +35,8 @@ class Model:
     airframe_known_by: Entry[KnownBy] = choice("Airframe known by", KNOWN_BY, default="weighed")
     # kg, counts before the planned
     airframe_weighed: Entry[float] | None = quantity("Airframe, weighed", "mass", 0.0, HEAVIEST, above=True)
-    # kg, wished flying mass
-    target: Entry[float] | None = quantity("Wished flying mass", "mass", 0.0, HEAVIEST, above=True)
+    # kg, target flying weight
+    target: Entry[float] | None = quantity("Target flying weight", "mass", 0.0, HEAVIEST, above=True)
     rubber: Entry[float] | None = quantity("Rubber", "mass", 0.0, 1.0)  # kg
     wing_area: Entry[float] | None = quantity("Wing area", "area", 0.0, 5.0, above=True)  # m²
     # kg/m², with rubber
@@ -60,7 +60,7 @@ class GearRow:
     weighed: Entry[float] | None = quantity("Weighed, one", "mass", 0.0, 2.0, belongs="budget")
     # m, aft of the datum
     station: Entry[float] | None = quantity(
-        "Station from the nose", "length", -2.0, 5.0, belongs="place", in_box="Station"
+        "Distance from the nose", "length", -2.0, 5.0, belongs="place", in_box="From the nose"
     )
     draw: Entry[float] | None = quantity("Draws when quiet", "current", 0.0, 20.0, belongs="part")  # A, of one, quiet
     draw_known_by: Entry[DrawKnownBy] = choice("Draw known by", DRAW_KNOWN_BY, default="maker", belongs="part")
@@ -86,7 +86,7 @@ class Cell:
     known_by: Entry[KnownBy] = choice("Known by", KNOWN_BY, default="weighed", belongs="part")
     # kg, on the scale; counts before the planned
     weighed: Entry[float] | None = quantity("Weighed", "mass", 0.0, 2.0, belongs="budget")
-    station: Entry[float] | None = quantity("Station from the nose", "length", -2.0, 5.0, belongs="place")  # m
+    station: Entry[float] | None = quantity("Distance from the nose", "length", -2.0, 5.0, belongs="place")  # m
     # C; 0.1 mAh to 50 Ah
     capacity: Entry[float] | None = quantity("Capacity", "charge", 0.36, 180_000.0, belongs="part")
     # ohm at 25 °C, under a load for a second or more

@@ -43,7 +43,7 @@ _WORDS = {
         |liczba|aantal|stuks""",
     "known_by": """known by|known|how known|mass known by|source|basis|bekannt durch|quelle|herkunft|connu par|origine
         |provenance|fonte|fuente|origen|kalla|kant genom|zdroj|zrodlo|bron""",
-    "station": """station|position|arm|moment arm|location|distance from nose|from nose|station from the nose|lage
+    "station": """station|position|arm|moment arm|location|distance from nose|from nose|distance from the nose|lage
         |hebelarm|abstand|abstand von der nase|bras de levier|posizione|braccio|posicion|brazo|lage fran nosen|havarm
         |poloha|rameno|polozenie|ramie|positie""",
     "draw": """draw|draws|current|consumption|quiet draw|draw quiet|draws when quiet|quiet current|idle|idle current

@@ -1,8 +1,8 @@
 """Where a set of gear fits: in each class, and in each saved model.
 
 A *place* is the budget that a set would make there. In a class it is a model of which only the class is known: the
-share rule then goes by the wished flying mass or the class minimum (see `calc.subjects.limits`). Stations belong to the
-model they were measured in, so a set brings none along, and balance and lead are left out of these answers.
+share rule then goes by the target flying weight or the class minimum (see `calc.subjects.limits`). Stations belong to
+the model they were measured in, so a set brings none along, and balance and lead are left out of these answers.
 """
 
 from collections.abc import Iterable, Mapping

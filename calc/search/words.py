@@ -240,7 +240,7 @@ def plain_text(answer: Answer, system: UnitSystem) -> str:
 
 def _table(answer: Answer, system: UnitSystem) -> Iterator[str]:
     if answer.sets:
-        yield f"{'':4}{'gear':>10}{'runs':>12}{'in hand':>12}   verdict"
+        yield f"{'':4}{'gear':>10}{'runs':>12}{'in hand':>12}   fits?"
     for number, found in enumerate(answer.sets, 1):
         governs = governing(found.assessment.limits_with_lead)
         hand = "" if governs is None else system.mass(governs.in_hand_kg, governs.spread_kg)

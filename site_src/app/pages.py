@@ -194,7 +194,7 @@ def _page(address: str, name: str, title: str, **context: Any) -> str:
         "page": name,
         "title": f"Thistledown: {title}",
         "description": "Does this radio installation fit this small free-flight model, how long does its cell run, "
-        "and which limit bites first?",
+        "and which limit comes first?",
     }
     return render(f"pages/{name}.html", {**shared, **context})
 

@@ -34,7 +34,7 @@ NEAR = {  # the pages of a place
     ),
 }
 WAITING = {
-    "limits": "The limits wait", "model": "The flying mass waits", "class": "The class’s rules wait",
+    "limits": "The limits wait", "model": "The flying weight waits", "class": "The class’s rules wait",
     "growth": "Planned and weighed wait", "power": "The run time waits", "balance": "The balance waits",
     "surface": "The surface waits", "linkage": "The linkage waits", "air": "The air waits",
     "motor": "The rubber motor waits",

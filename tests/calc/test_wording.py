@@ -29,7 +29,8 @@ GRAMS_ALONE = " Not asked yet: run time, balance and strength."
         ),
         (
             {"model": {**MODEL, "target": "49 g"}, "gear": [{"mass": "8 g", "known_by": "guess"}]},
-            "Close: 0.6 g over; about 3 in 10 that it fits. Weigh the other first. The wished flying mass comes first.",
+            "Close: 0.6 g over; about 3 in 10 that it fits. Weigh the other first. "
+            "The target flying weight comes first.",
         ),
         (
             {"model": MODEL, "gear": [{"mass": "8 g", "known_by": "guess"}]},
@@ -51,7 +52,7 @@ GRAMS_ALONE = " Not asked yet: run time, balance and strength."
         ),
         (
             {"model": {"airframe": "24 g", "airframe_known_by": "guess", "target": "36 g"}, "gear": [{"mass": "4 g"}]},
-            "Close: 2.0 g in hand, but 3.2 g at the wished flying mass is known only to ± 5.5 g; "
+            "Close: 2.0 g in hand, but 3.2 g at the target flying weight is known only to ± 5.5 g; "
             "about 8 in 10 that it fits. Weigh the airframe: that settles it. The share rule comes first.",
         ),
         (
@@ -62,7 +63,7 @@ GRAMS_ALONE = " Not asked yet: run time, balance and strength."
         (
             {"model": {"airframe": "40 g", "target": "50 g"}, "gear": [{"mass": "9 g"}]},
             "Fits, with 1.00 g in hand, in every case you gave. "
-            "The share rule and the wished flying mass leave the same.",
+            "The share rule and the target flying weight leave the same.",
         ),
         (
             {"model": MODEL, "gear": [{"mass": "9.96 g"}, {"mass": "0 g"}], "scale_division": "0.1 g"},
@@ -96,7 +97,7 @@ def test_short_headline(gear: list[dict[str, str]], target: str, words: str) -> 
 @pytest.mark.parametrize(
     ("airframe", "words"),
     [
-        ("30 g", "Flying mass is 8.00 g below the class minimum of 40 g"),
+        ("30 g", "Flying weight is 8.00 g below the class minimum of 40 g"),
         ("39 g", "In a contest 1.00 g of the gear costs nothing"),
         ("41 g", "The airframe alone reaches the class minimum of 40 g"),
     ],

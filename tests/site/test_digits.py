@@ -214,10 +214,10 @@ LEFT_OUT: dict[str, tuple[tuple[str, ...], set[str], tuple[str, ...]]] = {
     "surface": (("surface",), {"mN·m", "times", "tex", "°"}, ("as strong as needed", "Times the load")),
     "linkage": (("linkage",), {"tex"}, ("Times the load", "buckles")),
     "balance": (("balance", "linkage"), {"mm"}, ("It balances", "Without rubber")),
-    "air": (("air",), set(), ("Still-air time", "Time kept", "Share that lifts", "The next gram")),
+    "air": (("air",), set(), ("Still-air time", "Time kept", "Share that becomes height", "The next gram")),
     "wing area": (("model.wing_area",), {"m/s", "g/dm²", "mN·m"}, ("Still-air", "Wing loading", "Glide factor")),
     "airframe": (
-        ("model.airframe", "model.target"), {"m/s", "g/dm²"}, ("Flying mass, w", "Gear’s share", "It balances"),
+        ("model.airframe", "model.target"), {"m/s", "g/dm²"}, ("Flying weight, w", "Gear’s share", "It balances"),
     ),
     "session": (("session.on_time",), set(), ("flights of", "Bring ")),
 }  # fmt: skip

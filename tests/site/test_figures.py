@@ -48,7 +48,7 @@ def test_a_limit_that_leaves_nothing_stands_at_the_left_end() -> None:
     shown = answer(read({"model": {"airframe": "50 g", "target": "45 g"}, "gear": [{"mass": "2 g"}]}).budget)
     governing = next(mark for mark in shown.strip.marks if mark.governs)
     assert governing.at == 0.0
-    assert governing.text == "wished flying mass nothing"
+    assert governing.text == "target flying weight nothing"
 
 
 @pytest.mark.parametrize("name", BUDGETS)

@@ -37,7 +37,7 @@ EFFICIENCY = (0.45, 0.58, 0.75)  # least, usual, most of small propellers; the u
 
 @dataclass(frozen=True, kw_only=True)
 class Flight:
-    """What a flight is made of: energy [J], share that lifts, mass [kg], area [m²], density [kg/m³], Φ, run [s].
+    """A flight: energy [J], share that becomes height, mass [kg], area [m²], density [kg/m³], Φ, motor run [s].
 
     `left` is what the propeller leaves of Φ in the glide, above 0 to 1.
     """

@@ -29,7 +29,7 @@ class Air:
     rubber_energy: Entry[float] | None = quantity("Energy of the rubber", "specific energy", 10.0, 12_000.0)  # J/kg
     # J, of a motor run or a catapult
     work: Entry[float] | None = quantity("Work of motor or catapult", "energy", 0.001, 100_000.0)
-    efficiency: Entry[float] | None = quantity("Share that lifts", "ratio", 0.01, 1.0)
+    efficiency: Entry[float] | None = quantity("Share that becomes height", "ratio", 0.01, 1.0)
     # s of climb under power
     motor_run: Entry[float] | None = quantity("Motor run", "time", 0.0, 3600.0)
     propeller: Entry[Propeller] = choice("Propeller in the glide", PROPELLERS, default="in it")

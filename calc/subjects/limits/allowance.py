@@ -1,10 +1,10 @@
 """How much gear the model may carry: four limits, which of them bites first, and the verdict.
 
 Symbols: A airframe [kg], without gear, rubber and ballast: A₀ nominal, A expected (with the growth of what is not
-weighed yet); p share; flying mass = A + gear (+ ballast), without rubber.
+weighed yet); p share; flying weight = A + gear (+ ballast), without rubber.
 
-    share      gear ≤ p A₀ / (1 − p), so that gear ÷ flying mass = p; with A unknown p × (wished mass, else minimum)
-    target     gear ≤ wished flying mass − A
+    share      gear ≤ p A₀ / (1 − p), so that gear ÷ flying weight = p; with A unknown p × (wished mass, else minimum)
+    target     gear ≤ target flying weight − A
     class_max  gear ≤ class maximum − A (− rubber in a class that weighs ready to fly)
     loading    gear ≤ greatest loading × wing area − A − rubber
 
@@ -56,7 +56,7 @@ def share_allows(airframe_kg: float, share: float) -> float:
     airframe_kg : float, scalar
         [kg], > 0.
     share : float, scalar
-        Gear ÷ flying mass, 0 < p < 1.
+        Gear ÷ flying weight, 0 < p < 1.
 
     Raises
     ------
@@ -104,7 +104,7 @@ def limits(bounds: Bounds, airframe: Total | None, gear: Total) -> tuple[Limit, 
 
 
 def supposed(bounds: Bounds) -> float | None:
-    """Return the flying mass [kg] that the share rule goes by while no airframe is known: wished, else the minimum."""
+    """Return the flying weight [kg] that the share rule goes by with no airframe known: the target, else the minimum."""
     return bounds.target_kg if bounds.target_kg is not None else bounds.minimum_kg
 
 
@@ -153,7 +153,7 @@ class Lead:
 def with_lead(found: tuple[Limit, ...], lead: Lead | None, airframe_kg: float) -> tuple[Limit, ...]:
     """Return the limits with lead aboard that only balance asks for: it takes from what is in hand like gear.
 
-    Under the share rule too: lead makes the flying mass larger, and counting it there would let a set fit because it
+    Under the share rule too: lead makes the flying weight larger, and counting it there would let a set fit because it
     needs lead. The lead is no surer than the masses that ask for it: the spread counts what each brings along.
     `airframe_kg` is the airframe's standard uncertainty.
     """
@@ -178,7 +178,7 @@ def worst(found: tuple[Limit, ...]) -> Verdict | None:
 def short_of_minimum(minimum_kg: float, mass_kg: float) -> float:
     """Return how far a mass is below the class minimum, kg, 0 if it is not.
 
-    With the flying mass: the ballast a contest model still needs. With the airframe alone: the gear that costs
+    With the flying weight: the ballast a contest model still needs. With the airframe alone: the gear that costs
     nothing, since ballast would take its place.
 
     Examples

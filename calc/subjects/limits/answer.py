@@ -29,7 +29,7 @@ class Limits:
     model: ModelMass
     class_: ClassMass
     chance: ChanceBlock | None
-    supposed_kg: float | None  # the flying mass that the share rule goes by while no airframe is known
+    supposed_kg: float | None  # the flying weight that the share rule goes by while no airframe is known
 
 
 def lead_effects(balance: BalanceBlock | None) -> dict[str, float]:

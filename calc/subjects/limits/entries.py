@@ -7,6 +7,6 @@ from calc.document.fields import Entry, quantity
 
 @dataclass(frozen=True, kw_only=True)
 class Rule:
-    """The rule of thumb: gear as a share of flying mass."""
+    """The rule of thumb: gear as a share of flying weight."""
 
     share: Entry[float] = quantity("Share for the gear", "ratio", 0.01, 0.9, default=0.20)

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 LIMITS: Mapping[LimitId, str] = {
     "share": "share rule",
-    "target": "wished flying mass",
+    "target": "target flying weight",
     "class_max": "class maximum",
     "loading": "wing loading",
 }
@@ -59,7 +59,7 @@ def _minimum_means(assessment: "Assessment", system: UnitSystem) -> str:
     if found.short_kg > 0:
         lead = ", the lead for balance counted," if assessment.lead_kg > 0 else ""
         return (
-            f"Flying mass{lead} is {short} below the class minimum of {minimum}: "
+            f"Flying weight{lead} is {short} below the class minimum of {minimum}: "
             "in a contest that much ballast goes in anyway, so all the gear costs nothing."
         )
     if found.free_kg > 0:
@@ -76,7 +76,7 @@ def lines(assessment: "Assessment", system: UnitSystem) -> Iterator[str]:
     """Yield the table of the limits."""
     led = assessment.lead_kg > 0.0
     if assessment.limits:
-        yield f"{'Limit':23}{'allows':>11}{'in hand':>11}{'with lead' if led else '':>11}{'± spread':>11}   verdict"
+        yield f"{'Limit':23}{'allows':>11}{'in hand':>11}{'with lead' if led else '':>11}{'known to ±':>11}   fits?"
     for limit, with_lead in zip(assessment.limits, assessment.limits_with_lead, strict=True):
         hand, after = (system.mass(each.in_hand_kg, each.spread_kg) for each in (limit, with_lead))
         name, spread = LIMITS[limit.id], system.spread(limit.spread_kg)

@@ -87,7 +87,7 @@ def _for_height(
 ) -> tuple[float | None, float | None] | None:
     """Return the fewest turns for the wished height with good strip and the most with poor, None where all are too few.
 
-    The model's mass, sink and share that lifts are those of the air; without them nothing is told.
+    The model's mass, sink and share that becomes height are those of the air; without them nothing is told.
     """
     if block.height is None:
         return None

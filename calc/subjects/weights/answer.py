@@ -37,7 +37,7 @@ class RowMass:
 
 @dataclass(frozen=True, kw_only=True)
 class ModelMass:
-    """Flying mass [kg] with the lead for balance and without rubber, with rubber, and the share of gear and lead.
+    """Flying weight [kg] with the lead for balance and without rubber, with rubber, and the share of gear and lead.
 
     None where it is not known. The all-up weight has everything in it: airframe, gear, lead, the ballast that a contest
     model still needs, rubber; where a rubber class is given and no rubber, the most that the class allows.
@@ -47,7 +47,7 @@ class ModelMass:
     flying_kg: float | None
     with_rubber_kg: float | None
     share: float | None
-    spread_kg: float = 0.0  # of the flying mass
+    spread_kg: float = 0.0  # of the flying weight
     lead_kg: float = 0.0  # counted in all of them
     ballast_kg: float = 0.0  # that a contest asks for on top
     all_up_kg: float | None = None
@@ -61,7 +61,7 @@ class ClassMass:
     use: Use
     minimum_kg: float | None
     maximum_kg: float | None
-    short_kg: float | None  # the flying mass is this far below the minimum
+    short_kg: float | None  # the flying weight is this far below the minimum
     free_kg: float | None  # gear that costs nothing: ballast would take its place; 0 for a sport model
     read: Mapping[str, float]  # figures of the class table that this answer rests on [kg, kg/m²]
     as_of: str  # their year, in words

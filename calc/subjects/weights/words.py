@@ -29,7 +29,7 @@ def names_of(assessment: "Assessment") -> dict[str, str]:
 
 def gear_lines(assessment: "Assessment", system: UnitSystem) -> Iterator[str]:
     """Yield the table of the gear."""
-    yield f"{'Gear':44}{'expected':>12}{'spread':>14}"
+    yield f"{'Gear':44}{'counts as':>12}{'give or take':>14}"
     for row in assessment.rows:
         first, *more = textwrap.wrap(row.called, NAME_WIDTH)
         yield _weight(first, row.mass, system)
@@ -53,7 +53,7 @@ def model_lines(assessment: "Assessment", system: UnitSystem) -> Iterator[str]:
     if model.flying_kg is not None and model.share is not None:
         if model.lead_kg > 0.0:
             yield f"{'Lead for balance':44}{system.mass(model.lead_kg):>12}"
-        yield f"{'Flying mass, without rubber':44}{system.mass(model.flying_kg, model.spread_kg):>12}"
+        yield f"{'Flying weight, without rubber':44}{system.mass(model.flying_kg, model.spread_kg):>12}"
         what = "Gear and lead as a share of it" if model.lead_kg > 0.0 else "Gear as a share of it"
         yield f"{what:44}{digits.percent(model.share):>12}"
     if model.ballast_kg > 0.0:

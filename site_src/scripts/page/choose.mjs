@@ -1,4 +1,4 @@
-/** A choice among the visitor's budgets, what is held on the budget page, and the examples that stand in the page. */
+/** A choice among the visitor's budgets, what the budget page compares with, and the examples that the page holds. */
 import { isBudget } from "./document.mjs";
 import { line } from "./names.mjs";
 import * as boxes from "./store/box.mjs";
@@ -28,7 +28,7 @@ export function fill(select, { withHeld = false } = {}) {
   group.label = "My budgets";
   group.dataset.own = "";
   group.append(...budgets.list().map((listed) => new Option(line(listed), `own:${listed.id}`)));
-  if (withHeld && held.load()) group.append(new Option("what is held on the budget page", HELD));
+  if (withHeld && held.load()) group.append(new Option("what the budget page compares with", HELD));
   if (group.children.length) select.prepend(group);
   pick(select, before);
 }

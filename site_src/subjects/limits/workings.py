@@ -31,7 +31,7 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
         yield working(
             "flying",
             "limits-flying",
-            "flying mass",
+            "flying weight",
             f"A + gear{' + lead' if lead else ''}",
             f"{a} + {gear}{lead}",
             flying,
@@ -42,7 +42,7 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
                 "with_rubber",
                 "limits-with-rubber",
                 "with rubber",
-                "flying mass + rubber",
+                "flying weight + rubber",
                 f"{flying} + {rubber}",
                 mass_in(model.with_rubber_kg, budget),
             )
@@ -52,7 +52,7 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
             "gear_share",
             "limits-gear-share",
             "gear’s share",
-            f"{'(gear + lead)' if lead else 'gear'} / flying mass",
+            f"{'(gear + lead)' if lead else 'gear'} / flying weight",
             f"{top} / {flying} × 100 %",
             f"{num(100 * model.share)} %",
         )
@@ -67,7 +67,7 @@ def _all_up(budget: Budget, found: Assessment) -> Iterator[Working]:
     parts = {"ballast": model.ballast_kg, "rubber": model.all_up_kg - model.ballast_kg - model.flying_kg}
     there = {name: kg for name, kg in parts.items() if kg > 1e-12}
     if there:
-        yield working("all_up", "limits-all-up", "all-up weight", " + ".join(["flying mass", *there]),
+        yield working("all_up", "limits-all-up", "all-up weight", " + ".join(["flying weight", *there]),
                        " + ".join(mass_in(kg, budget) for kg in (model.flying_kg, *there.values())),
                        mass_in(model.all_up_kg, budget))  # fmt: skip
 
@@ -149,7 +149,7 @@ def _class(budget: Budget, found: Assessment) -> Iterator[Working]:
             "short",
             "limits-short",
             "below the class minimum",
-            "minimum − flying mass",
+            "minimum − flying weight",
             f"{least} − {flying}",
             mass_in(class_.short_kg, budget),
         )

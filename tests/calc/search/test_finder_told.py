@@ -148,7 +148,7 @@ def test_where_no_set_fits_the_headline_says_so() -> None:
 def test_a_set_that_is_over_with_its_lead_and_one_that_is_not() -> None:
     """The coil, 200 mm aft of the wanted point, is balanced by 1 g of cell as far ahead of it; half a gram is not.
 
-    By hand: 0.1 g·m over a lever of 90 mm asks for 1.11 g of lead; 8 % of the flying mass allow 3.48 g.
+    By hand: 0.1 g·m over a lever of 90 mm asks for 1.11 g of lead; 8 % of the flying weight allow 3.48 g.
     """
     stations = {"airframe_at": "100 mm", "target": "100 mm", "nose_at": "10 mm", "tail_at": "500 mm"}
     rows = [{**RECEIVER, "station": "100 mm"}, {**COIL, "station": "300 mm"}]

@@ -48,7 +48,7 @@ export class Comparison {
     if (!wasAsked) return open.enter({ mode: "own", id: place }, budgets.load(place) ?? budget);
     if (!this.#held.isFrom(open.place.where)) return open.begin(withOwnName(budget));
     const before = open.current();
-    const done = await open.change(budget, "The held budget is back.", () => before, "Your changes are back.");
+    const done = await open.change(budget, "The budget is as it was before.", () => before, "Your changes are back.");
     if (done) focus("held-title");
   }
 }

@@ -20,7 +20,7 @@ def total(grams: float, uncertainty_g: float = 0.0) -> Total:
 
 @pytest.mark.parametrize(("flying", "gear", "share"), [*SHARE["rows"], *SHARE["ounce_rows"]])
 def test_share_rule(flying: float, gear: float, share: float) -> None:
-    """Common practice, no source: the gear that is a share of the flying mass (grams; the last two in ounces)."""
+    """Common practice, no source: the gear that is a share of the flying weight (grams; the last two in ounces)."""
     assert allowance.share_allows(flying - gear, share) == pytest.approx(gear, rel=1e-3)
 
 

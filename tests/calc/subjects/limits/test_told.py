@@ -28,7 +28,7 @@ def test_half_given_limits_are_open() -> None:
 def test_a_limit_that_the_airframe_alone_breaks_allows_nothing() -> None:
     found = assessed(model={"airframe": "55 g", "target": "50 g"}, gear=[{"mass": "2 g"}])
     said = text.plain_text(found.budget, found)
-    assert "The wished flying mass allows nothing: the airframe alone is 5.00 g over." in said
+    assert "The target flying weight allows nothing: the airframe alone is 5.00 g over." in said
 
 
 def test_rubber_that_nobody_gave_counts_as_the_most_that_the_class_allows() -> None:
