@@ -104,7 +104,7 @@ def limits(bounds: Bounds, airframe: Total | None, gear: Total) -> tuple[Limit, 
 
 
 def supposed(bounds: Bounds) -> float | None:
-    """Return the flying weight [kg] that the share rule goes by with no airframe known: the target, else the minimum."""
+    """Return the flying weight [kg] that the share rule takes with no airframe known: the target, else the minimum."""
     return bounds.target_kg if bounds.target_kg is not None else bounds.minimum_kg
 
 
