@@ -43,6 +43,6 @@ def _height(block: MotorBlock, system: UnitSystem) -> str:
 
 
 def brief(block: MotorBlock, system: UnitSystem) -> str:
-    """Return in one line what the motor weighs, and how far to wind it."""
+    """Return in one line what the motor weighs, and how far to wind it: poor strip holds the fewest turns."""
     fewest, turns, _ = (_turns(each) for each in block.turns)
-    return f"{system.mass_entry(block.mass_kg)}, wound to {turns} turns; {fewest} turns with poor strip"
+    return f"{system.mass_entry(block.mass_kg)}, {fewest} turns; {turns} turns once a test motor has held them"

@@ -144,3 +144,15 @@ def test_more_turns_never_lower_and_more_rubber_never_less(
     for key in ("energy_low_J", "energy_J", "energy_high_J"):
         assert base[key] <= wound[key] + 1e-6
         assert base[key] <= heavy[key] + 1e-6
+
+
+def test_its_line_tells_the_turns_of_poor_strip_first() -> None:
+    """An untested motor is wound no further than poor strip holds: our rule, on the safe side."""
+    block = block_of(MOTOR)
+    fewest, usual, _ = block.turns
+    said = motor_words.brief(block, UnitSystem.METRIC)
+    assert fewest < usual
+    assert said == "10.0 g, 850 turns; 1000 turns once a test motor has held them"
+    shown = view({"motor": MOTOR}).answer
+    assert shown.briefs["motor"] == said
+    assert "Untested no further than" in shown_html(shown)

@@ -141,3 +141,14 @@ def test_a_session_or_converter_told_in_part_leaves_the_run_open(changes: dict[s
     found = assessed(**{"model": {"airframe": "60 g"}, "gear": [RECEIVER], "cell": CELL, "session": SESSION, **changes})
     assert path in found.missing["power"]
     assert found.whole.parts["run"] == "open"
+
+
+def test_the_line_of_the_run_tells_flights_at_worst_where_they_differ() -> None:
+    """The low end stands in the line of the subject, and on its tile; a run that is only a bound has none."""
+    found = assessed(gear=[RECEIVER, DRAWN], cell=CELL, session=SESSION)
+    assert found.power is not None
+    low, usual = found.power.flights, found.power.flights_usual
+    assert low is not None
+    assert usual is not None
+    assert low < usual
+    assert power_words.brief(found, UnitSystem.METRIC).endswith(f": {usual} flights, at worst {low}")
