@@ -145,7 +145,7 @@ def test_a_session_or_converter_told_in_part_leaves_the_run_open(changes: dict[s
 
 def test_the_line_of_the_run_tells_flights_at_worst_where_they_differ() -> None:
     """The low end stands in the line of the subject, and on its tile; a run that is only a bound has none."""
-    found = assessed(gear=[RECEIVER, DRAWN], cell=CELL, session=SESSION)
+    found = assessed(gear=[RECEIVER, DRAWN], cell=CELL, session={**SESSION, "on_time": "3 min"})
     assert found.power is not None
     low, usual = found.power.flights, found.power.flights_usual
     assert low is not None
