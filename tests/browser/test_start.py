@@ -221,7 +221,7 @@ def test_a_workbook_is_read_after_a_plain_start(open_page: OpenPage, site_url: s
     assert seen.count("python_stdlib.zip") == 1
 
 
-@pytest.mark.parametrize("pages", [100, 520], ids=["not even for Python", "for Python, not for the sums"])
+@pytest.mark.parametrize("pages", [100, 500], ids=["not even for Python", "for Python, not for the sums"])
 def test_a_browser_with_too_little_memory_says_so(pages: int, browser: Browser, site_url: str) -> None:
     """A real shortage: Chromium is told to give a wasm memory so many pages of 64 KiB and no more."""
     arguments = [*chromium.launch_arguments(), f"--js-flags=--wasm-max-mem-pages={pages}"]
