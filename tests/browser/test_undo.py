@@ -40,6 +40,7 @@ def test_removed_rows_come_back_one_after_the_other(open_page: OpenPage, site_ur
         expect(page.locator(ROWS)).to_have_count(len(before) - 1 - number)
         expect(page.locator("#undo")).to_be_in_viewport(ratio=1)
         page.keyboard.press("Escape")
+    expect(page.locator("#bar .stale-word")).to_have_count(0)
     bar = page.locator("#bar").bounding_box()
     undo = page.locator("#undo").bounding_box()
     assert bar
