@@ -256,9 +256,5 @@ def test_the_first_answer_is_marked(open_page: OpenPage, site_url: str) -> None:
     page = start(open_page(), site_url)
     assert page.evaluate("performance.getEntriesByName('answer').length") == 1
     fill_in(page, {"model.airframe": "36 g"})
-<<<<<<< HEAD
-    expect(headline(page)).to_contain_text("Over by 0.86 g, in every case you gave. The target")
-=======
     expect(headline(page)).to_contain_text("Over by 0.86 g, in every case you gave. The target flying weight")
->>>>>>> sums-main
     assert page.evaluate("performance.getEntriesByName('answer').length") == 1
