@@ -78,6 +78,7 @@ class Answer:
     class_sentence: str
     power_sentence: str
     runs: str
+    runs_least: str
     cell_today: str
     plan_sentence: str
     sensitivities: tuple[str, ...]
@@ -136,6 +137,7 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         class_sentence=limit_words.class_sentence(found, system),
         power_sentence="" if power is None else power_words.power_sentence(power, weight_words.names_of(found)),
         runs="" if power is None else power_words.runs_short(power),
+        runs_least="" if power is None else power_words.runs_least(power),
         cell_today="" if power is None else power_words.cell_today(power),
         plan_sentence="" if power is None else power_words.plan_sentence(power),
         sensitivities=()

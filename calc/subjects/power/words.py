@@ -58,6 +58,11 @@ def runs_short(power: Power) -> str:
     return f"{low} to {high}"
 
 
+def runs_least(power: Power) -> str:
+    """Return the run that one can count on, for a place with room for one figure: the low end."""
+    return runs_short(power) if power.at_most else digits.duration(power.low.time_s)
+
+
 def cell_today(power: Power) -> str:
     """Return what the cells give and resist today."""
     ends, one = power.ends, power.ends.middle.source
