@@ -51,11 +51,9 @@ def _set(found: WorkingSet) -> Mapping[str, Any]:
 
 def _run(power: Power | None) -> Mapping[str, float]:
     """Return a run in the middle and at its low end, or what it is at most."""
-    if power is None:
-        return {}
-    if power.at_most:
-        return {"run_at_most_min": _minutes(power.run.time_s)}
-    return {"run_min": _minutes(power.run.time_s), "run_low_min": _minutes(power.low.time_s)}
+    if power is not None and not power.at_most:
+        return {"run_min": _minutes(power.run.time_s), "run_low_min": _minutes(power.low.time_s)}
+    return {} if power is None else {"run_at_most_min": _minutes(power.run.time_s)}
 
 
 def _grams(kg: float) -> float:

@@ -165,3 +165,12 @@ def test_the_linkage_described_worked_by_hand(linkage: dict[str, str], grams: fl
     assert found is not None
     assert found.strength is not None
     assert found.strength.mass_kg * 1e3 == pytest.approx(grams)
+
+
+def test_the_line_says_where_none_of_the_usual_choices_holds() -> None:
+    """A flap of 2 m × 0.8 m at 60 m/s: its moment is some hundreds of N m, far beyond any rod of a model."""
+    surface = {**SURFACE, "span": "2 m", "chord": "0.9 m", "flap_chord": "0.8 m", "speed": "60 m/s"}
+    found = whole(surface=surface, linkage={"length": "1.5 m"})
+    assert found.linkage is not None
+    assert found.linkage.strength is None
+    assert linkage_words.brief(found.linkage, UnitSystem.METRIC) == "none of the usual choices holds"
