@@ -13,7 +13,7 @@ from calc.subjects.power.draws import CONSUMERS, untold
 from calc.subjects.power.endurance import Load, Pack, Run, Source
 from calc.subjects.power.entries import Session
 from calc.subjects.power.given import NEEDED, consumer, half_given, pack_of, supply_of
-from calc.subjects.power.ohms import bench_lacks, ohms_of
+from calc.subjects.power.ohms import bench_missing, ohms_of
 from calc.subjects.power.plan import Plan
 from calc.subjects.power.sensitivity import CAPACITY_SHARE, Case, Sensitivity, sensitivities_of, with_capacity
 from calc.subjects.power.span import End, Ends
@@ -155,7 +155,7 @@ def _pause_missing(budget: Budget) -> tuple[str, ...]:
 def _half_asked(budget: Budget, session: Session) -> Iterable[str]:
     """Yield what is missing of a session, a converter or a measurement of which a part was told."""
     yield from _pause_missing(budget)
-    yield from () if budget.cell is None else bench_lacks(budget.cell)
+    yield from () if budget.cell is None else bench_missing(budget.cell)
     yield from (path for path in ("session.flights", "session.on_time") if path in budget.unread)
     if session.flights is not None and session.on_time is None and "session.on_time" not in budget.unread:
         yield "session.on_time"

@@ -54,7 +54,7 @@ def bench_of(cell: Cell) -> sag.Bench | None:
     return sag.bench(light, heavy, DIGIT_V)
 
 
-def bench_lacks(cell: Cell) -> tuple[str, ...]:
+def bench_missing(cell: Cell) -> tuple[str, ...]:
     """Return the paths of the readings that are missing of a measurement of which some are there."""
     absent = tuple(f"cell.{name}" for name in BENCH if getattr(cell, name) is None)
     return absent if len(absent) < len(BENCH) else ()

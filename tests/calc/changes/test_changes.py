@@ -99,11 +99,11 @@ def test_several_equal_parts_are_swapped_and_left_out_together() -> None:
 
 
 def test_ounces_stay_ounces() -> None:
-    """0.3 g is 0.0106 oz; a bare 0.07 of an imperial budget is told with its unit, a part of the box in its own."""
+    """0.07 oz is 1.98 g; a bare 0.07 of an imperial budget is told with its unit, a part of the box in its own."""
     document = {**with_(OVER, row0={"mass": 0.07}), "units": "imperial"}
     first = found(document, {"parts": [{**BOX["parts"][0], "mass": "1.2"}]}).changes[0]
     assert (first.what.before, first.what.after) == ("0.07 oz", "1.2 g")
-    assert sentence(first, UnitSystem.IMPERIAL).endswith(": 0.011 oz in hand.")
+    assert sentence(first, UnitSystem.IMPERIAL).endswith(": 0.011 oz in hand.")  # 0.3 g
 
 
 def test_over_and_too_short_takes_two_changes() -> None:
