@@ -10,8 +10,10 @@ from calc.document.budget import Budget
 from calc.subject import unread, value
 from calc.subjects.limits import allowance
 from calc.subjects.linkage.answer import LinkageBlock
+from calc.subjects.power import sag
 from calc.subjects.power.answer import Power
 from calc.subjects.power.entries import Session
+from calc.subjects.power.ohms import ohms_of
 from calc.subjects.weights.answer import ModelMass
 
 
@@ -87,6 +89,7 @@ def _cells(budget: Budget, power: Power | None) -> Iterable[Notice]:
         yield Notice(code="below_freezing", facts={"temperature_k": budget.session.temperature.value})
     if power is not None:
         yield from _cell_today(power, (budget.session or Session()).temperature.value)
+        yield from _low_resistance(budget)
     if power is not None and power.charge_rate is not None and power.charge_rate > 1.0:
         yield Notice(code="charge_fast", facts={"rate": power.charge_rate})
     if power is not None and power.gives_too_little:
@@ -95,6 +98,16 @@ def _cells(budget: Budget, power: Power | None) -> Iterable[Notice]:
         yield Notice(code="quiet_only", facts={"parts": _named(budget, power.quiet_only)})
     if power is not None and power.no_least_volts:
         yield Notice(code="no_least_volts", facts={"parts": _named(budget, power.no_least_volts)})
+
+
+def _low_resistance(budget: Budget) -> Iterable[Notice]:
+    """Yield that a resistance is less than that of any cell which was looked at under a load."""
+    if budget.cell is None or budget.cell.capacity is None:
+        return
+    capacity_c = budget.cell.capacity.value
+    most_ohm, least_ohm = ohms_of(budget.cell, capacity_c).each[-1].settled_ohm, sag.usual(capacity_c)[0].settled_ohm
+    if most_ohm < least_ohm:
+        yield Notice(code="resistance_low", facts={"given_ohm": most_ohm, "least_ohm": least_ohm})
 
 
 def _cell_today(power: Power, kelvin: float) -> Iterable[Notice]:

@@ -15,7 +15,7 @@ from calc.document.budget import Budget
 from calc.document.fields import Entry
 from calc.english import listed, wrapped
 from calc.unit_system import UnitSystem
-from calc.wording import field_name, lowered
+from calc.wording import label_of, lowered
 
 if TYPE_CHECKING:
     from calc.assess import Assessment
@@ -119,7 +119,7 @@ def not_yet(found: "Assessment", name: str, asked: object = True) -> str:
     paths = found.missing.get(name, ())
     if not asked or not paths:
         return "not asked yet"
-    named = [lowered(field_name(path).split(", ")[-1]) for path in paths[:MOST_NAMED]]
+    named = [lowered(label_of(path)) for path in paths[:MOST_NAMED]]
     return f"needs {listed([*named, 'more'] if len(paths) > MOST_NAMED else named)}"
 
 

@@ -130,6 +130,8 @@ NOTICES = {
     "temperature. Two loads and two readings at the bench tell it.",
     "resistance_metered": "The cell’s resistance is known at 1 kHz alone; under a load for a second or more it has 2.1 "
     "to 3.2 times as much, here {low} to {high}. Two loads and two readings at the bench tell it.",
+    "resistance_low": "A resistance of {given} is less than any cell of this size that was looked at has under a load "
+    "({least}). If it is what a meter at 1 kHz shows, put it there: as it stands the run is too long.",
     "cold_cell": "At this temperature and draw the cell gives {least} to {most} of its charge, as three cells "
     "worked out do: keep it in a warm pocket until the flight.",
 }
@@ -154,10 +156,23 @@ def field_name(path: str) -> str:
         return ODD_NAMES[path]
     at = place(path)
     if at.row is not None:
-        row, label = ROWS[at.block].format(at.row + 1), LABELS.get(f"{LISTED[at.block]}.{at.key}", f"“{at.key}”")
-        return f"{row}, {lowered(label)}" if at.key else row
-    label = LABELS.get(path, f"“{path.split('.')[-1]}”")
+        row = ROWS[at.block].format(at.row + 1)
+        return f"{row}, {lowered(label_of(path))}" if at.key else row
+    label = label_of(path)
     return f"{LABELS[at.block]}, {lowered(label)}" if at.key and at.block in LABELS else label
+
+
+def label_of(path: str) -> str:
+    """Return a field's label alone, without the block or the row that it stands in.
+
+    Examples
+    --------
+    >>> label_of("gear.1.mass"), label_of("model.airframe_weighed"), label_of("gear.0.mess")
+    ('Mass of one', 'Airframe, weighed', '“mess”')
+    """
+    at = place(path)
+    listed = path if at.row is None else f"{LISTED[at.block]}.{at.key}"
+    return LABELS.get(listed, f"“{path.split('.')[-1]}”")
 
 
 def lowered(label: str) -> str:

@@ -95,7 +95,7 @@ class Cell:
         hint="Of one cell, under a load for a second or more; what a meter shows at 1 kHz is less than half of it.",
     )  # fmt: skip
     # ohm at 1 kHz
-    meter: Entry[float] | None = quantity("A meter at 1 kHz shows", "resistance", 0.0, 100.0, belongs="part")
+    meter: Entry[float] | None = quantity("Meter reading at 1 kHz", "resistance", 0.0, 100.0, belongs="part")
     # the bench: A and V of one cell under two loads
     light_draw: Entry[float] | None = quantity(
         "Light load draws", "current", 0.0, 20.0, smaller_than=("heavy_draw", 0.9), belongs="part",

@@ -179,10 +179,12 @@ def test_notices(changes: dict[str, Any], code: str) -> None:
 
 
 def test_no_notice_without_a_reason() -> None:
+    fair = {"mass": "1 g", "capacity": "30 mAh", "resistance": "2.5 ohm"}  # 75 mΩ·Ah
     quiet = assessed(model={"class": "p30", "radio": "dethermaliser", "airframe": "40 g", "rubber": "10 g"},
+                     cell=fair,
                      session={"temperature": "15 °C"})  # fmt: skip
     assert quiet.notices == ()
-    assert report_of(model={"class": "f3k", "airframe": "40 g"})["notices"] == ["cold_cell"]  # 8 °C
+    assert report_of(model={"class": "f3k", "airframe": "40 g"}, cell=fair)["notices"] == ["cold_cell"]  # 8 °C
 
 
 def test_session_fields_may_be_absent() -> None:

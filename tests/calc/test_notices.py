@@ -4,6 +4,8 @@ from typing import Any
 
 import pytest
 
+from calc import wording
+from calc.unit_system import UnitSystem
 from tests.calc.budgets import SMALL_MODEL, reported, small
 
 ROWS: list[dict[str, Any]] = [
@@ -75,3 +77,27 @@ def test_notices_of_the_law_count_lead_and_ballast() -> None:
     contest = reported(model={"class": "f1p", "airframe": "200 g"}, gear=[{"mass": "5 g"}])
     assert contest["model"]["ballast_g"] == pytest.approx(45.0)
     assert "eu_uk_250" in contest["notices"]
+
+
+@pytest.mark.parametrize(
+    ("known", "told"),
+    [
+        ({"resistance": "0 ohm"}, True), ({"resistance": "0.8 ohm"}, True), ({"resistance": "1.2 ohm"}, False),
+        ({"meter": "0.0001 ohm"}, True), ({"meter": "0.8 ohm"}, False), ({}, False),
+        ({"light_draw": "20 mA", "light_volts": "3.90 V", "heavy_draw": "220 mA", "heavy_volts": "3.87 V"}, True),
+    ],
+)  # fmt: skip
+def test_a_resistance_below_that_of_any_cell_looked_at_is_told(known: dict[str, str], told: bool) -> None:
+    """70 mΩ·Ah, the least of PyBaMM's cells under a load (see `sag`), are 1.17 Ω of 60 mAh; 0.8 Ω are 48 mΩ·Ah."""
+    cell = {"mass": "2 g", "capacity": "60 mAh", **known}
+    assert ("resistance_low" in codes(gear=ROWS, cell=cell)) is told
+
+
+def test_what_is_told_of_a_low_resistance_has_its_units() -> None:
+    cell = {"mass": "2 g", "capacity": "60 mAh", "resistance": "0.8 ohm"}
+    (found,) = (each for each in small(gear=ROWS, cell=cell).notices if each.code == "resistance_low")
+    said = wording.notice(found, UnitSystem.METRIC)
+    assert said.startswith(
+        "A resistance of 0.80 Ω is less than any cell of this size that was looked at has under a load"
+    )
+    assert "(1.2 Ω)" in said

@@ -1,4 +1,4 @@
-"""The rubber motor: its section and length, turns, energy, and the turns for a wished height."""
+"""The rubber motor: its section and length, turns, energy, and the turns for a height aimed for."""
 
 from dataclasses import dataclass
 
@@ -85,7 +85,7 @@ def _sized(needs: Needs, block: Motor) -> tuple[float, float, float] | None:
 def _for_height(
     needs: Needs, block: Motor, air: AirBlock | None, mass_kg: float, breaks: Band
 ) -> tuple[float | None, float | None] | None:
-    """Return the fewest turns for the wished height with good strip and the most with poor, None where all are too few.
+    """Return the fewest turns for that height with good strip and the most with poor; None where all are too few.
 
     The model's mass, sink and share that becomes height are those of the air; without them nothing is told.
     """
@@ -109,6 +109,6 @@ def _for_height(
 
 
 def answer(budget: Budget, answers: Answers) -> Answered:
-    """Return the rubber motor, with the air's mass and sink for a wished height."""
+    """Return the rubber motor, with the air's mass and sink for a height aimed for."""
     found, missing = motor(budget, answers.of(AirBlock))
     return Answered(answer=found, missing={"motor": missing})

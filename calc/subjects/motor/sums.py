@@ -1,4 +1,4 @@
-"""A rubber motor: turns at break and at a share of them, energy, mass, torque, turns for a wished height.
+"""A rubber motor: turns at break and at a share of them, energy, mass, torque, turns for a height aimed for.
 
 Scope: one motor of equal strands, made up as a loop and wound at about 20 °C; its length is that of the loop, hook to
 hook, unstretched. Not here, since nothing solid was found: torque against turns, energy against temperature.

@@ -30,7 +30,7 @@ def _turns(number: float) -> str:
 
 
 def _height(block: MotorBlock, system: UnitSystem) -> str:
-    """Return the turns for the wished height; empty where none was asked for, or they are not known."""
+    """Return the turns for the height aimed for; empty where none was asked for, or they are not known."""
     if block.height_m is None or block.height_turns is None:
         return ""
     fewest, most = block.height_turns
