@@ -92,7 +92,7 @@ class Cell:
     # ohm at 25 °C, under a load for a second or more
     resistance: Entry[float] | None = quantity(
         "Resistance at 25 °C", "resistance", 0.0, 100.0, belongs="part",
-        hint="Of one cell, under a load for a second or more; what a meter shows at 1 kHz is less than half of it.",
+        hint="Of one cell under a load; a meter at 1 kHz shows less than half of it.",
     )  # fmt: skip
     # ohm at 1 kHz
     meter: Entry[float] | None = quantity("Meter reading at 1 kHz", "resistance", 0.0, 100.0, belongs="part")
