@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from calc.assess import Assessment
+from calc.vocabulary import ResistanceOrigin
 
 WEIGHT = "weight"
 NOTICED = 1e-3  # our rule: nearer by less than a thousandth of what is asked is not told
@@ -116,11 +117,23 @@ def _asks_less(before: Assessment, after: Assessment) -> bool:
 
 
 def _told_less(before: Assessment, after: Assessment) -> bool:
-    """Return whether the run rests on less: a draw, a least voltage or a resistance that was given and is not now."""
+    """Return whether the run rests on less: a draw, a least voltage or a resistance that was known better than now."""
     was, now = before.power, after.power
     if now is None or was is None:
         return was is not None
     lists = ("untold", "quiet_only", "no_least_volts", "half_asked")
-    return (now.resistance_assumed and not was.resistance_assumed) or any(
-        set(getattr(now, name)) - set(getattr(was, name)) for name in lists
+    vaguer = KNOWN_BY.index(now.resistance_from) > KNOWN_BY.index(was.resistance_from) and now.resistance_from in VAGUE
+    return (
+        vaguer
+        or (_resistance_low(after) and not _resistance_low(before))
+        or any(set(getattr(now, name)) - set(getattr(was, name)) for name in lists)
     )
+
+
+VAGUE: tuple[ResistanceOrigin, ...] = ("meter", "usual")  # a resistance that leaves a range
+KNOWN_BY: tuple[ResistanceOrigin, ...] = ("bench", "given", *VAGUE)
+
+
+def _resistance_low(found: Assessment) -> bool:
+    """Return whether the cell's resistance is less than is known of any: the run is too long, then."""
+    return any(notice.code == "resistance_low" for notice in found.notices)

@@ -202,6 +202,8 @@ def _unsure(found: WorkingSet) -> Iterator[str]:
         yield "the cell’s resistance is assumed"
     if power.resistance_from == "meter":
         yield "the cell’s resistance is known at 1 kHz alone"
+    if any(notice.code == "resistance_low" for notice in found.assessment.notices):
+        yield "it will run shorter: the cell’s resistance is less than any looked at has under a load"
 
 
 def _named(found: WorkingSet, paths: Iterable[str]) -> str:

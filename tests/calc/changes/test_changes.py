@@ -161,6 +161,22 @@ def test_a_swap_that_tells_less_is_no_change_to_offer() -> None:
     assert not named(found(OVER, box), "swap")
 
 
+@pytest.mark.parametrize(
+    ("known", "offered"),
+    [
+        ({"resistance": "1.1 ohm"}, True),
+        ({"resistance": "0.4 ohm"}, False),
+        ({"meter": "0.4 ohm"}, False),
+    ],
+)
+def test_a_cell_whose_resistance_is_known_less_well_is_no_change_to_offer(
+    known: dict[str, str], offered: bool
+) -> None:  # fmt: skip
+    """With 70 mAh 0.4 Ω is what a meter at 1 kHz shows (28 mΩ·Ah); under a load no cell looked at has less than 1 Ω."""
+    box = {"parts": [{"kind": "cell", "name": "light cell", "mass": "1.5 g", "capacity": "70 mAh", **known}]}
+    assert bool(named(found(with_(OVER, cell={"resistance": "1.2 ohm"}), box), "swap", "cell")) is offered
+
+
 def test_a_swap_that_spoils_something_else_is_no_change_to_offer() -> None:
     box = {"parts": [{"kind": "cell", "name": "tiny", "mass": "0.3 g", "capacity": "5 mAh", "resistance": "1 ohm"}]}
     assert not named(found(OVER, box), "swap")

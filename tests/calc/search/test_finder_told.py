@@ -213,6 +213,10 @@ def test_what_a_run_stands_on_is_told_beside_the_set() -> None:
     assert "the cell’s resistance is assumed" in said
     (metered,) = searched({"model": MODEL}, [RECEIVER, SERVO, ROD, {**bare, "meter": "1 ohm"}]).sets
     assert "the cell’s resistance is known at 1 kHz alone" in finder_words.asides(metered)
+    (low,) = searched({"model": MODEL}, [RECEIVER, SERVO, ROD, CELL]).sets  # 0.5 Ω of 30 mAh: 15 mΩ·Ah
+    assert "it will run shorter: the cell’s resistance" in " ".join(finder_words.asides(low))
     told = {**SERVO, "busy_draw": "90 mA", "busy": "8 %", "min_volts": "3 V"}
-    (full,) = searched({"model": MODEL}, [{**RECEIVER, "min_volts": "3 V"}, told, ROD, CELL]).sets
+    (full,) = searched(
+        {"model": MODEL}, [{**RECEIVER, "min_volts": "3 V"}, told, ROD, {**bare, "resistance": "2.5 ohm"}]
+    ).sets
     assert finder_words.asides(full) == ()
