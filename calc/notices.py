@@ -7,6 +7,7 @@ from typing import Any
 from calc import units
 from calc.document import classes
 from calc.document.budget import Budget
+from calc.document.entries import Cell
 from calc.subject import unread, value
 from calc.subjects.limits import allowance
 from calc.subjects.linkage.answer import LinkageBlock
@@ -89,7 +90,8 @@ def _cells(budget: Budget, power: Power | None) -> Iterable[Notice]:
         yield Notice(code="below_freezing", facts={"temperature_k": budget.session.temperature.value})
     if power is not None:
         yield from _cell_today(power, (budget.session or Session()).temperature.value)
-        yield from _low_resistance(budget)
+    if power is not None and budget.cell is not None and budget.cell.capacity is not None:
+        yield from _low_resistance(budget.cell, budget.cell.capacity.value)
     if power is not None and power.charge_rate is not None and power.charge_rate > 1.0:
         yield Notice(code="charge_fast", facts={"rate": power.charge_rate})
     if power is not None and power.gives_too_little:
@@ -100,12 +102,9 @@ def _cells(budget: Budget, power: Power | None) -> Iterable[Notice]:
         yield Notice(code="no_least_volts", facts={"parts": _named(budget, power.no_least_volts)})
 
 
-def _low_resistance(budget: Budget) -> Iterable[Notice]:
+def _low_resistance(cell: Cell, capacity_c: float) -> Iterable[Notice]:
     """Yield that a resistance is less than that of any cell which was looked at under a load."""
-    if budget.cell is None or budget.cell.capacity is None:
-        return
-    capacity_c = budget.cell.capacity.value
-    most_ohm, least_ohm = ohms_of(budget.cell, capacity_c).each[-1].settled_ohm, sag.usual(capacity_c)[0].settled_ohm
+    most_ohm, least_ohm = ohms_of(cell, capacity_c).each[-1].settled_ohm, sag.usual(capacity_c)[0].settled_ohm
     if most_ohm < least_ohm:
         yield Notice(code="resistance_low", facts={"given_ohm": most_ohm, "least_ohm": least_ohm})
 
