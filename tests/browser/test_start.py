@@ -27,7 +27,7 @@ def fetched(page: Page) -> list[str]:
 
 IPHONE = "Mozilla/5.0 (iPhone; CPU iPhone OS 26_0 like Mac OS X) AppleWebKit/605.1.15 (KHTML, like Gecko) Safari/604.1"
 # What comes out of a table is not the very function that is exported, unless a script has put it there: so it is in
-# WebKitGTK 2.50 (tried by hand: DEVELOPERS.md).
+# WebKitGTK 2.50 (tried by hand: tests/README.md).
 AS_IN_WEBKIT = """{
   const { get, set } = WebAssembly.Table.prototype;
   const put = new Set(), given = new Map();
