@@ -5,18 +5,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc import units
-from calc.document.blocks import BLOCKS, Budget
+from calc.document.blocks import BLOCKS, LISTS, Budget
 from calc.document.budget import MOST_ROWS
-from calc.document.entries import GearRow
 from calc.document.fields import ChoiceField, Field, QuantityField, TextField, described, key_of
 from calc.document.paths import place, rows
 from calc.document.systems import is_bare_number
 from calc.unit_system import UnitSystem
 
-# What a line of the gear shows, and what has its place elsewhere; every other entry of a row opens under its line.
-FACE = ("name", "kind", "mass", "known_by", "weighed", "draw")
-ELSEWHERE = ("off", "station")  # among the line's tools; with the balance
-EMPTY_ROW = {"known_by": "guess"}  # the line that waits for the next part: nobody has said yet
 ANY_ROW = "__"  # stands for a row's number in the line from which the page makes empty ones
 
 
@@ -40,9 +35,30 @@ class Control:
     problem: str
 
 
-def in_panel() -> tuple[str, ...]:
-    """Return the entries that open under a line of the gear."""
-    return tuple(name for name in described(GearRow) if name not in (*FACE, *ELSEWHERE))
+@dataclass(frozen=True, kw_only=True)
+class Lines:
+    """A list of rows on the page: how many are shown, whether none can be added, the entries that a row has."""
+
+    count: int
+    full: bool
+    names: tuple[str, ...]
+
+
+def all_lines(source: Mapping[str, Any]) -> dict[str, Lines]:
+    """Return what the page shows of each list."""
+    return {
+        key: Lines(
+            count=min(len(rows(source, key)), MOST_ROWS),
+            full=len(rows(source, key)) >= MOST_ROWS,
+            names=tuple(key_of(name) for name in described(kind)),
+        )
+        for key, kind in LISTS.items()
+    }
+
+
+def _empty(kind: type) -> dict[str, str]:
+    """Return the row that waits for the next one: how its mass is known nobody has said yet."""
+    return {"known_by": "guess"} if "known_by" in described(kind) else {}
 
 
 def all_controls(
@@ -51,9 +67,10 @@ def all_controls(
     """Return every entry of the form by its path."""
     blocks: list[tuple[str, type, object]] = [("", Budget, source)]
     blocks += [(key, kind, source.get(key)) for key, kind in BLOCKS.items()]
-    lines = [*rows(source)[:MOST_ROWS], EMPTY_ROW]
-    blocks += [(f"gear.{index}", GearRow, row) for index, row in enumerate(lines)]
-    blocks.append((f"gear.{ANY_ROW}", GearRow, EMPTY_ROW))
+    for key, kind in LISTS.items():
+        lines = [*rows(source, key)[:MOST_ROWS], _empty(kind)]
+        blocks += [(f"{key}.{index}", kind, row) for index, row in enumerate(lines)]
+        blocks.append((f"{key}.{ANY_ROW}", kind, _empty(kind)))
     found = {}
     for path, kind, block in blocks:
         for name, field in described(kind).items():

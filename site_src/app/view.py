@@ -11,11 +11,11 @@ from typing import Any, Literal
 from calc import headline, units, wording
 from calc.assess import Assessment, assess
 from calc.document import classes
-from calc.document.budget import BLOCKS, MOST_ROWS, Budget, Reading, read
+from calc.document.budget import BLOCKS, Budget, Reading, read
 from calc.document.entries import GearRow
 from calc.document.fields import Entry, QuantityField, described
 from calc.document.letters import plain
-from calc.document.paths import place, rows
+from calc.document.paths import place
 from calc.document.systems import is_bare_number
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
@@ -25,8 +25,9 @@ from calc.subjects.surface import words as surface_words
 from calc.subjects.weights import words as weight_words
 from calc.unit_system import UnitSystem
 from calc.vocabulary import WholeVerdict
-from site_src.app.controls import Control, all_controls, in_panel, shown_text
-from site_src.app.gearlines import GearLine, gear_lines
+from site_src.app.controls import Control, Lines, all_controls, all_lines, shown_text
+from site_src.app.line import Line
+from site_src.app.lines import all_texts
 from site_src.app.sums import Working
 from site_src.app.tiles import Tile, tiles
 from site_src.app.why import workings
@@ -43,8 +44,7 @@ class View:
     source: Mapping[str, Any]  # the document as it came
     system: UnitSystem
     name: str
-    rows: int
-    full: bool  # no row can be added
+    lists: Mapping[str, Lines]
     answer: "Answer"
     problems: Mapping[str, str]
     notes: Mapping[str, str]
@@ -54,11 +54,6 @@ class View:
     def controls(self) -> Mapping[str, Control]:
         """Return every field of the form; made when a form is shown, since an answer to an edit needs none."""
         return all_controls(self.source, self.system, self.problems, self.notes)
-
-    @property
-    def panel(self) -> tuple[str, ...]:
-        """Return the entries that are folded into a row of gear."""
-        return in_panel()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -98,7 +93,7 @@ class Answer:
     sentences: Mapping[str, str]  # the same in sentences, by the subjects that are told so
     briefs: Mapping[str, str]  # and in one line
     tiles: tuple[Tile, ...]
-    lines: Mapping[str, GearLine]  # of the gear, by row number, and `cell`
+    lines: Mapping[str, Line]  # of each list, by list and row number (`gear-0`), and `gear-cell`
 
 
 def view(document: object, why: Iterable[str] = ()) -> View:
@@ -110,8 +105,7 @@ def view(document: object, why: Iterable[str] = ()) -> View:
         source=source,
         system=UnitSystem.of(reading.budget),
         name=plain(shown_text(source.get("name"))),
-        rows=min(len(rows(source)), MOST_ROWS),
-        full=len(rows(source)) >= MOST_ROWS,
+        lists=all_lines(source),
         answer=answer(reading.budget, why),
         problems=_problems(reading),
         notes=_notes(reading.budget, quantities),
@@ -162,7 +156,7 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         sentences={each.name: each.sentence(found, system) for each in SUBJECTS},
         briefs={each.name: each.brief(found, system) for each in SUBJECTS},
         tiles=tuple(tiles(found, system)),
-        lines=gear_lines(budget, found, system),
+        lines=all_texts(budget, found, system),
     )
 
 

@@ -8,6 +8,8 @@ from collections.abc import Callable, Iterable, Mapping
 
 from calc.assess import Assessment
 from calc.document.budget import Budget
+from calc.unit_system import UnitSystem
+from site_src.app.line import Line
 from site_src.app.sums import Working
 from site_src.subjects.air.workings import workings as air
 from site_src.subjects.balance.workings import workings as balance
@@ -17,8 +19,10 @@ from site_src.subjects.linkage.workings import workings as linkage
 from site_src.subjects.motor.workings import workings as motor
 from site_src.subjects.power.workings import workings as power
 from site_src.subjects.surface.workings import workings as surface
+from site_src.subjects.weights.lines import gear_lines
 from site_src.subjects.weights.workings import workings as weights
 
+Lines = Callable[[Budget, Assessment, UnitSystem], Mapping[str, Line]]
 Workings = Callable[[Budget, Assessment], Iterable[Working]]
 ROOMS: Mapping[str, Workings] = {
     "weights": weights,
@@ -31,3 +35,6 @@ ROOMS: Mapping[str, Workings] = {
     "air": air,
     "motor": motor,
 }
+
+# The lists of rows, by their keys in the document, each with what makes texts of its lines.
+LINES: Mapping[str, Lines] = {"gear": gear_lines}
