@@ -17,7 +17,7 @@ from site_src.app.placesview import places_view
 from site_src.app.render import render
 from site_src.app.sheetview import sheet_view
 from site_src.app.view import view
-from tests.support import SITE_SRC, demo_documents, shown_html
+from tests.support import SITE_SRC, demo_documents, shown_html, squeezed
 
 DEMOS = demo_documents()
 SYSTEMS = ("metric", "imperial")
@@ -86,7 +86,7 @@ class Texts(HTMLParser):
 
 def texts(html: str) -> list[tuple[frozenset[str], str, str]]:
     parser = Texts()
-    parser.feed(html)
+    parser.feed(squeezed(html))
     assert parser.open == []
     return parser.found
 
