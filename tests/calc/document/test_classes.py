@@ -45,7 +45,7 @@ def test_a_year_stands_in_the_source_it_is_of() -> None:
     for rule in classes.table().values():
         named = set(re.findall(r"\b(?:19|20)[0-9]{2}\b", rule.source)) - PROPOSED.get(rule.id, set())
         assert (str(rule.year) if rule.year else "") == max(named, default="")
-    assert {rule.year for rule in classes.table().values()} == {None, 2001, 2012, 2018}
+    assert {rule.year for rule in classes.table().values()} >= {None, 2001, 2012, 2018}  # none got lost
 
 
 @pytest.mark.parametrize("year", [None, 0, "2018", 2018.0, True, 1949, 2101])
