@@ -34,6 +34,6 @@ SensitivityId: TypeAlias = Literal["capacity", "temperature", "resistance", "bus
 ModelEnd: TypeAlias = Literal["nose", "tail"]
 Regime: TypeAlias = Literal["free", "part", "paid"]  # whether ballast would take the place of the gear
 Origin: TypeAlias = Literal["given", "timed", "assumed"]  # where a number of the air is from
-SpeedOrigin: TypeAlias = Literal["given", "glide"]
+SpeedOrigin: TypeAlias = Literal["given", "glide", "launch"]
 Judgement: TypeAlias = Literal["better", "worse", "same", ""]  # of a change; "" where neither way is better
 Act: TypeAlias = Literal["swap", "change", "add", "leave out"]  # what was done to a part

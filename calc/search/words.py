@@ -12,6 +12,7 @@ from calc.search.finder import Answer, WorkingSet
 from calc.search.slots import Task
 from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import Limit, governing
+from calc.subjects.power import words as power_words
 from calc.subjects.weights.words import names_of
 from calc.unit_system import UnitSystem
 
@@ -219,7 +220,9 @@ def in_hand(limit: Limit, system: UnitSystem) -> str:
 
 def runs(found: WorkingSet) -> str:
     """Return how long a set runs at worst; that it is an upper bound where it is one."""
-    return f"{'at most ' if found.at_most else ''}{digits.duration(found.time_s)}"
+    power = found.assessment.power
+    assert power is not None  # else it would not work
+    return power_words.runs_at_worst(power)
 
 
 def mass(found: WorkingSet, system: UnitSystem) -> str:
@@ -242,12 +245,12 @@ def plain_text(answer: Answer, system: UnitSystem) -> str:
 
 def _table(answer: Answer, system: UnitSystem) -> Iterator[str]:
     if answer.sets:
-        yield f"{'':4}{'gear':>10}{'runs':>12}{'in hand':>12}   fits?"
+        yield f"{'':4}{'gear':>10}{'runs at worst':>15}{'in hand':>12}   fits?"
     for number, found in enumerate(answer.sets, 1):
         governs = governing(found.assessment.limits_with_lead)
         hand = "" if governs is None else system.mass(governs.in_hand_kg, governs.spread_kg)
         run = f"{'≤ ' if found.at_most else ''}{digits.duration(found.time_s)}"
-        yield f"{number:>3} {mass(found, system):>10}{run:>12}{hand:>12}   {found.verdict or ''}".rstrip()
+        yield f"{number:>3} {mass(found, system):>10}{run:>15}{hand:>12}   {found.verdict or ''}".rstrip()
         yield from wrapped(" · ".join(name for _, name in found.parts), "      ")
         yield from (line for text in asides(found) for line in wrapped(text, "      "))
     if answer.more:

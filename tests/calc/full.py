@@ -36,7 +36,7 @@ def full() -> dict[str, Any]:
                     "section": "round", "diameter": "1 mm", "bore": "0.5 mm", "density": "1500 kg/m3",
                     "modulus": "120 GPa", "ends": "0.3 g"},
         "air": {"field_height": "300 m", "lift": "0.8", "launch": "rubber", "rubber_energy": "5 kJ/kg",
-                "timed_height": "40 m", "timed_glide": "90 s", "timed_motor": "30 s"},
+                "timed_height": "40 m", "timed_glide": "90 s", "timed_motor": "30 s", "propeller_diameter": "300 mm"},
         "motor": {"strands": 6, "width": "1/8 in", "thickness": "1.07 mm", "mass": "9 g", "braid": 30, "share": "85 %",
                   "energy": "5 kJ/kg", "height": "35 m"},
     }  # fmt: skip

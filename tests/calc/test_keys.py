@@ -72,7 +72,9 @@ def documents() -> tuple[dict[str, Any], ...]:
     found.append({**wren, "model": {**wren["model"], "maximum": "90 g"}})
     gear = [{**row, "draw_known_by": "guess"} if "draw" in row else row for row in wren["gear"]]
     found.append({**wren, "cell": {**wren["cell"], "capacity": "4 mAh"}})  # emptied more than five times an hour
-    found.append(full())  # with a rubber motor
+    found.append(full())  # with a rubber motor and its propeller's stream
+    timed = {"timed_height": "90 m", "timed_glide": "60 s", "timed_motor": "60 s"}  # more than the rubber holds
+    found.append({**wren, "air": {**wren["air"], **timed}})
     return (*found, {**wren, "gear": gear})
 
 

@@ -38,6 +38,18 @@ MORE: dict[str, dict[str, Any]] = {
         "linkage": {"kind": "lines", "length": "400 mm", "yarn": "aramid", "tex": "22 tex"},
         "air": {"launch": "rubber", "rubber_energy": "5 kJ/kg", "timed_height": "30 m", "timed_glide": "70 s",
                 "timed_motor": "25 s"}},
+    "a surface in the propeller's stream": {
+        "model": {"airframe": "34 g", "wing_area": "9 dm^2", "rubber": "10 g"},
+        "surface": {"kind": "hinged", "span": "90 mm", "chord": "62 mm", "flap_chord": "26 mm", "deflection": "20 deg",
+                    "actuator": "linear servo", "horn": "6 mm", "stroke": "3 mm", "thrust": "25 gf"},
+        "air": {"launch": "rubber", "rubber_energy": "4.5 kJ/kg", "efficiency": "50 %", "motor_run": "30 s",
+                "propeller_diameter": "240 mm"}},
+    "an electric motor's stream": {
+        "model": {"airframe": "34 g", "wing_area": "6 dm^2"},
+        "surface": {"kind": "whole", "span": "90 mm", "chord": "40 mm", "deflection": "20 deg",
+                    "actuator": "coil actuator", "torque": "1 mN m"},
+        "air": {"launch": "motor", "work": "40 J", "efficiency": "50 %", "motor_run": "20 s",
+                "propeller_diameter": "125 mm"}},
     "a rubber motor and a propeller": {
         "gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}],
         "model": {"airframe": "50 g", "wing_area": "9 dm^2", "rubber": "12 g"},

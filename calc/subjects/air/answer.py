@@ -205,13 +205,13 @@ def _flown(
         needs.note("air.efficiency")
     if share is None or share > 1.0:  # a timed flight that used more than there was
         return None, efficiency
-    run_s = _run(block)
+    run_s = motor_run(block)
     return (
         lambda mass: Flight(energy_j=energy_j, efficiency=share, mass_kg=mass, motor_s=run_s, **air)
     ), efficiency  # fmt: skip
 
 
-def _run(block: Air) -> float:
+def motor_run(block: Air) -> float:
     """Return the motor run [s]: timed before told, none of a catapult; 0 where nobody says, so that all is glide."""
     if block.launch.value == "catapult":
         return 0.0

@@ -63,6 +63,12 @@ def runs_least(power: Power) -> str:
     return runs_short(power) if power.at_most else digits.duration(power.low.time_s)
 
 
+def runs_at_worst(power: Power) -> str:
+    """Return the low end of the run, and that it is that; or what the run is at most."""
+    ends = {digits.duration(each.time_s) for each in (power.low, power.high)}
+    return runs_least(power) if power.at_most or len(ends) == 1 else f"at worst {runs_least(power)}"
+
+
 def cell_today(power: Power) -> str:
     """Return what the cells give and resist today."""
     ends, one = power.ends, power.ends.middle.source
