@@ -11,7 +11,7 @@ from site_src.app import bridge
 from site_src.app.pages import FIRST, class_rows, pages
 from site_src.tools import site
 from site_src.tools.environment import SetupError
-from tests.support import ROOT, demo_documents, squeezed
+from tests.support import ROOT, SITE_SRC, demo_documents, squeezed
 
 HTML = pages()
 
@@ -62,6 +62,26 @@ def test_links_lead_to_files_of_the_site(page: str, built_site: Path) -> None:
         for name in ("src", "href"):
             target = (attributes.get(name) or "").split("#")[0]
             assert not target or (built_site / target).is_file()
+
+
+def names(folder: str, ending: str) -> set[str]:
+    return {path.stem for path in (SITE_SRC / folder).glob(f"*{ending}")}
+
+
+def test_each_template_of_a_page_is_a_page_with_its_own_script_and_a_place_in_the_navigation() -> None:
+    """Else nobody sees what was left out of a new page: it is not built, starts nothing, or no link leads there."""
+    asked, reached = {}, set()
+    for file in HTML:
+        tags = tags_of(file)
+        name = next(attributes["data-page"] for tag, attributes in tags if tag == "html")
+        asked[name] = [attributes["src"] for tag, attributes in tags if tag == "script"]
+        current = [attributes["href"] for _, attributes in tags if attributes.get("aria-current") == "page"]
+        reached |= {name} if set(current) == {file} else set()
+    assert set(asked) == names("templates/pages", ".html")
+    assert reached == set(asked)
+    own = names("scripts/pages", ".mjs")
+    assert asked == {name: ["begin.js", f"{name}.mjs"] if name in own else [] for name in asked}
+    assert own <= set(asked)
 
 
 def test_the_example_stands_fully_worked_out_in_the_page() -> None:
