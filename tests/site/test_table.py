@@ -214,7 +214,7 @@ def test_a_list_goes_into_the_box_as_the_gear_takes_it() -> None:
     )
     full = ask("box_table_preview", table={"text": BLOCK}, document={"parts": [{"name": str(n)} for n in range(4999)]})
     assert full["result"]["adds"] == 0
-    assert full["result"]["problem"] == "The list has 3 parts, but a box holds 5000 and has 4999."
+    assert full["result"]["problem"] == "The budget: The list has 3 parts, but a box holds 5000 and has 4999."
 
 
 def test_only_what_the_page_wrote_itself_goes_straight_in() -> None:
@@ -225,7 +225,7 @@ def test_only_what_the_page_wrote_itself_goes_straight_in() -> None:
     for text in (
         "kind;name;mass [g]\nservo;a;1\n",
         own + "cell,a\r\ncell,b\r\n",
-        own.replace("kind", "Kind", 1),
+        own.replace("Kind", "kind", 1),
         own + "\ufffd\r\n",
     ):
         assert ask("open_any", text=text, document=into)["result"]["plain"] is False
