@@ -31,7 +31,7 @@ export class GearTable {
     });
     form.addEventListener("drop", (event) => this.#drop(event));
     addEventListener("keydown", (event) => {
-      if (event.key === "Escape" && this.#opened()) this.close();
+      if (event.key === "Escape" && this.#opened() && !document.querySelector("dialog[open]")) this.close();
     });
   }
 
