@@ -45,6 +45,7 @@ class BoxPage {
     onReturn(() => this.#follow());
     askBeforeLeaving();
     by("box-tools").hidden = false;
+    by("table").replaceChildren(); // the starter box of the page without a program is nobody's own
     this.#table();
   }
 
