@@ -41,6 +41,7 @@ SENTENCES = {
     "too_many_parts": "{count} parts are more than a box holds; the first {most} are used.",
     "is_a_box": "This is a box of parts, not a budget: open it on the page Box.",
     "no_room": "The file has {count} parts for the gear, but a budget takes {most} rows and has {rows}.",
+    "no_room_in_box": "The list has {count} parts, but a box holds {most} and has {there}.",
     "no_header": "The first row of the CSV names no column of a box. Known are: {labels}.",
     "not_csv": "This cannot be read as CSV ({what}).",
     "file_too_large": "The file is larger than {most_mb} MB; that is the most that is read of a spreadsheet.",

@@ -4,6 +4,7 @@ What is left out raises `LookupError` when it is called after all. The bridge an
 then starts Python the plain way and asks again: a visitor may wait, but never gets a wrong or no answer.
 """
 
+import codecs
 import gc
 import json
 import random
@@ -21,6 +22,7 @@ from site_src.app import boxbridge, bridge
 from site_src.app.render import SITE_SRC, TEMPLATES, make_environment
 from site_src.app.why import PARTS
 
+CODINGS = ("utf-8-sig", "utf-16", "cp1252")  # of files with a list of parts; Python loads each when first asked for
 DEMO = TEMPLATES.parent / "demo"
 # Packages of which only what the warm-up ran is kept. Ours, and what sentences, numbers and templates lean on, stay.
 LEFT_OUT = frozenset(
@@ -119,6 +121,8 @@ def run(static_end: int) -> None:
 def warm_up() -> None:
     """Do once whatever a visitor can ask for: each cache is then filled, each template compiled."""
     classes.table()
+    for coding in CODINGS:
+        codecs.lookup(coding)
     for dimension in DIMENSIONS.values():
         units._spellings(dimension.name)
         for label in dimension.units:
@@ -140,7 +144,7 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
         yield "compare", {"before": before, "after": document}
         yield "answer", {"document": document, "held": before, "why": list(PARTS)}
         before = document
-        for method in ("answer", "form", "assess"):
+        for method in ("answer", "form", "assess", "convert"):
             yield method, {"document": document}
         yield "form", {"document": document, "from_units": "imperial"}
         asked = json.dumps({"v": 1, "id": 0, "method": "answer", "params": {"document": document}})

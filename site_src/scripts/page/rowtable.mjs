@@ -23,7 +23,7 @@ export class RowTables {
     });
     form.addEventListener("drop", (event) => this.#drop(event));
     addEventListener("keydown", (event) => {
-      if (event.key === "Escape" && this.#opened()) this.close();
+      if (event.key === "Escape" && this.#opened() && !document.querySelector("dialog[open]")) this.close();
     });
   }
 
