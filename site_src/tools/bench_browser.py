@@ -35,18 +35,15 @@ BARE = """async () => {
 }"""
 NO_RESTORE = "export async function restore() { throw new Error('the plain start is measured'); }"
 OWN_NAME = "Bench"
-OWN_VERDICT = (
-    """(() => {
+OWN_VERDICT = """(() => {
   const look = () => {
-    if (!document.querySelector("#verdict .of")?.textContent.includes("%s")) return requestAnimationFrame(look);
+    if (!document.querySelector("#verdict .of")?.textContent.includes("OWN_NAME")) return requestAnimationFrame(look);
     const painted = new MessageChannel();
     painted.port1.onmessage = () => { window.ownVerdict ??= performance.now(); };
     requestAnimationFrame(() => painted.port2.postMessage(0));
   };
   if (location.pathname === "/") requestAnimationFrame(look);
-})()"""
-    % OWN_NAME
-)
+})()""".replace("OWN_NAME", OWN_NAME)
 ANSWERED = "() => performance.getEntriesByName('answer')[0]?.startTime ?? 0"
 EDIT = """async (text) => {
   const field = document.getElementById("model-airframe");
