@@ -35,8 +35,7 @@ BARE = """async () => {
 }"""
 NO_RESTORE = "export async function restore() { throw new Error('the plain start is measured'); }"
 OWN_NAME = "Bench"
-OWN_VERDICT = (
-    """(() => {
+OWN_VERDICT = """(() => {
   const look = () => {
     if (!document.querySelector("#verdict .of")?.textContent.includes("%s")) return requestAnimationFrame(look);
     const painted = new MessageChannel();
@@ -44,9 +43,7 @@ OWN_VERDICT = (
     requestAnimationFrame(() => painted.port2.postMessage(0));
   };
   if (location.pathname === "/") requestAnimationFrame(look);
-})()"""
-    % OWN_NAME
-)
+})()""".replace("%s", OWN_NAME)
 ANSWERED = "() => performance.getEntriesByName('answer')[0]?.startTime ?? 0"
 EDIT = """async (text) => {
   const field = document.getElementById("model-airframe");
