@@ -13,7 +13,7 @@ from calc.document.box import MOST_PARTS
 from calc.document.columns import Column
 from calc.document.fields import described, keys_of
 from calc.document.gearfields import label_of
-from calc.document.gearrows import Told
+from calc.document.gearrows import Told, rows
 from calc.document.intake import Preview
 from calc.document.systems import block_with_units, system_of
 from calc.errors import BudgetError, Problem
@@ -42,6 +42,7 @@ def for_box(box: Mapping[str, Any], found: Preview) -> ForBox:
         code `no_room_in_box`: more parts than a box holds.
     """
     system = system_of(box)
+    found = _without_stations(found, system)
     made = [dict(block_with_units(BoxPart, _part(each), system)) for each in found.taken.parts]
     there = _parts_of(box)
     fresh = [part for part in made if part not in there]
@@ -49,6 +50,13 @@ def for_box(box: Mapping[str, Any], found: Preview) -> ForBox:
         facts = {"count": len(fresh), "most": MOST_PARTS, "there": len(there)}
         raise BudgetError((Problem(field="", code="no_room_in_box", facts=facts),))
     return ForBox(found=_shown(found, len(made) - len(fresh)), parts=tuple(fresh))
+
+
+def _without_stations(found: Preview, system: str) -> Preview:
+    """Return a preview in which a place in a model is not read, so that nothing is said of it; counts tell a sum."""
+    columns = (replace(each, field="") if each.field == "station" else each for each in found.layout.columns)
+    taken = rows(replace(found.layout, columns=tuple(columns)), system or "metric", found.known)
+    return replace(found, taken=taken)
 
 
 def with_parts(box: Mapping[str, Any], parts: tuple[dict[str, Any], ...]) -> dict[str, Any]:

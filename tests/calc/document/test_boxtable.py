@@ -31,12 +31,16 @@ def test_parts_come_in_without_their_place_and_with_their_weighed_mass() -> None
         "Weighed as well as planned: 1. The box keeps the weighed mass alone.",
         "“Count” belongs to a model, not to a part in the box.",
         "“Distance from the nose” belongs to a model, not to a part in the box.",
-        "Numbers without a unit (1) take the units of the box: masses count as g.",
         "Nobody says how 3 of the masses are known; they come in as: guess.",
         "Row 3: “winch” is no kind that is known here; it comes in as other.",
         "Row 3: “hook” has no mass: the finder leaves it out until it has one.",
     ]
     assert [column.field for column in ready.found.layout.columns] == ["name", "kind", "mass", "weighed", "", ""]
+
+
+def test_bare_masses_are_told_in_the_units_of_the_box() -> None:
+    doubts = for_box({"units": "imperial"}, found("Part\tWeight\tFrom the nose\nleft\t1,5\t30\n")).found.taken.doubts
+    assert told(doubts[0]) == "Numbers without a unit (1) take the units of the box: masses count as oz."
 
 
 def test_a_sum_below_the_counts_is_still_no_part() -> None:
