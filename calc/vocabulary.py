@@ -20,9 +20,14 @@ ConverterKind: TypeAlias = Literal["up", "down"]
 Between: TypeAlias = Literal["off", "on"]  # the radio between flights
 Launch: TypeAlias = Literal["rubber", "motor", "catapult", "towline", "thrown"]
 Propeller: TypeAlias = Literal["in it", "none", "folded", "stopped", "free-wheeling"]  # in the glide
+BayKind: TypeAlias = Literal["box", "tube", "tapered"]
+HatchSide: TypeAlias = Literal["top", "bottom", "front", "back", "left", "right"]
+PlugSide: TypeAlias = Literal["end", "side", "top"]  # of a part: where plug or leads come out
+Lies: TypeAlias = Literal["any", "upright", "along", "as given", "outside"]  # how a part may lie in a bay
 Shape: TypeAlias = Literal["rod", "tube", "strip", "wire", "thread", "film", "cloth", "filler"]
 
 # Of answers
+RoomAnswer: TypeAlias = Literal["fits", "cannot", "not_found"]  # of the bays
 LimitId: TypeAlias = Literal["share", "target", "class_max", "loading"]
 Verdict: TypeAlias = Literal["fits", "close", "over"]  # by weight
 WholeVerdict: TypeAlias = Verdict | Literal["fails"]  # of the whole installation

@@ -33,6 +33,7 @@ from calc.subjects.limits.entries import Rule
 from calc.subjects.linkage.entries import Linkage
 from calc.subjects.motor.entries import Motor
 from calc.subjects.power.entries import Session, Supply, Wiring
+from calc.subjects.room.entries import MOST_BAYS, Bay
 from calc.subjects.surface.entries import Surface
 from calc.vocabulary import PartKind
 
@@ -71,6 +72,7 @@ class Budget:
     linkage: Linkage | None = _block("Linkage", Linkage)
     air: Air | None = _block("Air", Air)
     motor: Motor | None = _block("Rubber motor", Motor)
+    bays: tuple[Bay, ...] = dataclasses.field(default=(), metadata={"label": "Bays"})
     unread: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
@@ -80,10 +82,12 @@ class Budget:
             block = getattr(self, key)
             if block is not None or key == "model":
                 require_entries(block, kind, key)
-        if not isinstance(self.gear, tuple):
-            raise TypeError(f"gear: a tuple of GearRow expected, not {type(self.gear).__name__}; see Budget.of")
-        for index, row in enumerate(self.gear):
-            require_entries(row, GearRow, f"gear.{index}")
+        for key, (kind, _) in ROWS.items():
+            listed = getattr(self, key)
+            if not isinstance(listed, tuple):
+                raise TypeError(f"{key}: a tuple of {kind.__name__} expected, not {type(listed).__name__}; see Budget.of")
+            for index, row in enumerate(listed):
+                require_entries(row, kind, f"{key}.{index}")
 
     @classmethod
     def of(cls, **parts: "Scalar | Plain | Sequence[Plain]") -> "Budget":
@@ -137,6 +141,8 @@ def _listed(key: str) -> dict[str, Any]:
 
 
 BLOCKS: dict[str, type] = _listed("block")
+MOST_ROWS = 60
+ROWS: dict[str, tuple[type, int]] = {"gear": (GearRow, MOST_ROWS), "bays": (Bay, MOST_BAYS)}  # lists, and most in each
 BLOCK_LABELS: dict[str, str] = _listed("label")
 
 BOX_KINDS = ("receiver", "servo", "coil actuator", "cell", *KINDS[3:])
@@ -172,10 +178,10 @@ class GearPart(BoxPart):
 
 
 def places() -> Iterator[tuple[str, type]]:
-    """Yield every block with its path, "" for the document itself; `gear` stands for each of its rows."""
+    """Yield every block with its path, "" for the document itself; a list such as `gear` stands for each of its rows."""
     yield "", Budget
     yield from BLOCKS.items()
-    yield "gear", GearRow
+    yield from ((key, kind) for key, (kind, _) in ROWS.items())
 
 
 def labels_of(path: str, kind: type) -> dict[str, str]:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-LISTS = ("gear", "parts")  # blocks of rows
+LISTS = ("gear", "parts", "bays")  # blocks of rows
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,14 +45,14 @@ def place(path: str) -> Place:
     return Place(block=block, key=rest)
 
 
-def rows(document: Mapping[str, Any]) -> list[Any]:
-    """Return the rows of gear in a document of any shape."""
-    found = document.get("gear")
+def rows(document: Mapping[str, Any], key: str = "gear") -> list[Any]:
+    """Return the rows of gear, or of another list, in a document of any shape."""
+    found = document.get(key)
     return list(found) if isinstance(found, list | tuple) else []
 
 
 def block(document: Mapping[str, Any], path: str) -> Mapping[str, Any]:
-    """Return a block of a document of any shape, or a row of its gear; empty where there is none.
+    """Return a block of a document of any shape, or a row of a list in it; empty where there is none.
 
     Examples
     --------
@@ -64,5 +64,6 @@ def block(document: Mapping[str, Any], path: str) -> Mapping[str, Any]:
     if at.row is None:
         found = document.get(at.block)
     else:
-        found = rows(document)[at.row] if at.row < len(rows(document)) else None
+        listed = rows(document, at.block)
+        found = listed[at.row] if at.row < len(listed) else None
     return found if isinstance(found, Mapping) else {}

@@ -10,10 +10,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from calc import units
-from calc.document.blocks import BLOCK_LABELS, BLOCKS, BoxPart, Budget
+from calc.document.blocks import BLOCK_LABELS, BLOCKS, ROWS, BoxPart, Budget
 from calc.document.box import MOST_PARTS
-from calc.document.budget import MOST_ROWS
-from calc.document.entries import GearRow
 from calc.document.fields import ChoiceField, Field, FlagField, QuantityField, TextField, WholeField, described, key_of
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -30,9 +28,12 @@ def budget_schema() -> dict[str, Any]:
     >>> found["properties"]["gear"]["items"]["properties"]["count"]["title"]
     'Count'
     """
-    gear = {"title": BLOCK_LABELS["gear"], "type": ["array", "null"], "maxItems": MOST_ROWS, "items": _block(GearRow)}
+    listed = {
+        key: {"title": BLOCK_LABELS[key], "type": ["array", "null"], "maxItems": most, "items": _block(kind)}
+        for key, (kind, most) in ROWS.items()
+    }
     blocks = {key: {**_block(kind, "null"), "title": BLOCK_LABELS[key]} for key, kind in BLOCKS.items()}
-    return _document("Thistledown budget", {**_entries(Budget), **blocks, "gear": gear})
+    return _document("Thistledown budget", {**_entries(Budget), **blocks, **listed})
 
 
 def box_schema() -> dict[str, Any]:

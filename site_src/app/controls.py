@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc import units
-from calc.document.blocks import BLOCKS, Budget
-from calc.document.budget import MOST_ROWS
+from calc.document.blocks import BLOCKS, MOST_ROWS, Budget
 from calc.document.entries import GearRow
 from calc.document.fields import ChoiceField, Field, QuantityField, TextField, described, key_of
 from calc.document.paths import place, rows
 from calc.document.systems import is_bare_number
+from calc.subjects.room.entries import MOST_BAYS, Bay
 from calc.unit_system import UnitSystem
 
 # What a line of the gear shows, and what has its place elsewhere; every other entry of a row opens under its line.
@@ -54,6 +54,7 @@ def all_controls(
     lines = [*rows(source)[:MOST_ROWS], EMPTY_ROW]
     blocks += [(f"gear.{index}", GearRow, row) for index, row in enumerate(lines)]
     blocks.append((f"gear.{ANY_ROW}", GearRow, EMPTY_ROW))
+    blocks += [(f"bays.{index}", Bay, bay) for index, bay in enumerate([*rows(source, "bays"), {}][:MOST_BAYS])]
     found = {}
     for path, kind, block in blocks:
         for name, field in described(kind).items():

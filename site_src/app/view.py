@@ -11,6 +11,7 @@ from typing import Any, Literal
 from calc import headline, units, wording
 from calc.assess import Assessment, assess
 from calc.document import classes
+from calc.document.blocks import ROWS
 from calc.document.budget import BLOCKS, MOST_ROWS, Budget, Reading, read
 from calc.document.entries import GearRow
 from calc.document.fields import Entry, QuantityField, described
@@ -211,7 +212,7 @@ def _problems(reading: Reading) -> dict[str, str]:
 def _quantities(budget: Budget) -> Iterator[tuple[str, str, Entry[float]]]:
     """Yield path, dimension and entry of every quantity that was typed and read."""
     blocks: list[tuple[str, object]] = [("", budget)] + [(key, getattr(budget, key)) for key in BLOCKS]
-    blocks += [(f"gear.{index}", row) for index, row in enumerate(budget.gear)]
+    blocks += [(f"{key}.{index}", row) for key in ROWS for index, row in enumerate(getattr(budget, key))]
     for path, block in blocks:
         for name, field in described(type(block)).items() if block is not None else ():
             entry = getattr(block, name)
