@@ -85,7 +85,9 @@ class Budget:
         for key, (kind, _) in ROWS.items():
             listed = getattr(self, key)
             if not isinstance(listed, tuple):
-                raise TypeError(f"{key}: a tuple of {kind.__name__} expected, not {type(listed).__name__}; see Budget.of")
+                raise TypeError(
+                    f"{key}: a tuple of {kind.__name__} expected, not {type(listed).__name__}; see Budget.of"
+                )
             for index, row in enumerate(listed):
                 require_entries(row, kind, f"{key}.{index}")
 
@@ -178,7 +180,7 @@ class GearPart(BoxPart):
 
 
 def places() -> Iterator[tuple[str, type]]:
-    """Yield every block with its path, "" for the document itself; a list such as `gear` stands for each of its rows."""
+    """Yield every block with its path, "" for the document itself; a list stands for each of its rows."""
     yield "", Budget
     yield from BLOCKS.items()
     yield from ((key, kind) for key, (kind, _) in ROWS.items())

@@ -57,7 +57,9 @@ def read(document: object) -> Reading:
         key: reader.block(kind, document[key], key) for key, kind in BLOCKS.items() if document.get(key) is not None
     }
     blocks = {key: in_proportion(reader, key, block) for key, block in blocks.items()}
-    listed = {key: _rows(reader, key, [] if document.get(key) is None else document[key]) for key in ROWS}
+    listed: dict[str, Any] = {
+        key: _rows(reader, key, [] if document.get(key) is None else document[key]) for key in ROWS
+    }
     unread = frozenset(problem.field for problem in reader.problems)
     budget = dataclasses.replace(top, **blocks, **listed, unread=unread)
     return Reading(budget=budget, problems=reader.all_problems())

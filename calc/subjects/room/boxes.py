@@ -81,7 +81,7 @@ def refuted(parts: Sequence[Turns], room: Size) -> bool:
     return any(_too_much(kinds.items(), room, ks) for ks in product(range(MOST_SHARES + 1), repeat=3))
 
 
-def _too_much(kinds: Iterable[tuple[Turns, int]], room: Size, ks: Size) -> bool:
+def _too_much(kinds: Iterable[tuple[Turns, int]], room: Size, ks: tuple[int, ...]) -> bool:
     total = Fraction(0)
     for turns, count in kinds:
         shares = [[_share(*of, k) for of, k in zip(zip(size, room, strict=True), ks, strict=True)] for size in turns]

@@ -93,26 +93,24 @@ def _first(
 ) -> tuple[Spot | None, int]:
     """Return the first free point for a box, the last of the axes rising first, and how many were tried."""
     a, b, c = axes
-    at = [0, 0, 0]
-    tried = 0
-    for at[a] in faces[a]:
-        if at[a] + size[a] > room[a]:
-            break
-        beside = _across(at, size, a, taken)
-        for at[b] in faces[b]:
-            if at[b] + size[b] > room[b]:
-                break
-            over = _across(at, size, b, beside)
-            for at[c] in faces[c]:
-                if at[c] + size[c] > room[c]:
-                    break
+    tried = 1
+    for first in _starts(faces, size, room, a):
+        beside = _across(first, size, a, taken)
+        for second in _starts(faces, size, room, b):
+            over = _across(second, size, b, beside)
+            for third in _starts(faces, size, room, c):
                 tried += 1
-                if not _across(at, size, c, over):
+                if not _across(third, size, c, over):
+                    at = {a: first, b: second, c: third}
                     return Spot((at[0], at[1], at[2]), size), tried
-    return None, tried + 1
+    return None, tried
 
 
-def _across(at: list[int], size: Size, axis: int, taken: list[Spot]) -> list[Spot]:
+def _starts(faces: list[list[int]], size: Size, room: Size, axis: int) -> list[int]:
+    return [each for each in faces[axis] if each + size[axis] <= room[axis]]
+
+
+def _across(low: int, size: Size, axis: int, taken: list[Spot]) -> list[Spot]:
     """Return the boxes that overlap along an axis."""
-    low, high = at[axis], at[axis] + size[axis]
+    high = low + size[axis]
     return [each for each in taken if each.at[axis] < high and each.at[axis] + each.size[axis] > low]

@@ -37,15 +37,14 @@ def order_in(space: Space, spots: Sequence[Spot], hatch: HatchSide) -> tuple[int
 
 
 def _near(spot: Spot, axis: int, way: int) -> int:
-    """Return how far inside the face lies that comes in last; what lies before a part has a smaller one: no order is
-    in a circle."""
+    """Return how near to the hatch a part reaches; what lies in its way reaches nearer, so no way runs in a circle."""
     return -(spot.at[axis]) if way < 0 else spot.at[axis] + spot.size[axis]
 
 
 def _through(space: Space, spot: Spot, way: int) -> bool:
     """Return whether a part goes straight through an end of a tapered bay."""
     end = space.size[1:] if way < 0 else space.back
-    wide = [max(pair) for pair in zip(space.size[1:], space.back, strict=True)]
+    wide = space.taper.widest
     low = [(wide[axis] - end[axis]) // 2 for axis in (0, 1)]
     return all(
         spot.at[axis + 1] >= low[axis] and spot.at[axis + 1] + spot.size[axis + 1] <= low[axis] + end[axis]

@@ -43,7 +43,7 @@ def _by_pairs(parts: Sequence[Turns], room: Size, nodes: int) -> Search:
 
 
 def _by_patterns(parts: Sequence[Turns], room: Size, nodes: int) -> Search:
-    """Return what normal patterns come to: exactly where the lengths are whole steps of the grid, else from both sides."""
+    """Return what normal patterns come to: exact where lengths are whole steps of the grid, else from both sides."""
     grid = grid_of(room)
     for easier in (True, False):
         small, space = on_grid(parts, room, grid, easier=easier)

@@ -8,8 +8,7 @@ axis (the rest can be mirrored), nor by never having the later of two equal boxe
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from calc.subjects.room.boxes import Search, Size, Spot, Turns, volume
-from calc.subjects.room.boxes import CANNOT, NOT_FOUND, Packed
+from calc.subjects.room.boxes import CANNOT, NOT_FOUND, Packed, Search, Size, Spot, Turns, volume
 
 STEP = 200  # nodes between two signs of progress
 Pair = tuple[int, int]

@@ -60,7 +60,8 @@ def part_turns(edges: Size, lies: str) -> Turns:
     """
     length, width, height = edges
     if lies == "any":
-        return tuple(dict.fromkeys(permutations(edges)))
+        ways = ((edges[a], edges[b], edges[c]) for a, b, c in permutations(range(3)))
+        return tuple(dict.fromkeys(ways))
     other: dict[str, Size] = {"upright": (width, length, height), "along": (length, height, width)}
     return tuple(dict.fromkeys([edges, other.get(lies, edges)]))
 

@@ -1,16 +1,17 @@
 """A bay as the search takes it, and whether a set of parts goes into it, or into several."""
 
-from collections.abc import Sequence
+from collections.abc import Generator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from calc.subjects.room.boxes import Packed, Search, Size, Spot, Turns, refuted, volume
+from calc.subjects.room.boxes import Packed, Search, Size, Spot, Turns, volume
 from calc.subjects.room.pack import pack
 from calc.subjects.room.tapered import Taper, tapered
 from calc.subjects.room.tube import tube
 
 Edge = Literal["length", "width", "height"]
 EDGES: tuple[Edge, ...] = ("length", "width", "height")
+ALONE = 1000  # steps for one part
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -70,6 +71,16 @@ def into(space: Space, parts: Sequence[Turns], nodes: int) -> Search:
     return _moved((yield from pack(grown, room, nodes)), space.wall, gap)
 
 
+def alone(space: Space, turns: Turns) -> bool:
+    """Return whether a part goes into an empty bay, lying square to it."""
+    search = into(space, [turns], ALONE)
+    while True:
+        try:
+            next(search)
+        except StopIteration as ended:
+            return bool(ended.value.answer != "cannot")
+
+
 def _moved(found: Packed, wall: int, gap: int) -> Packed:
     spots = (
         Spot((x + wall, y + wall, z + wall), (a - gap, b - gap, c - gap))
@@ -87,6 +98,10 @@ class Shared:
     spots: tuple[Spot, ...] = ()
 
 
+SharedSearch = Generator[int, None, Shared]
+SomeSearch = Generator[int, None, Shared | None]
+
+
 class Sharing:
     """Which part goes into which bay: the largest first, bay by bay; sets that were tried are not tried again."""
 
@@ -97,14 +112,28 @@ class Sharing:
         self.each = max(nodes // 10, 1) if len(spaces) > 1 else nodes
         self.unsure = False
 
-    def search(self) -> "SharedSearch":
+    def search(self) -> SharedSearch:
         """Yield steps as they are taken, and return the answer."""
+        if len(self.spaces) == 1:
+            packed = yield from into(self.spaces[0], self.parts, self.left)
+            return Shared(packed.answer, (0,) * len(packed.spots), packed.spots)
+        if any(turns for turns in self.parts if not self.homes(turns)) or self._too_much():
+            return Shared("cannot")
         found = yield from self._next([[] for _ in self.spaces])
         if found is None:
             return Shared("not_found" if self.unsure else "cannot")
         return found
 
-    def _next(self, held: list[list[int]]) -> "SomeSearch":
+    def homes(self, turns: Turns) -> tuple[int, ...]:
+        """Return the bays that a part goes into alone; that takes no search."""
+        return tuple(bay for bay, space in enumerate(self.spaces) if alone(space, turns))
+
+    def _too_much(self) -> bool:
+        """Return whether the parts are more than all the bays hold."""
+        held = sum(space.size[0] * space.taper.widest[0] * space.taper.widest[1] for space in self.spaces)
+        return sum(volume(turns) for turns in self.parts) > held
+
+    def _next(self, held: list[list[int]]) -> SomeSearch:
         done = sum(len(each) for each in held)
         if done == len(self.order):
             return (yield from self._told(held))
@@ -135,16 +164,10 @@ class Sharing:
             self.left -= 1
         return self.known[key]
 
-    def _told(self, held: list[list[int]]) -> "SomeSearch":
+    def _told(self, held: list[list[int]]) -> SomeSearch:
         bays: dict[int, tuple[int, Spot]] = {}
         for bay, members in enumerate(held):
             packed = yield from self._packed(bay, members)
             bays |= {part: (bay, spot) for part, spot in zip(members, packed.spots, strict=True)}
         listed = [bays[index] for index in range(len(self.parts))]
         return Shared("fits", tuple(bay for bay, _ in listed), tuple(spot for _, spot in listed))
-
-
-from collections.abc import Generator  # noqa: E402
-
-SharedSearch = Generator[int, None, Shared]
-SomeSearch = Generator[int, None, Shared | None]

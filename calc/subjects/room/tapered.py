@@ -10,7 +10,7 @@ from itertools import product
 from math import isqrt
 
 from calc.subjects.room.along import Members, Reach, along
-from calc.subjects.room.boxes import Packed, Search, Size, Spot, Spots, Turns
+from calc.subjects.room.boxes import Packed, Search, Size, Spot, Spots, Turns, fits_alone
 from calc.subjects.room.pack import pack
 
 
@@ -24,10 +24,15 @@ class Taper:
     wall: int
 
     @property
+    def widest(self) -> tuple[int, int]:
+        """The width and the height of the box around it."""
+        return (max(self.front[0], self.back[0]), max(self.front[1], self.back[1]))
+
+    @property
     def around(self) -> Size:
-        """The box around it, clear of walls that were straight."""
-        width, height = (max(ends) - 2 * self.wall for ends in zip(self.front, self.back, strict=True))
-        return (self.length - 2 * self.wall, width, height)
+        """The same, clear of walls that were straight."""
+        width, height = self.widest
+        return (self.length - 2 * self.wall, width - 2 * self.wall, height - 2 * self.wall)
 
     @property
     def inside(self) -> Size:
@@ -70,8 +75,9 @@ def tapered(parts: Sequence[Turns], bay: Taper, gap: int, nodes: int) -> Search:
         spots = (_spot(bay, bay.wall + each.at[0], each.at[1:], bay.inside[1:], _less(each.size, gap))
                  for each in whole.spots)  # fmt: skip
         return Packed("fits", tuple(spots))
+    inside = [fits_alone(turns, bay.around) for turns in parts]
     for way in (bay, bay.turned):
-        found = yield from along(len(parts), gap, _reach(parts, way, gap), nodes // 4, any_order=True)
+        found = yield from along(inside, gap, _reach(inside, way, gap), nodes // 4, any_order=True)
         if found.answer == "fits":
             return found if way is bay else Packed("fits", tuple(_mirrored(each, bay) for each in found.spots))
     around = yield from pack(grown, outer, nodes // 4)
@@ -88,8 +94,7 @@ def _mirrored(spot: Spot, bay: Taper) -> Spot:
 
 def _spot(bay: Taper, x: int, at: tuple[int, ...], section: tuple[int, ...], size: Size) -> Spot:
     """Return a spot in the box around the bay of a place in a section of it; a section lies in the middle."""
-    wide = (max(bay.front[0], bay.back[0]), max(bay.front[1], bay.back[1]))
-    y, z = ((wide[axis] - section[axis]) // 2 + at[axis] for axis in range(2))
+    y, z = ((bay.widest[axis] - section[axis]) // 2 + at[axis] for axis in range(2))
     return Spot((x, y, z), size)
 
 

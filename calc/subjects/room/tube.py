@@ -50,6 +50,8 @@ def feet(stack: Sequence[tuple[int, int]], gap: int, bore: int) -> list[int] | N
     foot, low, high = 0, -(10**30), 10**30
     at = []
     for width, height in stack:
+        if width > bore:
+            return None
         chord = isqrt(bore**2 - width**2)
         low, high = max(low, -chord - 2 * foot), min(high, chord - 2 * (foot + height))
         at.append(foot)
@@ -77,12 +79,12 @@ def tube(parts: Sequence[Turns], bore: int, length: int, gap: int, nodes: int) -
     filled = sum(min(x * y * z for x, y, z in turns) for turns in parts) * 4 * under
     if not all(inside) or filled > over * bore**2 * length:
         return CANNOT
-    found = yield from along(len(parts), gap, _reach(inside, bore, length, gap), nodes, any_order=False)
+    found = yield from along(inside, gap, _reach(inside, bore, length, gap), nodes, any_order=False)
     if found.answer == "fits":
         return found
     if len(parts) <= 2:
         wider = [in_bore(turns, bore + SLACK, length) for turns in parts]
-        again = yield from along(len(parts), gap, _reach(wider, bore + SLACK, length, gap), nodes, any_order=False)
+        again = yield from along(wider, gap, _reach(wider, bore + SLACK, length, gap), nodes, any_order=False)
         return CANNOT if again.answer != "fits" else NOT_FOUND
     grown = [tuple((x + gap, y + gap, z + gap) for x, y, z in turns) for turns in inside]
     room = (length + gap, bore + gap, bore + gap)
@@ -108,25 +110,37 @@ def _reach(parts: Sequence[Turns], bore: int, length: int, gap: int) -> Reach:
 
 def _stacked(parts: Sequence[Turns], bore: int, gap: int) -> tuple[int, Spots] | None:
     """Return the shortest stack of parts, one above the other or one beside the other."""
+    rows = list(_rows(len(parts)))
     for sizes in sorted(product(*parts), key=lambda each: max(size[0] for size in each)):
         for up in (2, 1):
-            for order in _orders(len(parts)):
-                stack = [(sizes[each][3 - up], sizes[each][up]) for each in order]
-                found = feet(stack, gap, bore)
+            for stack in rows:
+                found = feet([_across(sizes, row, up, gap) for row in stack], gap, bore)
                 if found is not None:
-                    placed = dict(zip(order, found, strict=True))
-                    return max(size[0] for size in sizes), tuple(
-                        _spot(size, up, placed[index], bore) for index, size in enumerate(sizes)
-                    )
+                    spots: dict[int, Spot] = {}
+                    for row, foot in zip(stack, found, strict=True):
+                        spots |= dict(_spots(sizes, row, up, foot, gap, bore))
+                    return max(size[0] for size in sizes), tuple(spots[index] for index in range(len(sizes)))
     return None
 
 
-def _orders(count: int) -> Iterator[tuple[int, ...]]:
-    """Yield orders of a stack; upside down it is the same one."""
-    return (each for each in permutations(range(count)) if each[0] <= each[-1])
+def _rows(count: int) -> Iterator[tuple[Members, ...]]:
+    """Yield the stacks of rows: one part each, or two side by side in one of them; upside down it is the same stack."""
+    yield from (tuple((each,) for each in order) for order in permutations(range(count)) if order[0] <= order[-1])
+    if count > 2:
+        yield from (((one, other), (third,)) for one, other, third in ((0, 1, 2), (0, 2, 1), (1, 2, 0)))
 
 
-def _spot(size: Size, up: int, foot: int, bore: int) -> Spot:
-    at = [0, (bore - size[1]) // 2, (bore - size[2]) // 2]
-    at[up] = foot
-    return Spot((at[0], at[1], at[2]), size)
+def _across(sizes: Sequence[Size], row: Members, up: int, gap: int) -> tuple[int, int]:
+    """Return the width and the height of a row."""
+    width = sum(sizes[each][3 - up] for each in row) + gap * (len(row) - 1)
+    return width, max(sizes[each][up] for each in row)
+
+
+def _spots(sizes: Sequence[Size], row: Members, up: int, foot: int, gap: int, bore: int) -> Iterator[tuple[int, Spot]]:
+    """Yield where the parts of a row lie, the row in the middle."""
+    side = (bore - _across(sizes, row, up, gap)[0]) // 2
+    for each in row:
+        at = [0, side, side]
+        at[up] = foot
+        yield each, Spot((at[0], at[1], at[2]), sizes[each])
+        side += sizes[each][3 - up] + gap
