@@ -22,6 +22,7 @@ from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 from calc.subjects.power import words as power_words
 from calc.subjects.power.draws import USUAL
+from calc.subjects.room.entries import MOST_BAYS, Bay
 from calc.subjects.surface import words as surface_words
 from calc.subjects.weights import words as weight_words
 from calc.unit_system import UnitSystem
@@ -55,6 +56,16 @@ class View:
     def controls(self) -> Mapping[str, Control]:
         """Return every field of the form; made when a form is shown, since an answer to an edit needs none."""
         return all_controls(self.source, self.system, self.problems, self.notes)
+
+    @property
+    def bays(self) -> int:
+        """Return how many bays the form shows: one more than there are, to be filled in."""
+        return min(len(rows(self.source, "bays")) + 1, MOST_BAYS)
+
+    @property
+    def bay_entries(self) -> tuple[str, ...]:
+        """Return the entries of a bay."""
+        return tuple(described(Bay))
 
     @property
     def panel(self) -> tuple[str, ...]:

@@ -16,6 +16,7 @@ from site_src.subjects.limits.workings import workings as limits
 from site_src.subjects.linkage.workings import workings as linkage
 from site_src.subjects.motor.workings import workings as motor
 from site_src.subjects.power.workings import workings as power
+from site_src.subjects.room.workings import workings as room
 from site_src.subjects.surface.workings import workings as surface
 from site_src.subjects.weights.workings import workings as weights
 
@@ -30,4 +31,5 @@ ROOMS: Mapping[str, Workings] = {
     "linkage": linkage,
     "air": air,
     "motor": motor,
+    "room": room,
 }
