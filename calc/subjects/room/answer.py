@@ -1,6 +1,6 @@
 """Whether the gear goes into the bays: what a short look tells, with places, order and stations.
 
-The short look is within a bound of steps, so that an edit is answered at once; the long one is `calc.subjects.room.search`.
+The short look is within a bound of steps, so that an edit is answered at once; the long one is `calc.fitting.find`.
 Both give one of three answers: it fits (these are the places), it cannot (proved), or it was not found.
 """
 

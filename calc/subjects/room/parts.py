@@ -26,6 +26,7 @@ class Item:
     """One part: its row, what it is called, how it may lie with its plug, and its edges without one [nm]."""
 
     path: str
+    kind: str
     name: str
     turns: Turns
     body: Size
@@ -86,10 +87,10 @@ def _item(path: str, part: GearRow | Cell, needs: Needs) -> Item | None:
     """Return a part, None where it goes into no bay or does not say its sizes."""
     edges = [part.length, part.width, part.height]
     told = [each for each in edges if each is not None]
+    kind = "cell" if isinstance(part, Cell) else part.kind.value
     if part.lies.value == "outside":
         return None
     if len(told) < len(edges):
-        kind = "cell" if isinstance(part, Cell) else part.kind.value
         if told or kind not in OUTSIDE:
             needs.note(*(f"{path}.{key}" for key, each in zip(EDGES, edges, strict=True) if each is None))
         return None
@@ -97,7 +98,7 @@ def _item(path: str, part: GearRow | Cell, needs: Needs) -> Item | None:
     plug[PLUG_AT[part.plug_side.value]] = 0 if part.plug_length is None else nm(part.plug_length.value)
     length, width, height = (nm(each.value) for each in told)
     with_plug = (length + plug[0], width + plug[1], height + plug[2])
-    return Item(path, part.called, part_turns(with_plug, part.lies.value), (length, width, height),
+    return Item(path, kind, part.called, part_turns(with_plug, part.lies.value), (length, width, height),
                 (plug[0], plug[1], plug[2]))  # fmt: skip
 
 
