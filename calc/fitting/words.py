@@ -6,7 +6,7 @@ from calc.english import listed, the, wrapped
 from calc.fitting.find import Moved, RoomFound
 from calc.subjects.room.spaces import Space
 from calc.subjects.room.widen import Widening
-from calc.subjects.room.words import lengths, sentence
+from calc.subjects.room.words import at_least, sentence
 from calc.unit_system import UnitSystem
 
 NOTHING = "No room is asked for yet: a bay is needed, and the length, width and height of a part."
@@ -39,7 +39,7 @@ def sentences(found: RoomFound) -> Iterator[str]:
 
 def widening(found: RoomFound, each: Widening) -> str:
     """Return one least widening: by how much, and the bay then."""
-    bay, by = found.block.bays[each.bay], lengths([each.by], found.system)
+    bay, by = found.block.bays[each.bay], at_least([each.by], found.system)
     less = "" if each.proved else "; a little less may do"
     return f"{by} {WIDER[each.edge]} {bay} takes it: {size(each.space, found.system)} inside{less}."
 
@@ -47,11 +47,11 @@ def widening(found: RoomFound, each: Widening) -> str:
 def size(space: Space, system: UnitSystem) -> str:
     """Return the size of a bay inside: of a tube bore and length, of a tapered one both sections."""
     if space.kind == "tube":
-        return f"bore {lengths([space.size[1]], system)}, length {lengths([space.size[0]], system)}"
+        return f"bore {at_least([space.size[1]], system)}, length {at_least([space.size[0]], system)}"
     if space.kind == "tapered":
-        front, back = lengths(space.size[1:], system), lengths(space.back, system)
-        return f"{front} in front, {back} at the back, {lengths([space.size[0]], system)} long"
-    return f"{lengths(space.size, system)} (length × width × height)"
+        front, back = at_least(space.size[1:], system), at_least(space.back, system)
+        return f"{front} in front, {back} at the back, {at_least([space.size[0]], system)} long"
+    return f"{at_least(space.size, system)} (length × width × height)"
 
 
 def moves(found: RoomFound) -> Iterator[str]:

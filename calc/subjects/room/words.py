@@ -29,6 +29,18 @@ def lengths(nm: Iterable[int], system: UnitSystem) -> str:
     return f"{' × '.join(texts)} {unit}"
 
 
+def at_least(nm: Iterable[int], system: UnitSystem) -> str:
+    """Return lengths that a bay has to have as one text, rounded up to what the text can say.
+
+    Examples
+    --------
+    >>> at_least((12_010_000,), UnitSystem.METRIC), at_least((12_010_000,), UnitSystem.IMPERIAL)
+    ('12.1 mm', '0.48 in')
+    """
+    step = 254_000 if system is UnitSystem.IMPERIAL else 100_000
+    return lengths((-(-each // step) * step for each in nm), system)
+
+
 def sentence(block: RoomBlock, system: UnitSystem) -> str:
     """Return whether it goes in, and where what lies."""
     said = {"fits": _fits, "cannot": _cannot, "not_found": _not_found}[block.answer](block)
