@@ -15,7 +15,6 @@ and checked by exhaustion in the tests).
 
 from collections.abc import Generator, Iterable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import product
 from typing import Literal
 
@@ -59,11 +58,14 @@ def fits_alone(turns: Turns, room: Size) -> Turns:
     return tuple(dict.fromkeys(size for size in turns if all(a <= b for a, b in zip(size, room, strict=True))))
 
 
-def _share(length: int, of: int, k: int) -> Fraction:
-    """Return the share of a length, k = 0, or u_k of it."""
+WHOLE = 6  # parts of a whole in which u_1, u_2 and u_3 are whole numbers
+
+
+def _share(length: int, of: int, k: int) -> int:
+    """Return the share of a length, k = 0, or u_k of it, times the whole length and `WHOLE`."""
     if k == 0 or (k + 1) * length % of == 0:
-        return Fraction(length, of)
-    return Fraction((k + 1) * length // of, k)
+        return length * WHOLE
+    return (k + 1) * length // of * of * WHOLE // k
 
 
 def refuted(parts: Sequence[Turns], room: Size) -> bool:
@@ -82,11 +84,12 @@ def refuted(parts: Sequence[Turns], room: Size) -> bool:
 
 
 def _too_much(kinds: Iterable[tuple[Turns, int]], room: Size, ks: tuple[int, ...]) -> bool:
-    total = Fraction(0)
+    total = 0
+    width, across, up = room
+    a, b, c = ks
     for turns, count in kinds:
-        shares = [[_share(*of, k) for of, k in zip(zip(size, room, strict=True), ks, strict=True)] for size in turns]
-        total += count * min(x * y * z for x, y, z in shares)
-    return total > 1
+        total += count * min(_share(x, width, a) * _share(y, across, b) * _share(z, up, c) for x, y, z in turns)
+    return total > width * across * up * WHOLE**3
 
 
 def apart(one: Spot, other: Spot) -> bool:
