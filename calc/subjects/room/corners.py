@@ -44,15 +44,14 @@ def corners(parts: Sequence[Turns], room: Size, nodes: int) -> Part:
     nodes : int
         Points tried at most.
     """
-    used = 0
-    for spots, tried in tries(parts, room):
+    used, source = 0, tries(parts, room)
+    while used < nodes:
+        spots, tried = next(source)
         used += tried
         yield tried
         if len(spots) == len(parts):
             return tuple(spots[index] for index in range(len(parts)))
-        if used >= nodes:
-            return None
-    raise AssertionError("tries never end")
+    return None
 
 
 def tries(parts: Sequence[Turns], room: Size) -> Iterator[tuple[dict[int, Spot], int]]:

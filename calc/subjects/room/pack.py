@@ -22,8 +22,10 @@ def pack(parts: Sequence[Turns], room: Size, nodes: int) -> Search:
     nodes : int
         Steps at most, of all searches together; it may pass that by those between two signs of progress.
     """
+    if not parts:
+        return Packed("fits")
     if min(room) <= 0 or refuted(parts, room):
-        return CANNOT if parts else Packed("fits")
+        return CANNOT
     inside = [fits_alone(turns, room) for turns in parts]
     spots = yield from corners(inside, room, nodes // 20)
     if spots is not None:
@@ -48,9 +50,7 @@ def _by_patterns(parts: Sequence[Turns], room: Size, nodes: int) -> Search:
     for easier in (True, False):
         small, space = on_grid(parts, room, grid, easier=easier)
         if refuted(small, space):
-            if easier:
-                return CANNOT
-            return NOT_FOUND
+            return CANNOT if easier else NOT_FOUND
         found = yield from patterns(small, space, nodes // 2)
         exact = (small, space) == on_grid(parts, room, grid, easier=not easier)
         if found.answer == ("cannot" if easier else "fits") or exact:

@@ -5,7 +5,7 @@ the search below it did not come to an end, so `proved` says whether the step be
 """
 
 from collections.abc import Callable, Generator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from calc.subjects.room.boxes import Packed, Turns
 from calc.subjects.room.spaces import Edge, Shared, Sharing, Space, into
@@ -103,9 +103,3 @@ def _narrower(space: Space, edge: Edge, most: int, parts: Sequence[Turns]) -> Tr
         return found.answer
 
     return trial
-
-
-def rounded_up(space: Space) -> Space:
-    """Return a bay with every edge at a tenth of a millimetre, none smaller than it was."""
-    length, width, height = (-(-each // STEP_NM) * STEP_NM for each in space.size)
-    return replace(space, size=(length, width, height))
