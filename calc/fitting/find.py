@@ -5,7 +5,7 @@ bays for it. Where not: the least widening of each edge, the parts in the way, a
 """
 
 from collections.abc import Generator, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Any
 
 from calc.assess import Assessment, assess
@@ -16,7 +16,7 @@ from calc.document.budget import Budget, read
 from calc.document.paths import place, rows
 from calc.subject import Needs
 from calc.subjects.room.answer import RoomBlock, block_of, short_look
-from calc.subjects.room.parts import MOST_PARTS, Item, items
+from calc.subjects.room.parts import MOST_PARTS, Item, item_of
 from calc.subjects.room.slides import moment, nearest
 from calc.subjects.room.spaces import Shared, Sharing, Space
 from calc.subjects.room.widen import TRIAL, Widening, smallest, widenings
@@ -110,7 +110,7 @@ def _instead(block: RoomBlock, way: Iterable[Item], box: Box) -> Iterator[tuple[
         others.remove(item)
         told = 0
         for boxed in sorted(box.parts, key=_mass):
-            part = _boxed_item(item, boxed, box.units)
+            part = _boxed_item(item, boxed)
             if part is None or told >= MOST_INSTEAD:
                 continue
             if short_look(block.spaces, tuple(each.turns for each in (*others, part))).answer == "fits":
@@ -122,13 +122,11 @@ def _mass(boxed: Boxed) -> float:
     return boxed.part.mass.value if boxed.part.mass is not None else float("inf")
 
 
-def _boxed_item(item: Item, boxed: Boxed, units: str) -> Item | None:
+def _boxed_item(item: Item, boxed: Boxed) -> Item | None:
     """Return a part of the box as one to put in the place of another; None if it is of another kind, or has no size."""
     if boxed.problems or boxed.part.kind.value != item.kind:
         return None
-    document = {"gear": [boxed.document]} if item.kind != "cell" else {"cell": boxed.document}
-    budget = read({**document, "units": units}).budget
-    return next((replace(each, path=item.path) for each in items(budget, Needs(budget))), None)
+    return item_of(item.path, boxed.part, Needs(Budget()))
 
 
 def _where(source: Mapping[str, Any], budget: Budget, now: Assessment, block: RoomBlock, shared: Shared) -> Steps:

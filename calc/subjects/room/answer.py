@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from calc.document.budget import Budget
+from calc.document.entries import GearRow
 from calc.subject import Answered, Answers, Needs
 from calc.subjects.room.boxes import Size, Spot, Turns
 from calc.subjects.room.order import order_in
-from calc.subjects.room.parts import MOST_PARTS, NM, Item, items, spaces
+from calc.subjects.room.parts import MOST_PARTS, NM, Item, item_of, items, spaces
 from calc.subjects.room.spaces import Shared, Sharing, Space
 from calc.vocabulary import RoomAnswer
 
@@ -107,6 +108,12 @@ def _order(budget: Budget, bays: tuple[Space, ...], parts: tuple[Placed, ...], b
     inside = [each for each in parts if each.bay == bay]
     order = order_in(bays[bay], [each.spot for each in inside], budget.bays[bay].hatch.value)
     return None if order is None else tuple(inside[index] for index in order)
+
+
+def too_large(part: GearRow, bays: tuple[Space, ...] | None) -> bool:
+    """Return whether a part goes into none of the bays, even alone; one that does not say its size may."""
+    item = item_of("", part, Needs(Budget())) if bays else None
+    return item is not None and not Sharing(bays or (), (), 0).homes(item.turns)
 
 
 def size_mm(size: Size) -> tuple[float, float, float]:

@@ -75,15 +75,15 @@ def items(budget: Budget, needs: Needs) -> Iterator[Item]:
         sound = needs.sound(*(f"{path}.{key}" for key in OF_A_ROW))
         if row.off.value or not sound:
             continue
-        found = _item(path, row, needs)
+        found = item_of(path, row, needs)
         yield from () if found is None else [found] * row.count.value
     cell = budget.cell
     if cell is not None and needs.sound(*(f"cell.{key}" for key in ASKED)):
-        found = _item("cell", cell, needs)
+        found = item_of("cell", cell, needs)
         yield from () if found is None else [found]
 
 
-def _item(path: str, part: GearRow | Cell, needs: Needs) -> Item | None:
+def item_of(path: str, part: GearRow | Cell, needs: Needs) -> Item | None:
     """Return a part, None where it goes into no bay or does not say its sizes."""
     edges = [part.length, part.width, part.height]
     told = [each for each in edges if each is not None]

@@ -87,6 +87,11 @@ def brief(block: RoomBlock) -> str:
     return "cannot go in" if block.answer == "cannot" else "not found: try by hand"
 
 
+def fails(_found: "Assessment", _system: UnitSystem) -> str:
+    """Return that it cannot go in."""
+    return "the gear does not go into its bays"
+
+
 def told(found: "Assessment", _system: UnitSystem) -> str:
     """Return the line of the subject."""
     block = found.of(RoomBlock)
