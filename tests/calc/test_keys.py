@@ -28,6 +28,7 @@ from calc.search import finder
 from calc.search.data import as_json as found_json
 from calc.subjects.listed import SUBJECTS
 from tests.calc.full import full
+from tests.calc.search.test_finder_room import BAY, BOARD, CELL, LINK, SERVO
 from tests.support import SITE_SRC, demo_documents
 
 ANSWER, CHANGED, COMPARED, FOUND, ROOM, REFUSED = keys.PLACES
@@ -120,6 +121,8 @@ def test_of_a_search() -> None:
     quiet = [{"kind": kind, "mass": "1 g", "draw": "9 mA"} for kind in ("receiver", "servo", "linkage")]
     quiet.append({"kind": "cell", "mass": "1 g", "capacity": "40 mAh"})
     came |= set(paths(found_json(finder.answer({"model": {"airframe": "40 g"}}, read_box({"parts": quiet})))))
+    tight = read_box({"parts": [SERVO, BOARD, LINK, {**CELL, "length": "30 mm"}]})
+    came |= set(paths(found_json(finder.answer({"model": {"airframe": "60 g"}, "bays": [BAY]}, tight))))
     assert_told(came, FOUND)
 
 
