@@ -22,6 +22,7 @@ from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 from calc.subjects.power import words as power_words
 from calc.subjects.power.draws import USUAL
+from calc.subjects.room.answer import RoomBlock
 from calc.subjects.room.entries import MOST_BAYS, Bay
 from calc.subjects.surface import words as surface_words
 from calc.subjects.weights import words as weight_words
@@ -36,6 +37,7 @@ from site_src.subjects.air import drawing as air_drawing
 from site_src.subjects.balance import drawing as balance_drawing
 from site_src.subjects.limits import drawing as limit_drawing
 from site_src.subjects.power import drawing as power_drawing
+from site_src.subjects.room import drawing as room_drawing
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -110,6 +112,7 @@ class Answer:
     sentences: Mapping[str, str]  # the same in sentences, by the subjects that are told so
     briefs: Mapping[str, str]  # and in one line
     tiles: tuple[Tile, ...]
+    bays: tuple[room_drawing.Picture, ...]  # where the parts lie
     lines: Mapping[str, GearLine]  # of the gear, by row number, and `cell`
 
 
@@ -134,7 +137,7 @@ def view(document: object, why: Iterable[str] = ()) -> View:
 def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
     """Return the answer for a budget, with the workings of some of its parts."""
     found, system = assess(budget), UnitSystem.of(budget)
-    power, balance, air = found.power, found.balance, found.air
+    power, balance, air, room = found.power, found.balance, found.air, found.of(RoomBlock)
     said = headline.headline_parts(found, system)
     numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
     return Answer(
@@ -174,6 +177,7 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         sentences={each.name: each.sentence(found, system) for each in SUBJECTS},
         briefs={each.name: each.brief(found, system) for each in SUBJECTS},
         tiles=tuple(tiles(found, system)),
+        bays=() if room is None else tuple(room_drawing.pictures(room, numbers, system)),
         lines=gear_lines(budget, found, system),
     )
 

@@ -12,6 +12,7 @@ from calc.subjects.room.tube import tube
 Edge = Literal["length", "width", "height"]
 EDGES: tuple[Edge, ...] = ("length", "width", "height")
 ALONE = 1000  # steps for one part
+A_SET = 20  # steps that looking at a set of parts takes besides, for each of them
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -161,7 +162,7 @@ class Sharing:
                     yield steps
                 except StopIteration as ended:
                     self.known[key] = ended.value
-            self.left -= 1
+            self.left -= A_SET * len(members)
         return self.known[key]
 
     def _told(self, held: list[list[int]]) -> SomeSearch:
