@@ -11,6 +11,7 @@ from calc.__main__ import main
 from calc.changes.edits import applied
 from calc.document.box import read_box
 from calc.document.budget import read
+from calc.fitting.data import as_json
 from calc.fitting.find import RoomFound, find, in_one_go
 from calc.fitting.words import lines
 from calc.subjects.room.boxes import Spot, apart
@@ -36,6 +37,7 @@ def found(box: Any = None, **document: Any) -> RoomFound:
 def test_nothing_asked() -> None:
     assert in_one_go(find({})) is None
     assert in_one_go(find("nonsense")) is None
+    assert as_json(None) == {}
     assert lines(None) == ["No room is asked for yet: a bay is needed, and the length, width and height of", "a part."]
 
 
@@ -204,3 +206,27 @@ def test_in_steps_through_the_door(monkeypatch: pytest.MonkeyPatch) -> None:
     third = roombridge.start({"document": placed()})
     assert roombridge.stop({}) == {}
     assert roombridge.step(third) == {"dropped": True}
+
+
+def test_no_edge_alone_is_enough() -> None:
+    """A part that is too long and too high, and three of which one goes in: nothing single helps."""
+    come = found(gear=[{**SERVO, "length": "90 mm", "height": "12 mm", "lies": "as given"}], bays=[BAY])
+    assert (come.block.answer, come.least, come.in_the_way) == ("cannot", (), ())
+    three = [{**SERVO, "name": str(number)} for number in range(3)]
+    come = found(gear=three, bays=[{**BAY, "length": "22 mm"}])
+    assert (come.block.answer, come.in_the_way) == ("cannot", ())
+    assert [each.edge for each in come.least]
+
+
+def test_a_bay_that_stays_empty_is_not_measured() -> None:
+    come = found(gear=[SERVO], bays=[{**BAY, "name": "nose"}, BAY])
+    assert [bay for bay, _ in come.smallest] == [0]
+    assert "Into pylon" not in " ".join(lines(come))
+
+
+def test_a_tight_box_is_slid_only_as_found() -> None:
+    space = Space(size=mm(33, 33, 1))
+    sides = (18, 15, 14, 10, 9, 8, 7, 4, 1)
+    parts = [any_way(side, side, 1) for side in sides]
+    rows = tuple(Spot(mm(0, 0, 0), mm(side, side, 1)) for side in sides)
+    assert nearest(space, parts, rows, (1.0,) * 9, moment(rows, (1.0,) * 9)) == rows

@@ -149,3 +149,9 @@ def test_rounding_is_to_the_side_that_proves() -> None:
     assert sorted(easier[0][0][0]) == [1, 2, 3]
     assert sorted(harder[0][0][0]) == [2, 2, 4]
     assert (easier[1], harder[1]) == ((70, 11, 5), (70, 10, 5))
+
+
+def test_a_circle_of_boxes_before_each_other_is_seen() -> None:
+    """Three blocks fill the room's section with room to spare along it, so a rod as long as it has no place."""
+    blocks: list[Turns] = [((length, 10, 10),) for length in (10, 11, 12)]
+    assert done(pairs([*blocks, ((200, 1, 1),)], (200, 10, 10), 20_000)).answer == "cannot"

@@ -78,6 +78,16 @@ def test_nothing_is_told_without_bays() -> None:
     assert "room" not in as_json(found)
     assert "room" not in found.missing
     assert BRIEF(found, UnitSystem.METRIC) == "not asked yet"
+    assert "The gear" not in said(bays=None)
+
+
+def test_in_one_line() -> None:
+    for gear, brief in (
+        ([SERVO], "the gear goes in"),
+        ([{**SERVO, "length": "41 mm"}], "cannot go in"),
+        ([{**SERVO, "count": 41}], "not found: try by hand"),
+    ):
+        assert BRIEF(assess(read(document(gear=gear)).budget), UnitSystem.METRIC) == brief
 
 
 @pytest.mark.parametrize(
