@@ -28,6 +28,7 @@ Other commands, each with its own --help:
   compare BEFORE AFTER   two budgets side by side
   finder BOX BUDGET      the best sets of gear in a box of parts
   keys                   what each key of the JSON means
+  room BUDGET            whether the gear goes into the bays, and where
 
 Exit status: 0 worked out (whatever the verdict); 2 a file or an argument is
 bad: a line for each problem on standard error and, with --json, "errors" on

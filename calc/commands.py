@@ -19,6 +19,10 @@ from calc.document.budget import Budget, read, sound, to_document
 from calc.document.jsontext import LONGEST_DOCUMENT, dumps, loads
 from calc.document.letters import plain
 from calc.errors import BudgetError, Problem
+from calc.fitting import data as room_data
+from calc.fitting import words as room_words
+from calc.fitting.find import find as find_room
+from calc.fitting.find import in_one_go
 from calc.refusals import Parser, Refusals
 from calc.search import data as finder_data
 from calc.search import finder, wishes
@@ -178,6 +182,25 @@ def find_changes(argv: Sequence[str]) -> int:
     return 0
 
 
+def find_places(argv: Sequence[str]) -> int:
+    """Run `room BUDGET [--box BOX] [--json]`: where the gear lies in the bays, or what would make it go in."""
+    parser = Parser(prog=f"{program()} room", description="Tell whether the gear goes into the bays, and where.")
+    parser.add_argument("budget", help="a budget as JSON; - for standard input")
+    parser.add_argument("--box", help="a box of parts to take from, JSON or CSV")
+    parser.add_argument("--json", action="store_true", help="print the answer as JSON")
+    arguments, refusals = parser.arguments(argv), Refusals()
+    budget = budget_of(arguments.budget, refusals)
+    box = Box() if arguments.box is None else box_of(arguments.box, refusals)
+    if budget is None or box is None:
+        return refusals.status(as_data=arguments.json)
+    found = in_one_go(find_room(to_document(budget), box))
+    if arguments.json:
+        put(dumps(room_data.as_json(found), indent=1))
+    else:
+        put("\n".join(room_words.lines(found)))
+    return 0
+
+
 def _box(text: str) -> Box:
     try:
         document = box_from_text(text)
@@ -220,4 +243,5 @@ COMMANDS: Mapping[str, Callable[[Sequence[str]], int]] = {
     "compare": compare_files,
     "finder": find_sets,
     "keys": explain_keys,
+    "room": find_places,
 }

@@ -20,13 +20,18 @@ ConverterKind: TypeAlias = Literal["up", "down"]
 Between: TypeAlias = Literal["off", "on"]  # the radio between flights
 Launch: TypeAlias = Literal["rubber", "motor", "catapult", "towline", "thrown"]
 Propeller: TypeAlias = Literal["in it", "none", "folded", "stopped", "free-wheeling"]  # in the glide
+BayKind: TypeAlias = Literal["box", "tube", "tapered"]
+HatchSide: TypeAlias = Literal["top", "bottom", "front", "back", "left", "right"]
+PlugSide: TypeAlias = Literal["end", "side", "top"]  # of a part: where plug or leads come out
+Lies: TypeAlias = Literal["any", "upright", "along", "as given", "outside"]  # how a part may lie in a bay
 Shape: TypeAlias = Literal["rod", "tube", "strip", "wire", "thread", "film", "cloth", "filler"]
 
 # Of answers
+RoomAnswer: TypeAlias = Literal["fits", "cannot", "not_found"]  # of the bays
 LimitId: TypeAlias = Literal["share", "target", "class_max", "loading"]
 Verdict: TypeAlias = Literal["fits", "close", "over"]  # by weight
 WholeVerdict: TypeAlias = Verdict | Literal["fails"]  # of the whole installation
-PartOfWhole: TypeAlias = Literal["run", "balance", "strength"]  # what is asked beside the grams
+PartOfWhole: TypeAlias = Literal["run", "balance", "strength", "room"]  # what is asked beside the grams
 Standing: TypeAlias = Literal["good", "close", "bad", "open", "not asked"]  # how such a part stands
 ResistanceOrigin: TypeAlias = Literal["bench", "given", "meter", "usual"]  # how a cell’s resistance is known
 RunEnd: TypeAlias = Literal["reserve", "cutoff", "brownout"]

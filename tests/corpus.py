@@ -6,6 +6,7 @@ from typing import Any
 from calc.document.budget import BLOCKS, Budget
 from calc.document.entries import GearRow
 from calc.document.fields import described
+from calc.subjects.room.entries import Bay
 from tests.support import demo_documents
 
 ODD = {
@@ -19,12 +20,12 @@ ODD = {
     "long": '"' + "x" * 9000 + '"', "blanks": '" \\t "', "markup": '"<img src=x>{{7*7}}"', "a word": '"nonsense"',
     "units in a row": '"1 g g g"', "powers": '"1 g**9**9"', "a comma too many": '"1,234"',
 }  # fmt: skip
-BASE = demo_documents()["sedge-wren.json"]
+BASE = {**demo_documents()["sedge-wren.json"], "bays": [{}]}
 
 
 def all_paths() -> list[str]:
     """Return the path of every field of a budget."""
-    places = {"": Budget, **{f"{key}.": kind for key, kind in BLOCKS.items()}, "gear.0.": GearRow}
+    places = {"": Budget, **{f"{key}.": kind for key, kind in BLOCKS.items()}, "gear.0.": GearRow, "bays.0.": Bay}
     return [f"{place}{name.rstrip('_')}" for place, kind in places.items() for name in described(kind)]
 
 
@@ -55,7 +56,7 @@ def in_places() -> dict[str, str]:
     odd = {
         name: ODD[name] for name in ("past any float", "a list", "a list in a list", "yes", "a word", "blanks", "huge")
     }
-    found = {f"{key}: {name}": with_odd(key, odd[name]) for key in (*BLOCKS, "gear") for name in odd}
+    found = {f"{key}: {name}": with_odd(key, odd[name]) for key in (*BLOCKS, "gear", "bays") for name in odd}
     found |= {f"gear.0: {name}": with_odd("gear.0", odd[name]) for name in odd}
     keys = [
         "gear.²",

@@ -33,10 +33,12 @@ from calc.subjects.limits.entries import Rule
 from calc.subjects.linkage.entries import Linkage
 from calc.subjects.motor.entries import Motor
 from calc.subjects.power.entries import Session, Supply, Wiring
+from calc.subjects.room.entries import MOST_BAYS, Bay
 from calc.subjects.surface.entries import Surface
 from calc.vocabulary import PartKind
 
 FORMAT = 1
+MOST_ROWS = 60
 Plain = Mapping[str, Scalar]  # a block as plain values, by the keys of the document
 
 
@@ -49,9 +51,9 @@ def _block(label: str, kind: type, default: object = None) -> Any:
     return dataclasses.field(default=default, metadata={"label": label, "block": kind})
 
 
-def _rows(label: str, kind: type, called: str) -> Any:
-    """Return a list of rows; `called` says how one of them is called, with its number in the place of {}."""
-    return dataclasses.field(default=(), metadata={"label": label, "rows": kind, "called": called})
+def _rows(label: str, kind: type, called: str, most: int = MOST_ROWS) -> Any:
+    """Return a list of up to `most` rows; `called` says how one is called, with its number in the place of {}."""
+    return dataclasses.field(default=(), metadata={"label": label, "rows": kind, "called": called, "most": most})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -76,6 +78,7 @@ class Budget:
     linkage: Linkage | None = _block("Linkage", Linkage)
     air: Air | None = _block("Air", Air)
     motor: Motor | None = _block("Rubber motor", Motor)
+    bays: tuple[Bay, ...] = _rows("Bays", Bay, "Bay {}", MOST_BAYS)
     unread: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
@@ -146,6 +149,7 @@ def _listed(key: str) -> dict[str, Any]:
 BLOCKS: dict[str, type] = _listed("block")
 LISTS: dict[str, type] = _listed("rows")  # what a row of each list is
 ROW_NAMES: dict[str, str] = _listed("called")
+MOST: dict[str, int] = _listed("most")  # rows of each list
 BLOCK_LABELS: dict[str, str] = _listed("label")
 
 BOX_KINDS = ("receiver", "servo", "coil actuator", "cell", *KINDS[3:])

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from calc.document.blocks import BLOCKS, LISTS, Budget
+from calc.document.blocks import BLOCKS, LISTS, MOST, MOST_ROWS, Budget
 from calc.document.entries import Model
 from calc.document.fields import described, key_of
 from calc.document.jsontext import dumps, loads
@@ -22,7 +22,6 @@ from calc.errors import BudgetError, Problem
 
 __all__ = ["BLOCKS", "MOST_ROWS", "Budget", "Reading", "from_json", "missing_masses", "read", "to_document", "to_json"]
 
-MOST_ROWS = 60
 SCHEMA = "$schema"  # a document may name its schema; nothing is read there
 
 
@@ -71,9 +70,9 @@ def _rows(reader: Reader, key: str, kind: type, raw: object) -> tuple[Any, ...]:
     if not isinstance(raw, list | tuple):
         reader.refuse(key, "not_a_list")
         return ()
-    if len(raw) > MOST_ROWS:
-        reader.refuse(key, "too_many_rows", most=MOST_ROWS, count=len(raw))
-    paths = [f"{key}.{index}" for index in range(MOST_ROWS)]
+    if len(raw) > MOST[key]:
+        reader.refuse(key, "too_many_rows", most=MOST[key], count=len(raw))
+    paths = [f"{key}.{index}" for index in range(MOST[key])]
     return tuple(in_proportion(reader, at, reader.block(kind, row, at)) for at, row in zip(paths, raw, strict=False))
 
 

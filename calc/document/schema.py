@@ -10,9 +10,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from calc import units
-from calc.document.blocks import BLOCK_LABELS, BLOCKS, LISTS, BoxPart, Budget
+from calc.document.blocks import BLOCK_LABELS, BLOCKS, LISTS, MOST, BoxPart, Budget
 from calc.document.box import MOST_PARTS
-from calc.document.budget import MOST_ROWS
 from calc.document.fields import ChoiceField, Field, FlagField, QuantityField, TextField, WholeField, described, key_of
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -29,8 +28,10 @@ def budget_schema() -> dict[str, Any]:
     >>> found["properties"]["gear"]["items"]["properties"]["count"]["title"]
     'Count'
     """
-    rows = {"type": ["array", "null"], "maxItems": MOST_ROWS}
-    lists = {key: {"title": BLOCK_LABELS[key], **rows, "items": _block(kind)} for key, kind in LISTS.items()}
+    lists = {
+        key: {"title": BLOCK_LABELS[key], "type": ["array", "null"], "maxItems": MOST[key], "items": _block(kind)}
+        for key, kind in LISTS.items()
+    }
     blocks = {key: {**_block(kind, "null"), "title": BLOCK_LABELS[key]} for key, kind in BLOCKS.items()}
     return _document("Thistledown budget", {**_entries(Budget), **blocks, **lists})
 

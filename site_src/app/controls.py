@@ -5,8 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc import units
-from calc.document.blocks import BLOCKS, LISTS, Budget
-from calc.document.budget import MOST_ROWS
+from calc.document.blocks import BLOCKS, LISTS, MOST, Budget
 from calc.document.fields import ChoiceField, Field, QuantityField, TextField, described, key_of
 from calc.document.paths import place, rows
 from calc.document.systems import is_bare_number
@@ -37,9 +36,10 @@ class Control:
 
 @dataclass(frozen=True, kw_only=True)
 class Lines:
-    """A list of rows on the page: how many are shown, whether none can be added, the entries that a row has."""
+    """A list of rows on the page: how many are shown and how many can be, and the entries of a row."""
 
     count: int
+    most: int
     full: bool
     names: tuple[str, ...]
 
@@ -48,8 +48,9 @@ def all_lines(source: Mapping[str, Any]) -> dict[str, Lines]:
     """Return what the page shows of each list."""
     return {
         key: Lines(
-            count=min(len(rows(source, key)), MOST_ROWS),
-            full=len(rows(source, key)) >= MOST_ROWS,
+            count=min(len(rows(source, key)), MOST[key]),
+            most=MOST[key],
+            full=len(rows(source, key)) >= MOST[key],
             names=tuple(key_of(name) for name in described(kind)),
         )
         for key, kind in LISTS.items()
@@ -68,7 +69,7 @@ def all_controls(
     blocks: list[tuple[str, type, object]] = [("", Budget, source)]
     blocks += [(key, kind, source.get(key)) for key, kind in BLOCKS.items()]
     for key, kind in LISTS.items():
-        lines = [*rows(source, key)[:MOST_ROWS], _empty(kind)]
+        lines = [*rows(source, key)[: MOST[key]], _empty(kind)]
         blocks += [(f"{key}.{index}", kind, row) for index, row in enumerate(lines)]
         blocks.append((f"{key}.{ANY_ROW}", kind, _empty(kind)))
     found = {}

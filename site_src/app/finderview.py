@@ -112,7 +112,7 @@ def finder_view(answer: Answer) -> FinderView:
     return FinderView(
         headline=finder_words.headline(answer, system),
         need="" if answer.task.waits else finder_words.need_sentence(answer.task),
-        not_counted=finder_words.not_counted(answer.task),
+        not_counted=(*finder_words.not_counted(answer.task), *finder_words.too_large(answer)),
         works="" if answer.task.waits else finder_words.works(answer),
         reasons=finder_words.reasons(answer),
         drawn=answer.counts.drawn,

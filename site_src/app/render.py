@@ -9,7 +9,6 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from calc import digits, wording
-from calc.document.budget import MOST_ROWS
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 from calc.unit_system import UnitSystem
@@ -103,7 +102,6 @@ def make_environment() -> Environment:
         systems=UnitSystem,
         subjects=tuple(each.name for each in SUBJECTS),
         waiting={each.name: f"{each.title}: waits" for each in SUBJECTS} | WAITING,
-        most_rows=MOST_ROWS,
         any_row=ANY_ROW,
         places=PLACES,
         near=NEAR,

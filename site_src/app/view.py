@@ -11,6 +11,7 @@ from typing import Any, Literal
 from calc import headline, units, wording
 from calc.assess import Assessment, assess
 from calc.document import classes
+from calc.document.blocks import LISTS
 from calc.document.budget import BLOCKS, Budget, Reading, read
 from calc.document.entries import GearRow
 from calc.document.fields import Entry, QuantityField, described
@@ -21,6 +22,7 @@ from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 from calc.subjects.power import words as power_words
 from calc.subjects.power.draws import USUAL
+from calc.subjects.room.answer import RoomBlock
 from calc.subjects.surface import words as surface_words
 from calc.subjects.weights import words as weight_words
 from calc.unit_system import UnitSystem
@@ -35,6 +37,7 @@ from site_src.subjects.air import drawing as air_drawing
 from site_src.subjects.balance import drawing as balance_drawing
 from site_src.subjects.limits import drawing as limit_drawing
 from site_src.subjects.power import drawing as power_drawing
+from site_src.subjects.room import drawing as room_drawing
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -93,6 +96,7 @@ class Answer:
     sentences: Mapping[str, str]  # the same in sentences, by the subjects that are told so
     briefs: Mapping[str, str]  # and in one line
     tiles: tuple[Tile, ...]
+    bays: tuple[room_drawing.Picture, ...]  # where the parts lie
     lines: Mapping[str, Line]  # of each list, by list and row number (`gear-0`), and `gear-cell`
 
 
@@ -116,7 +120,7 @@ def view(document: object, why: Iterable[str] = ()) -> View:
 def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
     """Return the answer for a budget, with the workings of some of its parts."""
     found, system = assess(budget), UnitSystem.of(budget)
-    power, balance, air = found.power, found.balance, found.air
+    power, balance, air, room = found.power, found.balance, found.air, found.of(RoomBlock)
     said = headline.headline_parts(found, system)
     numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
     return Answer(
@@ -156,6 +160,7 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         sentences={each.name: each.sentence(found, system) for each in SUBJECTS},
         briefs={each.name: each.brief(found, system) for each in SUBJECTS},
         tiles=tuple(tiles(found, system)),
+        bays=() if room is None else tuple(room_drawing.pictures(room, numbers, system)),
         lines=all_texts(budget, found, system),
     )
 
@@ -205,7 +210,7 @@ def _problems(reading: Reading) -> dict[str, str]:
 def _quantities(budget: Budget) -> Iterator[tuple[str, str, Entry[float]]]:
     """Yield path, dimension and entry of every quantity that was typed and read."""
     blocks: list[tuple[str, object]] = [("", budget)] + [(key, getattr(budget, key)) for key in BLOCKS]
-    blocks += [(f"gear.{index}", row) for index, row in enumerate(budget.gear)]
+    blocks += [(f"{key}.{index}", row) for key in LISTS for index, row in enumerate(getattr(budget, key))]
     for path, block in blocks:
         for name, field in described(type(block)).items() if block is not None else ():
             entry = getattr(block, name)

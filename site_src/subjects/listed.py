@@ -18,6 +18,7 @@ from site_src.subjects.limits.workings import workings as limits
 from site_src.subjects.linkage.workings import workings as linkage
 from site_src.subjects.motor.workings import workings as motor
 from site_src.subjects.power.workings import workings as power
+from site_src.subjects.room.workings import workings as room
 from site_src.subjects.surface.workings import workings as surface
 from site_src.subjects.weights.lines import gear_lines
 from site_src.subjects.weights.workings import workings as weights
@@ -34,6 +35,7 @@ ROOMS: Mapping[str, Workings] = {
     "linkage": linkage,
     "air": air,
     "motor": motor,
+    "room": room,
 }
 
 # The lists of rows, by their keys in the document, each with what makes texts of its lines.

@@ -7,6 +7,7 @@ RECEIVER = {"kind": "receiver", "mass": "1.2 g", "draw": "25 mA", "min_volts": "
 SERVO = {"kind": "servo", "mass": "1.7 g", "min_volts": "2.8 V"}
 DRAWN = {**SERVO, "draw": "6 mA", "busy_draw": "150 mA", "busy": "8 %"}
 CELL = {"mass": "1.6 g", "capacity": "45 mAh", "resistance": "0.7 ohm"}
+SIZE = {"length": "20 mm", "width": "12 mm", "height": "6 mm"}
 SESSION = {"flights": 10, "on_time": "5 min", "temperature": "5 °C"}
 
 
@@ -20,11 +21,12 @@ def full() -> dict[str, Any]:
         "rule": {"share": "21 %"},
         "gear": [
             {**RECEIVER, "name": "board", "count": 1, "known_by": "maker", "station": "80 mm", "busy_draw": "40 mA",
-             "busy": "20 %", "draw_known_by": "guess", "off": False},
-            {**DRAWN, "weighed": "1.8 g", "station": "150 mm"},
+             "busy": "20 %", "draw_known_by": "guess", "off": False, **SIZE, "plug_side": "end", "plug_length": "4 mm",
+             "lies": "any"},
+            {**DRAWN, "weighed": "1.8 g", "station": "150 mm", **SIZE},
         ],
         "cell": {**CELL, "name": "cell", "known_by": "maker", "weighed": "1.7 g", "station": "60 mm", "cutoff": "3.2 V",
-                 "series": 1, "capacity_left": "90 %", "charge_current": "30 mA"},
+                 "series": 1, "capacity_left": "90 %", "charge_current": "30 mA", **SIZE},
         "session": {**SESSION, "reserve": "15 %", "between": "on", "pause": "2 min"},
         "wiring": {"gauge": 32, "length": "200 mm"},
         "balance": {"airframe_at": "200 mm", "rubber_at": "210 mm", "target": "190 mm", "nose_at": "10 mm",
@@ -39,6 +41,8 @@ def full() -> dict[str, Any]:
                 "timed_height": "40 m", "timed_glide": "90 s", "timed_motor": "30 s", "propeller_diameter": "300 mm"},
         "motor": {"strands": 6, "width": "1/8 in", "thickness": "1.07 mm", "mass": "9 g", "braid": 30, "share": "85 %",
                   "energy": "5 kJ/kg", "height": "35 m"},
+        "bays": [{"name": "nose", "kind": "box", "length": "30 mm", "width": "16 mm", "height": "24 mm",
+                  "station": "30 mm", "gap": "1 mm", "wall": "1 mm", "hatch": "top"}],
     }  # fmt: skip
 
 

@@ -11,6 +11,7 @@ from calc.assess import assess
 from calc.document.budget import BLOCKS, Budget, read
 from calc.document.entries import GearRow
 from calc.document.fields import described
+from calc.subjects.room.entries import Bay
 from calc.unit_system import UnitSystem
 from tests.calc.budgets import assessed, reported
 from tests.calc.full import RECEIVER, full, with_entry
@@ -50,6 +51,7 @@ def places(document: dict[str, Any]) -> list[tuple[str, str]]:
     found = [("", name) for name in described(Budget)]
     found += [(key, name.rstrip("_")) for key, kind in BLOCKS.items() if key in document for name in described(kind)]
     rows = range(len(document["gear"]))
+    found += [("bays.0", name) for name in described(Bay) if document.get("bays")]
     return found + [(f"gear.{index}", name) for index in rows for name in described(GearRow)]
 
 

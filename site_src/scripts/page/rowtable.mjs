@@ -2,7 +2,6 @@
  * The tables of rows, of gear and others: Enter goes down a column, an empty line always waits for the next row, a line
  * is moved by dragging its number or with Alt and the arrow keys, and on a phone it opens as a sheet over the page.
  */
-import { MOST_ROWS } from "./document.mjs";
 import { by } from "./dom.mjs";
 import { emptyLine, lineOf, lines, listOf, rowOf } from "./lines.mjs";
 
@@ -53,7 +52,7 @@ export class RowTables {
       known.value = value; // taking the marks away has chosen the first one
     }
     const next = Number(rowOf(line)) + 1;
-    if (next < MOST_ROWS) line.after(emptyLine(listOf(line), next));
+    if (next < Number(line.parentElement?.dataset.most)) line.after(emptyLine(listOf(line), next));
   }
 
   /** @param {KeyboardEvent} event @returns {void} */
