@@ -20,6 +20,7 @@ ConverterKind: TypeAlias = Literal["up", "down"]
 Between: TypeAlias = Literal["off", "on"]  # the radio between flights
 Launch: TypeAlias = Literal["rubber", "motor", "catapult", "towline", "thrown"]
 Propeller: TypeAlias = Literal["in it", "none", "folded", "stopped", "free-wheeling"]  # in the glide
+Ground: TypeAlias = Literal["smooth", "grass", "low crops", "high crops"]  # upwind of the field
 Shape: TypeAlias = Literal["rod", "tube", "strip", "wire", "thread", "film", "cloth", "filler"]
 
 # Of answers

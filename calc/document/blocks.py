@@ -29,6 +29,7 @@ from calc.document.paths import place
 from calc.errors import BudgetError
 from calc.subjects.air.entries import Air
 from calc.subjects.balance.entries import Balance
+from calc.subjects.field.entries import FlyingField
 from calc.subjects.limits.entries import Rule
 from calc.subjects.linkage.entries import Linkage
 from calc.subjects.motor.entries import Motor
@@ -71,6 +72,7 @@ class Budget:
     linkage: Linkage | None = _block("Linkage", Linkage)
     air: Air | None = _block("Air", Air)
     motor: Motor | None = _block("Rubber motor", Motor)
+    field: FlyingField | None = _block("Wind and field", FlyingField)
     unread: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:

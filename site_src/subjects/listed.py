@@ -11,6 +11,7 @@ from calc.document.budget import Budget
 from site_src.app.sums import Working
 from site_src.subjects.air.workings import workings as air
 from site_src.subjects.balance.workings import workings as balance
+from site_src.subjects.field.workings import workings as field
 from site_src.subjects.growth.workings import workings as growth
 from site_src.subjects.limits.workings import workings as limits
 from site_src.subjects.linkage.workings import workings as linkage
@@ -30,4 +31,5 @@ ROOMS: Mapping[str, Workings] = {
     "linkage": linkage,
     "air": air,
     "motor": motor,
+    "field": field,
 }

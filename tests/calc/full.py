@@ -39,6 +39,7 @@ def full() -> dict[str, Any]:
                 "timed_height": "40 m", "timed_glide": "90 s", "timed_motor": "30 s"},
         "motor": {"strands": 6, "width": "1/8 in", "thickness": "1.07 mm", "mass": "9 g", "braid": 30, "share": "85 %",
                   "energy": "5 kJ/kg", "height": "35 m"},
+        "field": {"wind": "2 m/s", "wind_at": "3 m", "ground": "low crops", "length": "300 m", "circle": "8 s"},
     }  # fmt: skip
 
 

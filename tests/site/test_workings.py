@@ -43,7 +43,8 @@ MORE: dict[str, dict[str, Any]] = {
         "model": {"airframe": "50 g", "wing_area": "9 dm^2", "rubber": "12 g"},
         "air": {"launch": "rubber", "rubber_energy": "5 kJ/kg", "efficiency": "50 %", "motor_run": "25 s",
                 "propeller": "folded"},
-        "motor": {"strands": 6, "width": "3 mm", "thickness": "1 mm", "mass": "10 g", "braid": 40}},
+        "motor": {"strands": 6, "width": "3 mm", "thickness": "1 mm", "mass": "10 g", "braid": 40},
+        "field": {"wind": "2 m/s", "wind_at": "2.5 m", "length": "200 m", "circle": "9 s"}},
 }  # fmt: skip
 
 
