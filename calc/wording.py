@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc import digits, units
 from calc.dimensions import DIMENSIONS
-from calc.document.blocks import labels, labels_of
+from calc.document.blocks import ROW_NAMES, labels, labels_of
 from calc.document.paths import place
 from calc.errors import Problem
 from calc.subjects.stock.entries import Stock
@@ -137,8 +137,8 @@ NOTICES = {
 }
 
 
-ROWS = {"gear": "Gear row {}", "parts": "Part {}"}
-LISTED = {"gear": "gear", "parts": "box"}  # under which the labels of a list's entries stand
+ROWS = {**ROW_NAMES, "parts": "Part {}"}
+LISTED = {"parts": "box"}  # under which the labels of a list's entries stand, if not under its own name
 ODD_NAMES = {
     "": "The budget", "rule.share": "Share rule", "gear.draw": "Gear, the current that at least one part draws",
 }  # fmt: skip
@@ -155,7 +155,7 @@ def field_name(path: str) -> str:
     if path in ODD_NAMES:
         return ODD_NAMES[path]
     at = place(path)
-    if at.row is not None:
+    if at.row is not None and at.block in ROWS:
         row = ROWS[at.block].format(at.row + 1)
         return f"{row}, {lowered(label_of(path))}" if at.key else row
     label = label_of(path)
@@ -171,7 +171,7 @@ def label_of(path: str) -> str:
     ('Mass of one', 'Airframe, weighed', '“mess”')
     """
     at = place(path)
-    listed = path if at.row is None else f"{LISTED[at.block]}.{at.key}"
+    listed = path if at.row is None else f"{LISTED.get(at.block, at.block)}.{at.key}"
     return LABELS.get(listed, f"“{path.split('.')[-1]}”")
 
 

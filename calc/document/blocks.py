@@ -50,6 +50,11 @@ def _block(label: str, kind: type, default: object = None) -> Any:
     return dataclasses.field(default=default, metadata={"label": label, "block": kind})
 
 
+def _rows(label: str, kind: type, called: str) -> Any:
+    """Return a list of rows; `called` says how one of them is called, with its number in the place of {}."""
+    return dataclasses.field(default=(), metadata={"label": label, "rows": kind, "called": called})
+
+
 @dataclass(frozen=True, kw_only=True)
 class Budget:
     """The document. Blocks that were not given are None; `unread` holds the paths of entries that made no sense."""
@@ -62,7 +67,7 @@ class Budget:
     scale_division: Entry[float] = quantity("Scale division", "mass", 0.0, 0.1, default=0.0001)  # kg
     model: Model = _block("Model", Model, Model())
     rule: Rule | None = _block("Rule", Rule)
-    gear: tuple[GearRow, ...] = dataclasses.field(default=(), metadata={"label": "Gear"})
+    gear: tuple[GearRow, ...] = _rows("Gear", GearRow, "Gear row {}")
     cell: Cell | None = _block("Cell", Cell)
     session: Session | None = _block("Session", Session)
     supply: Supply | None = _block("Converter", Supply)
@@ -82,10 +87,12 @@ class Budget:
             block = getattr(self, key)
             if block is not None or key == "model":
                 require_entries(block, kind, key)
-        if not isinstance(self.gear, tuple):
-            raise TypeError(f"gear: a tuple of GearRow expected, not {type(self.gear).__name__}; see Budget.of")
-        for index, row in enumerate(self.gear):
-            require_entries(row, GearRow, f"gear.{index}")
+        for key, kind in LISTS.items():
+            rows = getattr(self, key)
+            if not isinstance(rows, tuple):
+                raise TypeError(f"{key}: a tuple of {kind.__name__} expected, not {type(rows).__name__}; see Budget.of")
+            for index, row in enumerate(rows):
+                require_entries(row, kind, f"{key}.{index}")
 
     @classmethod
     def of(cls, **parts: "Scalar | Plain | Sequence[Plain]") -> "Budget":
@@ -139,6 +146,8 @@ def _listed(key: str) -> dict[str, Any]:
 
 
 BLOCKS: dict[str, type] = _listed("block")
+LISTS: dict[str, type] = _listed("rows")  # what a row of each list is
+ROW_NAMES: dict[str, str] = _listed("called")
 BLOCK_LABELS: dict[str, str] = _listed("label")
 
 BOX_KINDS = ("receiver", "servo", "coil actuator", "cell", *KINDS[3:])
@@ -174,10 +183,10 @@ class GearPart(BoxPart):
 
 
 def places() -> Iterator[tuple[str, type]]:
-    """Yield every block with its path, "" for the document itself; `gear` stands for each of its rows."""
+    """Yield every block with its path, "" for the document itself; that of a list stands for each of its rows."""
     yield "", Budget
     yield from BLOCKS.items()
-    yield "gear", GearRow
+    yield from LISTS.items()
 
 
 def labels_of(path: str, kind: type) -> dict[str, str]:

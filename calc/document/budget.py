@@ -12,8 +12,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from calc.document.blocks import BLOCKS, Budget
-from calc.document.entries import GearRow, Model
+from calc.document.blocks import BLOCKS, LISTS, Budget
+from calc.document.entries import Model
 from calc.document.fields import described, key_of
 from calc.document.jsontext import dumps, loads
 from calc.document.reading import Reader, in_proportion
@@ -53,24 +53,28 @@ def read(document: object) -> Reading:
     if not isinstance(document, Mapping):
         return Reading(budget=Budget(), problems=(Problem(field="", code="not_a_budget"),))
     reader = Reader(system_of(document))
-    top = reader.block(Budget, document, "", frozenset([*BLOCKS, "gear", SCHEMA]))
+    top = reader.block(Budget, document, "", frozenset([*BLOCKS, *LISTS, SCHEMA]))
     blocks: dict[str, Any] = {
         key: reader.block(kind, document[key], key) for key, kind in BLOCKS.items() if document.get(key) is not None
     }
     blocks = {key: in_proportion(reader, key, block) for key, block in blocks.items()}
-    gear = _gear(reader, [] if document.get("gear") is None else document["gear"])
+    lists: dict[str, Any] = {
+        key: _rows(reader, key, kind, document[key]) for key, kind in LISTS.items() if document.get(key) is not None
+    }
     unread = frozenset(problem.field for problem in reader.problems)
-    budget = dataclasses.replace(top, **blocks, gear=gear, unread=unread)
+    budget = dataclasses.replace(top, **blocks, **lists, unread=unread)
     return Reading(budget=budget, problems=reader.all_problems())
 
 
-def _gear(reader: Reader, raw: object) -> tuple[GearRow, ...]:
+def _rows(reader: Reader, key: str, kind: type, raw: object) -> tuple[Any, ...]:
+    """Return the rows of a list."""
     if not isinstance(raw, list | tuple):
-        reader.refuse("gear", "not_a_list")
+        reader.refuse(key, "not_a_list")
         return ()
     if len(raw) > MOST_ROWS:
-        reader.refuse("gear", "too_many_rows", most=MOST_ROWS, count=len(raw))
-    return tuple(reader.block(GearRow, row, f"gear.{index}") for index, row in enumerate(raw[:MOST_ROWS]))
+        reader.refuse(key, "too_many_rows", most=MOST_ROWS, count=len(raw))
+    paths = [f"{key}.{index}" for index in range(MOST_ROWS)]
+    return tuple(in_proportion(reader, at, reader.block(kind, row, at)) for at, row in zip(paths, raw, strict=False))
 
 
 def missing_masses(budget: Budget) -> Iterator[str]:
@@ -119,8 +123,9 @@ def sound(document: object) -> Budget:
 def to_document(budget: Budget) -> dict[str, Any]:
     """Return the document as it was typed: entries that were given, in the order of the blocks."""
     document = _typed(budget)
-    if budget.gear:
-        document["gear"] = [_typed(row) for row in budget.gear]
+    for key in LISTS:
+        if getattr(budget, key):
+            document[key] = [_typed(row) for row in getattr(budget, key)]
     for key in BLOCKS:
         block = getattr(budget, key)
         if block is not None and (key != "model" or block != Model()):

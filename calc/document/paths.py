@@ -4,8 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-LISTS = ("gear", "parts")  # blocks of rows
-
 
 @dataclass(frozen=True, kw_only=True)
 class Place:
@@ -40,19 +38,19 @@ def place(path: str) -> Place:
     """
     block, _, rest = path.partition(".")
     number, _, key = rest.partition(".")
-    if block in LISTS and number.isascii() and number.isdigit():
+    if number.isascii() and number.isdigit():
         return Place(block=block, row=int(number), key=key)
     return Place(block=block, key=rest)
 
 
-def rows(document: Mapping[str, Any]) -> list[Any]:
-    """Return the rows of gear in a document of any shape."""
-    found = document.get("gear")
+def rows(document: Mapping[str, Any], key: str = "gear") -> list[Any]:
+    """Return the rows of a list in a document of any shape."""
+    found = document.get(key)
     return list(found) if isinstance(found, list | tuple) else []
 
 
 def block(document: Mapping[str, Any], path: str) -> Mapping[str, Any]:
-    """Return a block of a document of any shape, or a row of its gear; empty where there is none.
+    """Return a block of a document of any shape, or a row of a list in it; empty where there is none.
 
     Examples
     --------
@@ -64,5 +62,6 @@ def block(document: Mapping[str, Any], path: str) -> Mapping[str, Any]:
     if at.row is None:
         found = document.get(at.block)
     else:
-        found = rows(document)[at.row] if at.row < len(rows(document)) else None
+        listed = rows(document, at.block)
+        found = listed[at.row] if at.row < len(listed) else None
     return found if isinstance(found, Mapping) else {}

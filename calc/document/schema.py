@@ -10,10 +10,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from calc import units
-from calc.document.blocks import BLOCK_LABELS, BLOCKS, BoxPart, Budget
+from calc.document.blocks import BLOCK_LABELS, BLOCKS, LISTS, BoxPart, Budget
 from calc.document.box import MOST_PARTS
 from calc.document.budget import MOST_ROWS
-from calc.document.entries import GearRow
 from calc.document.fields import ChoiceField, Field, FlagField, QuantityField, TextField, WholeField, described, key_of
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -30,9 +29,10 @@ def budget_schema() -> dict[str, Any]:
     >>> found["properties"]["gear"]["items"]["properties"]["count"]["title"]
     'Count'
     """
-    gear = {"title": BLOCK_LABELS["gear"], "type": ["array", "null"], "maxItems": MOST_ROWS, "items": _block(GearRow)}
+    rows = {"type": ["array", "null"], "maxItems": MOST_ROWS}
+    lists = {key: {"title": BLOCK_LABELS[key], **rows, "items": _block(kind)} for key, kind in LISTS.items()}
     blocks = {key: {**_block(kind, "null"), "title": BLOCK_LABELS[key]} for key, kind in BLOCKS.items()}
-    return _document("Thistledown budget", {**_entries(Budget), **blocks, "gear": gear})
+    return _document("Thistledown budget", {**_entries(Budget), **blocks, **lists})
 
 
 def box_schema() -> dict[str, Any]:

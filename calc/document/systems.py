@@ -4,8 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from calc import units
-from calc.document.blocks import BLOCKS, Budget
-from calc.document.entries import GearRow
+from calc.document.blocks import BLOCKS, LISTS, Budget
 from calc.document.fields import QuantityField, described, key_of
 
 
@@ -43,9 +42,10 @@ def with_units_written(document: Mapping[str, Any], system: str) -> dict[str, An
     for key, kind in BLOCKS.items():
         if key in document:
             changed[key] = block_with_units(kind, document[key], system)
-    rows = document.get("gear")
-    if isinstance(rows, list | tuple):
-        changed["gear"] = [block_with_units(GearRow, row, system) for row in rows]
+    for key, kind in LISTS.items():
+        rows = document.get(key)
+        if isinstance(rows, list | tuple):
+            changed[key] = [block_with_units(kind, row, system) for row in rows]
     return changed
 
 
