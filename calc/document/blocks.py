@@ -34,6 +34,7 @@ from calc.subjects.limits.entries import Rule
 from calc.subjects.linkage.entries import Linkage
 from calc.subjects.motor.entries import Motor
 from calc.subjects.power.entries import Session, Supply, Wiring
+from calc.subjects.reach.entries import Radio
 from calc.subjects.surface.entries import Surface
 from calc.vocabulary import PartKind
 
@@ -78,6 +79,7 @@ class Budget:
     air: Air | None = _block("Air", Air)
     motor: Motor | None = _block("Rubber motor", Motor)
     field: FlyingField | None = _block("Wind and field", FlyingField)
+    radio: Radio | None = _block("Radio", Radio)
     unread: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:

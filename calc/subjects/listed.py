@@ -9,7 +9,8 @@ from calc.subjects.limits.room import SUBJECT as LIMITS
 from calc.subjects.linkage.room import SUBJECT as LINKAGE
 from calc.subjects.motor.room import SUBJECT as MOTOR
 from calc.subjects.power.room import SUBJECT as POWER
+from calc.subjects.reach.room import SUBJECT as REACH
 from calc.subjects.surface.room import SUBJECT as SURFACE
 from calc.subjects.weights.room import SUBJECT as WEIGHTS
 
-SUBJECTS: tuple[Subject, ...] = (WEIGHTS, LIMITS, GROWTH, POWER, BALANCE, SURFACE, LINKAGE, AIR, MOTOR, FIELD)
+SUBJECTS: tuple[Subject, ...] = (WEIGHTS, LIMITS, GROWTH, POWER, BALANCE, SURFACE, LINKAGE, AIR, MOTOR, FIELD, REACH)

@@ -17,6 +17,7 @@ from site_src.subjects.limits.workings import workings as limits
 from site_src.subjects.linkage.workings import workings as linkage
 from site_src.subjects.motor.workings import workings as motor
 from site_src.subjects.power.workings import workings as power
+from site_src.subjects.reach.workings import workings as reach
 from site_src.subjects.surface.workings import workings as surface
 from site_src.subjects.weights.workings import workings as weights
 
@@ -32,4 +33,5 @@ ROOMS: Mapping[str, Workings] = {
     "air": air,
     "motor": motor,
     "field": field,
+    "reach": reach,
 }

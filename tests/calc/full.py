@@ -40,6 +40,9 @@ def full() -> dict[str, Any]:
         "motor": {"strands": 6, "width": "1/8 in", "thickness": "1.07 mm", "mass": "9 g", "braid": 30, "share": "85 %",
                   "energy": "5 kJ/kg", "height": "35 m"},
         "field": {"wind": "2 m/s", "wind_at": "3 m", "ground": "low crops", "length": "300 m", "circle": "8 s"},
+        "radio": {"frequency": "868 MHz", "power": "14 dBm", "sensitivity": "-100 dBm", "antenna": "1 dB",
+                  "orientation": "12 dB", "fade": "15 dB", "distance": "400 m", "trees": "20 m", "hand": "1.6 m",
+                  "lying": "0.2 m", "check_distance": "40 m", "check_less": "20 dB"},
     }  # fmt: skip
 
 

@@ -47,7 +47,7 @@ def wind_log(wind_m_s: float, at_m: float, height_m: float, roughness_m: float) 
 
 
 def wind_power(wind_m_s: float, at_m: float, height_m: float, power: float = POWER) -> float:
-    """Return the wind [m/s] at a height by the power law; heights > 0, wind ≥ 0, `power` a number, 0 to 1.
+    """Return the wind [m/s] at a height by the power law; heights > 0, wind ≥ 0.
 
     Examples
     --------
@@ -56,7 +56,7 @@ def wind_power(wind_m_s: float, at_m: float, height_m: float, power: float = POW
     """
     require("wind_m_s", wind_m_s, 0.0)
     ratio = require("height_m", height_m, 0.0, above=True) / require("at_m", at_m, 0.0, above=True)
-    return wind_m_s * exp(require("power", power, 0.0, 1.0) * log(ratio))
+    return wind_m_s * exp(power * log(ratio))
 
 
 def wind_aloft(wind_m_s: float, at_m: float, height_m: float, roughness_m: float) -> float:
