@@ -15,6 +15,7 @@ PLACES = {  # what the keys are of, and where they are told
     "changes BUDGET --json": ("changes",),
     "compare BEFORE AFTER --json": ("compare",),
     "finder BOX BUDGET --json": ("search",),
+    "flight LOG --json": ("flightlog",),
     "any of them, where something is wrong": ("document",),
 }
 BEGINS = 34  # the column in which a meaning begins

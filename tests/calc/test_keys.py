@@ -23,11 +23,13 @@ from calc.document.box import read_box
 from calc.document.budget import read
 from calc.search import finder
 from calc.search.data import as_json as found_json
+from calc.subjects.flights import logfile, logwords
 from calc.subjects.listed import SUBJECTS
 from tests.calc.full import full
+from tests.calc.subjects.flights.made import flight, table
 from tests.support import SITE_SRC, demo_documents
 
-ANSWER, CHANGED, COMPARED, FOUND, REFUSED = keys.PLACES
+ANSWER, CHANGED, COMPARED, FOUND, LOGGED, REFUSED = keys.PLACES
 VARIES = (
     (re.compile(r"^list\[\](\.of\[\])?\.facts\.\w+"), r"list[]\1.facts.FACT"),
     (re.compile(r"^list\[\]\.parts\.\w+"), "list[].parts.PART"),
@@ -113,6 +115,10 @@ def test_of_a_search() -> None:
     quiet.append({"kind": "cell", "mass": "1 g", "capacity": "40 mAh"})
     came |= set(paths(found_json(finder.answer({"model": {"airframe": "40 g"}}, read_box({"parts": quiet})))))
     assert_told(came, FOUND)
+
+
+def test_of_a_log() -> None:
+    assert_told(set(paths(logwords.as_json(logfile.read(table(flight()))))), LOGGED)
 
 
 def test_of_errors(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -75,7 +75,9 @@ def _headings(rows: Sequence[Sequence[str]]) -> tuple[int, Sequence[str]]:
     """Return where the numbers begin, and the headings above them; none where there are none."""
     for at, row in enumerate(rows[:MOST_HEADINGS]):
         told = [cell for cell in row if cell.strip() and _second(cell) is None]
-        if len(told) >= 1 and any(HEIGHTS.search(cell) or PRESSURES.search(cell) for cell in told):
+        if len(told) >= 1 and any(
+            each.search(cell.replace("_", " ")) for cell in told for each in (HEIGHTS, PRESSURES, TIMES)
+        ):
             return at + 1, row
     return 0, ()
 

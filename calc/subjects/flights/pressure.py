@@ -48,15 +48,14 @@ def height_above(pressure_pa: float, ground_pa: float, mean_k: float) -> float:
 
 
 def standard_mean(height_m: float, ground_m: float = 0.0) -> float:
-    """Return the mean temperature [K] of the standard atmosphere from the ground to a height [m] above it, to 11 000 m.
+    """Return the mean temperature [K] of the standard atmosphere from the ground to a height [m] above it.
 
     Examples
     --------
     >>> standard_mean(100.0)
     287.825
     """
-    middle_m = require("ground_m", ground_m, -11_000.0, 11_000.0) + height_m / 2.0
-    return T0_K - LAPSE_K_M * middle_m
+    return T0_K - LAPSE_K_M * (ground_m + height_m / 2.0)
 
 
 def put_right(logged_m: float, ground_k: float, ground_m: float = 0.0) -> float:

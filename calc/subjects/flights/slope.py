@@ -12,10 +12,9 @@ Symbols: t times [s]; h heights [m]; b slope [m/s]; e residuals; r their correla
     rising air        pieces of the glide, at most 6: u = t/2 √((var of their slopes − that of their noise)/pieces),
                       t Student's, added in squares: moving air shows in it long before it shows in r
 
-Sources: Siegel, Biometrika 69 (1982) 242 (repeated median); Theil 1950 and Sen, JASA 63 (1968) 1379 (pairwise slopes);
-Santer et al., JGR 105 (2000) 7337 (correlated residuals). That a median takes √(π/2) for independent normal errors:
-textbooks, from memory. That r comes out too small by about (1 + 4 r)/n from residuals of a line: Marriott and Pope,
-Biometrika 41 (1954) 390, from memory.
+Sources: Siegel, Biometrika 69 (1982) 242 (repeated median); Santer et al., JGR 105 (2000) 7337 (correlated residuals).
+That a median takes √(π/2) for independent normal errors: textbooks, from memory. That r comes out too small by about
+(1 + 4 r)/n from residuals of a line: Marriott and Pope, Biometrika 41 (1954) 390, from memory.
 """
 
 from collections.abc import Iterable, Sequence
@@ -59,7 +58,7 @@ def thinned(points: Series, most: int = MOST) -> list[tuple[float, float]]:
 
 
 def repeated_median(points: Series) -> float:
-    """Return Siegel's slope of at least two points at different times.
+    """Return Siegel's slope of ≥ 2 points at different times.
 
     Examples
     --------
@@ -70,25 +69,8 @@ def repeated_median(points: Series) -> float:
     return median(median([(other - h) / (later - t) for later, other in points if later != t]) for t, h in points)
 
 
-def pairwise_median(points: Series) -> float:
-    """Return Theil and Sen's slope, the median over all pairs of at least two points at different times.
-
-    Examples
-    --------
-    >>> pairwise_median([(0.0, 0.0), (1.0, 2.0), (2.0, 4.0), (3.0, 60.0), (4.0, 8.0)])
-    2.0
-    """
-    require("points", len({t for t, _ in points}), 2)
-    return median(
-        (h - before) / (t - earlier)
-        for at, (t, h) in enumerate(points)
-        for earlier, before in points[:at]
-        if t != earlier
-    )
-
-
 def least_squares(points: Series) -> Slope:
-    """Return the line of least squares through at least three points, its spread as of independent errors.
+    """Return the line of least squares through ≥ 3 points, its spread as of independent errors.
 
     Examples
     --------
@@ -119,14 +101,13 @@ def lag_one(residuals: Sequence[float]) -> float:
 
 
 def inflation(r: float) -> float:
-    """Return √((1 + r)/(1 − r)), by which correlation widens the spread of a long series; r from −1 to 1, below 1.
+    """Return √((1 + r)/(1 − r)), by which correlation widens the spread of a long series; −1 < r < 1.
 
     Examples
     --------
     >>> round(inflation(0.5), 2), round(inflation(0.8), 2)
     (1.73, 3.0)
     """
-    require("r", r, -1.0, LARGEST_R)
     return sqrt((1.0 + r) / (1.0 - r))
 
 
