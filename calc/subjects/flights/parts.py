@@ -72,8 +72,7 @@ def _blocks(points: Series) -> Iterator[tuple[float, float, float, float]]:
             yield _block(block)
             block = []
         block.append(each)
-    if block:
-        yield _block(block)
+    yield _block(block)
 
 
 def _block(block: Series) -> tuple[float, float, float, float]:
@@ -124,7 +123,7 @@ def _flown(points: Series, before: float | None, after: float | None, ground_k: 
     launch = 0 if before is None else _launch(points, ground, within)
     kept, false_m = _without_false_peak(points, launch, noise)
     down = len(kept) - 1 if after is None else _down(kept, after, within)
-    launch_s, down_s = points[launch][0], kept[down][0]
+    launch_s, down_s = points[launch][0], max(points[launch][0], kept[down][0])
     air = slope.thinned([each for each in kept if launch_s <= each[0] <= down_s], MOST_POINTS)
     parts = pieces.pieces(air, step_m=step_of(points)) if len(air) >= pieces.SHORTEST else []
     top_s, top_m = _top(parts, kept)
@@ -164,7 +163,7 @@ def _launch(points: Series, ground: float, within: float) -> int:
 def _down(points: Series, level: float, within: float) -> int:
     """Return the number of the first sample of those that stay at the level where it lies."""
     away = [at for at, (_, height) in enumerate(points) if abs(height - level) > within]
-    return min(len(points) - 1, away[-1] + 1) if away else len(points) - 1
+    return min(len(points) - 1, away[-1] + 1) if away else 0
 
 
 def _without_false_peak(points: Series, launch: int, noise: float) -> tuple[list[tuple[float, float]], float]:

@@ -52,9 +52,9 @@ def thinned(points: Series, most: int = MOST) -> list[tuple[float, float]]:
     >>> thinned([(0.0, 1.0), (1.0, 3.0), (2.0, 5.0), (3.0, 7.0)], 2)
     [(0.5, 2.0), (2.5, 6.0)]
     """
-    size = -(-len(points) // most)
+    size = max(1, -(-len(points) // most))
     blocks = (points[start : start + size] for start in range(0, len(points), size))
-    return list(points) if size <= 1 else [(fmean(t for t, _ in each), fmean(h for _, h in each)) for each in blocks]
+    return list(points) if size == 1 else [(fmean(t for t, _ in each), fmean(h for _, h in each)) for each in blocks]
 
 
 def repeated_median(points: Series) -> float:
