@@ -205,7 +205,7 @@ def sentence(code: str, facts: Mapping[str, Any]) -> str:
         words["cells_hold"] = "cell holds" if one else "cells hold"
         words["count_is"] = "is" if one else "are"
     if "than" in facts:
-        words["than_label"] = LABELS[facts["than"]]
+        words["than_label"] = label_of(facts["than"])
     if "choices" in facts:
         words["choices_listed"] = ", ".join(facts["choices"])
     return SENTENCES[code].format_map(words)

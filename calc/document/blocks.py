@@ -30,6 +30,7 @@ from calc.errors import BudgetError
 from calc.subjects.air.entries import Air
 from calc.subjects.balance.entries import Balance
 from calc.subjects.field.entries import FlyingField
+from calc.subjects.flights.entries import Flight
 from calc.subjects.limits.entries import Rule
 from calc.subjects.linkage.entries import Linkage
 from calc.subjects.motor.entries import Motor
@@ -80,6 +81,7 @@ class Budget:
     motor: Motor | None = _block("Rubber motor", Motor)
     field: FlyingField | None = _block("Wind and field", FlyingField)
     radio: Radio | None = _block("Radio", Radio)
+    flights: tuple[Flight, ...] = _rows("Flights", Flight, "Flight {}")
     unread: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:

@@ -4,6 +4,7 @@ from calc.subject import Subject
 from calc.subjects.air.room import SUBJECT as AIR
 from calc.subjects.balance.room import SUBJECT as BALANCE
 from calc.subjects.field.room import SUBJECT as FIELD
+from calc.subjects.flights.room import SUBJECT as FLIGHTS
 from calc.subjects.growth.room import SUBJECT as GROWTH
 from calc.subjects.limits.room import SUBJECT as LIMITS
 from calc.subjects.linkage.room import SUBJECT as LINKAGE
@@ -13,4 +14,17 @@ from calc.subjects.reach.room import SUBJECT as REACH
 from calc.subjects.surface.room import SUBJECT as SURFACE
 from calc.subjects.weights.room import SUBJECT as WEIGHTS
 
-SUBJECTS: tuple[Subject, ...] = (WEIGHTS, LIMITS, GROWTH, POWER, BALANCE, SURFACE, LINKAGE, AIR, MOTOR, FIELD, REACH)
+SUBJECTS: tuple[Subject, ...] = (
+    WEIGHTS,
+    LIMITS,
+    GROWTH,
+    POWER,
+    BALANCE,
+    SURFACE,
+    LINKAGE,
+    AIR,
+    MOTOR,
+    FIELD,
+    REACH,
+    FLIGHTS,
+)

@@ -38,7 +38,7 @@ WAITING = {
     "growth": "Planned and weighed wait", "power": "The run time waits", "balance": "The balance waits",
     "surface": "The surface waits", "linkage": "The linkage waits", "air": "The air waits",
     "motor": "The rubber motor waits", "field": "Wind and field wait",
-    "reach": "The reach waits",
+    "reach": "The reach waits", "flights": "The flights wait",
 }  # fmt: skip
 SITE_SRC = Path(__file__).resolve().parent.parent
 TEMPLATES = SITE_SRC / "templates"

@@ -12,6 +12,7 @@ from site_src.app.sums import Working
 from site_src.subjects.air.workings import workings as air
 from site_src.subjects.balance.workings import workings as balance
 from site_src.subjects.field.workings import workings as field
+from site_src.subjects.flights.workings import workings as flights
 from site_src.subjects.growth.workings import workings as growth
 from site_src.subjects.limits.workings import workings as limits
 from site_src.subjects.linkage.workings import workings as linkage
@@ -34,4 +35,5 @@ ROOMS: Mapping[str, Workings] = {
     "motor": motor,
     "field": field,
     "reach": reach,
+    "flights": flights,
 }

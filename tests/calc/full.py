@@ -40,6 +40,11 @@ def full() -> dict[str, Any]:
         "motor": {"strands": 6, "width": "1/8 in", "thickness": "1.07 mm", "mass": "9 g", "braid": 30, "share": "85 %",
                   "energy": "5 kJ/kg", "height": "35 m"},
         "field": {"wind": "2 m/s", "wind_at": "3 m", "ground": "low crops", "length": "300 m", "circle": "8 s"},
+        "flights": [
+            {"date": "2026-05-03", "turns": 700, "torque": "20 mN m", "height": "40 m", "motor_run": "30 s",
+             "glide": "95 s", "circle": "9 s", "wind": "2 m/s", "temperature": "12 °C", "mass": "75 g",
+             "remarks": "calm"},
+            {"sink": "0.45 m/s", "sink_spread": "0.04 m/s", "out": False}],
         "radio": {"frequency": "868 MHz", "power": "14 dBm", "sensitivity": "-100 dBm", "antenna": "1 dB",
                   "orientation": "12 dB", "fade": "15 dB", "distance": "400 m", "trees": "20 m", "hand": "1.6 m",
                   "lying": "0.2 m", "check_distance": "40 m", "check_less": "20 dB"},

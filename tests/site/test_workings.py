@@ -45,6 +45,7 @@ MORE: dict[str, dict[str, Any]] = {
                 "propeller": "folded"},
         "motor": {"strands": 6, "width": "3 mm", "thickness": "1 mm", "mass": "10 g", "braid": 40},
         "field": {"wind": "2 m/s", "wind_at": "2.5 m", "length": "200 m", "circle": "9 s"},
+        "flights": [{"height": "30 m", "glide": "80 s"}],
         "radio": {"power": "20 dBm", "sensitivity": "-95 dBm", "trees": "12 m", "check_distance": "30 m",
                   "check_less": "30 dB"}},
 }  # fmt: skip

@@ -45,10 +45,10 @@ def _back(found: Carried, system: UnitSystem) -> str:
     speed, wind = system.speed(found.speed_m_s), system.speed(found.aloft_m_s)
     if not found.back or found.turn_back_m is None:
         return f"It cannot come back: it flies {speed}, the wind there {wind}. The radio only chooses where it lands."
-    said = f"It comes back: from {_far(found.away_m, system)} downwind it takes {_far(found.turn_back_m, system)} of "
-    said += (
-        f"height. From its top it comes {_far(found.upwind_m, system)} upwind, {_far(found.across_m, system)} across."
-    )
+    said = f"It is faster than the wind: from its top it comes {_far(found.upwind_m, system)} back upwind and "
+    said += f"{_far(found.across_m, system)} across. From {_far(found.away_m, system)} downwind coming back takes "
+    more = "" if found.turn_back_m <= found.top_m else ", more than it has"
+    said += f"{_far(found.turn_back_m, system)} of height{more}."
     return said if found.back_in_gusts else f"{said} Against gusts half as strong again it does not."
 
 
@@ -63,7 +63,7 @@ def _circle(found: Circle, system: UnitSystem) -> str:
 def brief(block: FieldBlock, system: UnitSystem) -> str:
     """Return in one line how far it drifts and whether it comes back; without a wind its circle."""
     if block.carried is not None:
-        back = "comes back" if block.carried.back else "cannot come back"
-        return f"drifts about {_far(block.carried.drift_m, system)}; {back} against the wind"
+        back = "faster than the wind" if block.carried.back else "cannot come back against the wind"
+        return f"drifts about {_far(block.carried.drift_m, system)}; {back}"
     assert block.circle is not None  # one of the two there is
     return f"circles with a radius of {_far(block.circle.radius_m, system)}"

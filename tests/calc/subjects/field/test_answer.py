@@ -64,6 +64,11 @@ def test_a_light_wind() -> None:
     assert "local rules say" in said({"wind": "0.5 m/s"})
 
 
+def test_a_top_that_is_too_low_for_the_way_back() -> None:
+    assert "more than it has" in said({"wind": "2 m/s", "length": "300 m"})
+    assert "more than it has" not in said({"wind": "1 m/s", "length": "60 m"})
+
+
 def test_the_circle_alone() -> None:
     found = small(field={"circle": "7 s"}, air=TOWED)
     block = found.of(FieldBlock)
@@ -120,7 +125,7 @@ def test_without_the_block_nothing_is_said() -> None:
 
 def test_its_line_and_the_page() -> None:
     found = small(field={"wind": "2 m/s"}, air=TOWED)
-    assert SUBJECT.brief(found, UnitSystem.METRIC).endswith("comes back against the wind")
+    assert SUBJECT.brief(found, UnitSystem.METRIC).endswith("faster than the wind")
     assert "cannot come back" in SUBJECT.brief(small(field={"wind": "9 m/s"}, air=TOWED), UnitSystem.METRIC)
     document = {"model": {"airframe": "40 g", "wing_area": "8 dm²"}, "air": TOWED,
                 "field": {"wind": "2 m/s", "circle": "9 s"}}  # fmt: skip
