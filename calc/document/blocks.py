@@ -34,7 +34,7 @@ from calc.subjects.flights.entries import Flight
 from calc.subjects.limits.entries import Rule
 from calc.subjects.linkage.entries import Linkage
 from calc.subjects.motor.entries import Motor
-from calc.subjects.power.entries import Session, Supply, Wiring
+from calc.subjects.power.entries import Charge, Session, Supply, Wiring
 from calc.subjects.reach.entries import Radio
 from calc.subjects.surface.entries import Surface
 from calc.vocabulary import PartKind
@@ -82,6 +82,7 @@ class Budget:
     field: FlyingField | None = _block("Wind and field", FlyingField)
     radio: Radio | None = _block("Radio", Radio)
     flights: tuple[Flight, ...] = _rows("Flights", Flight, "Flight {}")
+    charges: tuple[Charge, ...] = _rows("Charges", Charge, "Charge {}")
     unread: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:

@@ -40,6 +40,9 @@ def full() -> dict[str, Any]:
         "motor": {"strands": 6, "width": "1/8 in", "thickness": "1.07 mm", "mass": "9 g", "braid": 30, "share": "85 %",
                   "energy": "5 kJ/kg", "height": "35 m"},
         "field": {"wind": "2 m/s", "wind_at": "3 m", "ground": "low crops", "length": "300 m", "circle": "8 s"},
+        "charges": [
+            {"date": "2026-05-03", "put_back": "18.4 mAh", "flights": 8, "on_time": "6 min", "rest": "3.78 V",
+             "temperature": "18 °C", "remarks": "calm", "out": False}],
         "flights": [
             {"date": "2026-05-03", "turns": 700, "torque": "20 mN m", "height": "40 m", "motor_run": "30 s",
              "glide": "95 s", "circle": "9 s", "wind": "2 m/s", "temperature": "12 °C", "mass": "75 g",

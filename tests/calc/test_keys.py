@@ -75,6 +75,8 @@ def documents() -> tuple[dict[str, Any], ...]:
     gear = [{**row, "draw_known_by": "guess"} if "draw" in row else row for row in wren["gear"]]
     found.append({**wren, "cell": {**wren["cell"], "capacity": "4 mAh"}})  # emptied more than five times an hour
     found.append(full())  # with a rubber motor
+    flights = [{"sink": f"{sink} m/s"} for sink in (0.45, 0.46, 0.44, 0.1)]
+    found.append({**full(), "flights": flights})  # the last far off
     return (*found, {**wren, "gear": gear})
 
 
