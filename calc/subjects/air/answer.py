@@ -8,7 +8,7 @@ from typing import Literal
 from calc.document.budget import Budget
 from calc.subject import Answered, Answers, Needs, value
 from calc.subjects.air import climb, sums
-from calc.subjects.air.climb import Flight, Range
+from calc.subjects.air.climb import ENERGY_LAUNCHES, Flight, Range
 from calc.subjects.air.entries import Air
 from calc.subjects.flights.answer import FlightsBlock
 from calc.subjects.limits.allowance import TIE_KG
@@ -17,7 +17,6 @@ from calc.subjects.power.entries import Session
 from calc.subjects.weights.answer import ClassMass, ModelMass, Weights, airframe_missing
 from calc.vocabulary import Origin, Regime
 
-ENERGY_LAUNCHES = ("rubber", "motor", "catapult")
 STEPS = 60  # points of the curve over gear mass
 
 
@@ -209,7 +208,7 @@ def _flown(
     energy_j = _energy(needs, block)
     if energy_j is None:
         return None, (None, "")
-    share, _ = efficiency = _efficiency(needs, block, mass_kg, energy_j)
+    share, _ = efficiency = _efficiency(needs, block, mass_kg, energy_j, conditions.flown)
     if share is None:
         needs.note("air.efficiency")
     if share is None or share > 1.0:  # a timed flight that used more than there was
@@ -246,6 +245,10 @@ def _unsure(block: Air, conditions: Conditions, efficiency_from: str, flight: Fl
         found["glide_factor"] = climb.either_way(conditions.glide_factor)
     if block.launch.value not in ENERGY_LAUNCHES or efficiency_from == "timed":
         return found
+    flown = None if conditions.flown is None else conditions.flown.efficiency
+    if efficiency_from == "flown" and flown is not None:  # what was flown holds the energy and the motor run, too
+        found["efficiency"] = climb.either_way(flight.efficiency, exp(2.0 * flown.u), most=1.0)
+        return found
     found["efficiency"] = climb.either_way(flight.efficiency, most=1.0)
     found["energy_j"] = climb.either_way(flight.energy_j)
     found["motor_s"] = climb.either_way(flight.motor_s)
@@ -262,9 +265,13 @@ def _energy(needs: Needs, block: Air) -> float | None:
     return rubber_kg * energy_j_kg if rubber_kg and energy_j_kg is not None else None
 
 
-def _efficiency(needs: Needs, block: Air, mass_kg: float, energy_j: float) -> tuple[float | None, Origin | Literal[""]]:
+def _efficiency(
+    needs: Needs, block: Air, mass_kg: float, energy_j: float, flown: FlightsBlock | None
+) -> tuple[float | None, Origin | Literal[""]]:  # fmt: skip
     if not needs.sound("air.efficiency", "air.timed_motor"):
         return None, ""
+    if flown is not None and flown.efficiency is not None:
+        return flown.efficiency.value, "flown"
     if block.timed_height is None or block.timed_glide is None or block.timed_motor is None:
         return (None, "") if block.efficiency is None else (block.efficiency.value, "given")
     timed = (block.timed_height.value, block.timed_glide.value, block.timed_motor.value)

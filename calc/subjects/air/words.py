@@ -51,7 +51,11 @@ def _between(block: AirBlock) -> str:
     """Return the range of the time in brackets; empty where it is timed."""
     assert block.times is not None  # wherever there is a time
     low, high = (digits.figures(each) for each in (block.times.low, block.times.high))
-    why = "" if block.conditions.flown is not None and not block.efficiency_from else ": no such flight was timed"
+    why = (
+        ""
+        if block.conditions.flown is not None and block.efficiency_from in ("", "flown")
+        else ": no such flight was timed"
+    )
     return "" if low == high else f" ({low} s to {high} s{why})"
 
 

@@ -3,12 +3,13 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import log, sqrt
+from statistics import median
 
 from calc.document.budget import Budget
 from calc.document.fields import described, key_of
 from calc.subject import Answered, Answers, Needs, value
 from calc.subjects.air import sums
-from calc.subjects.air.climb import PROPELLER
+from calc.subjects.air.climb import EFFICIENCY, ENERGY_LAUNCHES, PROPELLER
 from calc.subjects.air.entries import Air
 from calc.subjects.flights.entries import Flight
 from calc.subjects.learn import Known, learned_share, outliers
@@ -46,6 +47,8 @@ class FlightsBlock:
     sink_m_s: float | None  # with it, today
     per_turn: Known | None  # m a turn
     turns: tuple[int, int] | None  # fewest and most that were flown
+    efficiency: Known | None  # share of the energy that becomes height
+    efficiencies: int
     circled: bool  # some of them circled, which is part of the factor
 
 
@@ -66,6 +69,7 @@ def flights(budget: Budget, mass_kg: float | None) -> tuple[FlightsBlock | None,
     if not budget.flights:
         return None, needs.missing
     needs.sound("air", "air.glide_factor", "air.timed_height", "air.timed_glide", "air.field_height", "air.propeller",
+                "air.launch", "air.rubber_energy", "air.work", "model.rubber",
                 "session", "session.temperature")  # fmt: skip
     area_m2 = needs.must("model.wing_area", budget.model.wing_area)
     if mass_kg is None:
@@ -90,6 +94,7 @@ def _learned(
     heights = [(each.turns.value, each.height.value) for _, each in flown if each.turns and each.height]
     per_turn = [Known(value=height / turns, u=BY_WATCH) for turns, height in heights]
     rows = tuple(each.row for each in counted)
+    shares = list(_shares(budget, air, day, [each for _, each in flown]))
     return FlightsBlock(
         rows=len(budget.flights),
         struck=len(budget.flights) - len(flown),
@@ -100,6 +105,8 @@ def _learned(
         sink_m_s=None if factor is None else sums.sink_speed(day.mass_kg, day.area_m2, day.density_kg_m3, factor.value),
         per_turn=learned_share(None, per_turn) if per_turn else None,
         turns=(min(heights)[0], max(heights)[0]) if heights else None,
+        efficiency=_share(shares, air),
+        efficiencies=len(shares),
         circled=any(each.circle is not None for _, each in flown),
     )
 
@@ -111,6 +118,36 @@ def _prior(air: Air, day: _Day) -> Known:
         return Known(value=sums.glide_factor_of(*timed), u=sqrt(BY_WATCH**2 + BETWEEN**2))
     left = PROPELLER[air.propeller.value][1]  # in what was flown the propeller has its share
     return Known(value=(value(air.glide_factor) or sums.GLIDE_FACTOR) * left, u=GUESS)
+
+
+def _shares(budget: Budget, air: Air, day: _Day, flown: Sequence[Flight]) -> Iterator[Known]:
+    """Yield the share of the energy that each flight of about the usual turns used; none that needs more than all."""
+    rubber_kg, each_kg = value(budget.model.rubber), value(air.rubber_energy)
+    by_rubber = rubber_kg * each_kg if rubber_kg and each_kg is not None else None
+    energy_j = by_rubber if air.launch.value == "rubber" else value(air.work)
+    if energy_j is None or air.launch.value not in ENERGY_LAUNCHES:
+        return
+    wound = [each.turns.value for each in flown if each.turns is not None]
+    usual = median(wound) if wound else 0.0
+    for each in flown:
+        if each.height is None or each.glide is None or each.motor_run is None:
+            continue
+        if each.turns is not None and abs(each.turns.value - usual) > NEAR * usual:
+            continue
+        timed = (each.height.value, each.glide.value, each.motor_run.value)
+        share = sums.efficiency_of(energy_j, value(each.mass) or day.mass_kg, *timed)
+        if share <= 1.0:
+            yield Known(value=share, u=BY_WATCH)
+
+
+def _share(shares: Sequence[Known], air: Air) -> Known | None:
+    """Return the share that becomes height, at most all of it; before them that of small propellers was believed."""
+    if not shares:
+        return None
+    low, usual, high = EFFICIENCY
+    prior = None if air.launch.value == "catapult" else Known(value=usual, u=log(high / low) / 4.0)
+    found = learned_share(prior, shares, BETWEEN if len(shares) < MANY else 0.0)
+    return Known(value=min(1.0, found.value), u=found.u)
 
 
 def _counted(flown: Sequence[tuple[int, Flight]], day: _Day, field_m: float) -> Iterator[Counted]:

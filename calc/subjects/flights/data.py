@@ -18,6 +18,10 @@ def data(block: FlightsBlock) -> dict[str, Any]:
         "glide_factor_spread": rounded(None if factor is None else 2.0 * factor.u * factor.value),
         "sink_m_s": rounded(sink),
         "sink_m_s_spread": rounded(None if sink is None or factor is None else 2.0 * factor.u * sink),
+        "efficiency": rounded(None if block.efficiency is None else block.efficiency.value),
+        "efficiency_spread": rounded(
+            None if block.efficiency is None else 2.0 * block.efficiency.u * block.efficiency.value
+        ),
         "height_per_turns": rounded(None if per_turn is None else per_turn.value),
         "height_per_turns_spread": rounded(None if per_turn is None else 2.0 * per_turn.u * per_turn.value),
     }

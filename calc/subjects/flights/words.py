@@ -17,6 +17,9 @@ def sentence(block: FlightsBlock, system: UnitSystem) -> str:
         said.append(
             f"It climbs about {digits.figures(number)} {system.label('height')} for 100 turns ({between} wound)."
         )
+    if block.efficiency is not None:
+        share, wide = block.efficiency.value, 2.0 * block.efficiency.u * block.efficiency.value
+        said.append(f"{digits.whole_percent(share)} ± {digits.whole_percent(wide)} of the energy become height.")
     if block.outliers:
         rows = listed([f"flight {row + 1}" for row in block.outliers])
         are = "stands" if len(block.outliers) == 1 else "stand"

@@ -103,6 +103,33 @@ def test_height_from_turns() -> None:
     assert "Circling is part of it." in said([{**TIMED, "circle": "8 s"}])
 
 
+RUBBER = {"launch": "rubber", "rubber_energy": "4 kJ/kg", "efficiency": "70 %"}
+CLIMBED = {"height": "30 m", "glide": "75 s", "motor_run": "25 s"}
+
+
+def test_the_share_that_becomes_height() -> None:
+    """By hand: 50 g that sink 0.4 m/s for 100 s, of 40 J; and 58 % of small propellers believed before."""
+    found = block_of([CLIMBED], air=RUBBER)
+    used = 0.050 * 9.80665 * 0.4 * 100.0 / 40.0
+    weights = [(4.0 / log(0.75 / 0.45)) ** 2, 1 / 0.02]
+    mean = (weights[0] * log(0.58) + weights[1] * log(used)) / sum(weights)
+    assert found.efficiency is not None
+    assert found.efficiency.value == pytest.approx(exp(mean), rel=1e-4)
+    air = small(flights=[CLIMBED], air=RUBBER).of(AirBlock)
+    assert air is not None
+    assert (air.efficiency, air.efficiency_from) == (found.efficiency.value, "flown")
+    assert "of the energy become height." in said([CLIMBED], air=RUBBER)
+    wound = [{**CLIMBED, "turns": turns} for turns in (700, 710, 300)]
+    assert block_of(wound, air=RUBBER).efficiencies == 2  # other turns, another energy
+    assert block_of([{**CLIMBED, "height": "90 m"}], air=RUBBER).efficiencies == 0  # more than there was
+    assert block_of([CLIMBED], air={"launch": "motor", "work": "40 J"}).efficiencies == 1
+    sling = block_of([CLIMBED], air={"launch": "catapult", "work": "40 J"}).efficiency
+    assert sling is not None
+    assert sling.value == pytest.approx(used)  # no propeller was believed in before
+    assert block_of([CLIMBED], air=TOWED).efficiency is None
+    assert block_of([TIMED], air=RUBBER).efficiency is None
+
+
 def test_the_json() -> None:
     told = reported(model={"airframe": "40 g", "wing_area": "8 dm²"}, flights=[LOGGED, {**TIMED, "turns": 500}])
     assert told["flights"]["count"] == 2

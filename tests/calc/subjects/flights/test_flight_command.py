@@ -2,6 +2,8 @@
 
 import json
 import re
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -86,3 +88,13 @@ def test_a_file_that_is_too_large(
 def test_a_sink_is_told_no_finer_than_it_is_known() -> None:
     assert sink_told(Slope(slope=0.4987, spread=0.21, at_zero=0.0), UnitSystem.METRIC) == "0.5 ± 0.4 m/s"
     assert sink_told(Slope(slope=0.4987, spread=0.0001, at_zero=0.0), UnitSystem.IMPERIAL) == "1.64 ± 0.01 ft/s"
+
+
+def test_no_reader_of_logs_is_loaded_at_the_start() -> None:
+    """Neither with the program nor with the page: the snapshot would carry it to each first visit."""
+    loads = "import sys, calc.__main__, site_src.app.bridge; print(*sorted(sys.modules))"
+    loaded = subprocess.run([sys.executable, "-c", loads], capture_output=True, text=True, check=True).stdout.split()
+    readers = {"igc", "csvlog", "clean", "pieces", "parts", "logfile", "logwords", "logs", "slope", "pressure"}
+    assert not {f"calc.subjects.flights.{each}" for each in readers} & set(loaded)
+    assert "calc.flightlog.command" not in loaded
+    assert "calc.subjects.flights.answer" in loaded
