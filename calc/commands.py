@@ -238,10 +238,18 @@ def explain_keys(argv: Sequence[str]) -> int:
     return 0
 
 
+def read_flight(argv: Sequence[str]) -> int:
+    """Run `flight FILE`: the parts of the flights in an altimeter's log."""
+    from calc.flightlog.command import run  # nothing else waits for the readers of logs
+
+    return run(program(), argv)
+
+
 COMMANDS: Mapping[str, Callable[[Sequence[str]], int]] = {
     "changes": find_changes,
     "compare": compare_files,
     "finder": find_sets,
+    "flight": read_flight,
     "keys": explain_keys,
     "room": find_places,
 }

@@ -24,6 +24,7 @@ BayKind: TypeAlias = Literal["box", "tube", "tapered"]
 HatchSide: TypeAlias = Literal["top", "bottom", "front", "back", "left", "right"]
 PlugSide: TypeAlias = Literal["end", "side", "top"]  # of a part: where plug or leads come out
 Lies: TypeAlias = Literal["any", "upright", "along", "as given", "outside"]  # how a part may lie in a bay
+Ground: TypeAlias = Literal["smooth", "grass", "low crops", "high crops"]  # upwind of the field
 Shape: TypeAlias = Literal["rod", "tube", "strip", "wire", "thread", "film", "cloth", "filler"]
 
 # Of answers
@@ -38,7 +39,7 @@ RunEnd: TypeAlias = Literal["reserve", "cutoff", "brownout"]
 SensitivityId: TypeAlias = Literal["capacity", "temperature", "resistance", "busy"]
 ModelEnd: TypeAlias = Literal["nose", "tail"]
 Regime: TypeAlias = Literal["free", "part", "paid"]  # whether ballast would take the place of the gear
-Origin: TypeAlias = Literal["given", "timed", "assumed"]  # where a number of the air is from
+Origin: TypeAlias = Literal["given", "timed", "flown", "assumed"]  # where a number of the air is from
 SpeedOrigin: TypeAlias = Literal["given", "glide", "launch"]
 Judgement: TypeAlias = Literal["better", "worse", "same", ""]  # of a change; "" where neither way is better
 Act: TypeAlias = Literal["swap", "change", "add", "leave out"]  # what was done to a part

@@ -27,6 +27,7 @@ KINDS_OF_QUANTITY = {
     "height": "a height", "modulus": "a modulus", "linear density": "a linear density",
     "specific energy": "an energy per mass",
     "energy": "an energy",
+    "frequency": "a frequency", "level": "a level in dBm", "decibels": "a number of decibels",
     "number": "a plain number",
 }  # fmt: skip
 

@@ -29,10 +29,13 @@ from calc.document.paths import place
 from calc.errors import BudgetError
 from calc.subjects.air.entries import Air
 from calc.subjects.balance.entries import Balance
+from calc.subjects.field.entries import FlyingField
+from calc.subjects.flights.entries import Flight
 from calc.subjects.limits.entries import Rule
 from calc.subjects.linkage.entries import Linkage
 from calc.subjects.motor.entries import Motor
-from calc.subjects.power.entries import Session, Supply, Wiring
+from calc.subjects.power.entries import Charge, Session, Supply, Wiring
+from calc.subjects.reach.entries import Radio
 from calc.subjects.room.entries import MOST_BAYS, Bay
 from calc.subjects.surface.entries import Surface
 from calc.vocabulary import PartKind
@@ -79,6 +82,10 @@ class Budget:
     air: Air | None = _block("Air", Air)
     motor: Motor | None = _block("Rubber motor", Motor)
     bays: tuple[Bay, ...] = _rows("Bays", Bay, "Bay {}", MOST_BAYS)
+    field: FlyingField | None = _block("Wind and field", FlyingField)
+    radio: Radio | None = _block("Radio", Radio)
+    flights: tuple[Flight, ...] = _rows("Flights", Flight, "Flight {}")
+    charges: tuple[Charge, ...] = _rows("Charges", Charge, "Charge {}")
     unread: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:

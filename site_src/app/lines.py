@@ -6,7 +6,7 @@ from typing import Any
 from calc.assess import Assessment
 from calc.document.blocks import LISTS
 from calc.document.budget import Budget
-from calc.document.fields import ChoiceField, described
+from calc.document.fields import ChoiceField, FlagField, described
 from calc.unit_system import UnitSystem
 from site_src.app.line import Line
 from site_src.subjects.listed import LINES
@@ -25,14 +25,17 @@ def all_texts(budget: Budget, found: Assessment, system: UnitSystem) -> Mapping[
 def plain_lines(rows: tuple[Any, ...]) -> Mapping[str, Line]:
     """Return the lines of rows of which no subject has more to say than what was typed."""
     lines = {
-        str(index): Line(name=row.name.value or f"line {index + 1}", counts="", rest=", ".join(_typed(row)))
-        for index, row in enumerate(rows)
+        str(index): Line(name=first or f"line {index + 1}", counts="", rest=", ".join(filter(None, rest)))
+        for index, (first, *rest) in enumerate(map(_typed, rows))
     }
     return lines | {str(len(rows)): Line(name="Add a line", counts="", rest="")}
 
 
 def _typed(row: Any) -> Iterator[str]:
+    """Yield each entry of a row in words; "" where nothing was typed."""
     for name, field in described(type(row)).items():
-        entry = getattr(row, name)
-        if name != "name" and entry is not None and entry.typed not in (None, ""):
-            yield field.word(entry.value) if isinstance(field, ChoiceField) else str(entry.typed)
+        typed = "" if getattr(row, name) is None else getattr(row, name).typed
+        if isinstance(field, FlagField):
+            yield field.label.lower() if typed else ""
+        else:
+            yield field.word(typed) if isinstance(field, ChoiceField) and typed else str(typed or "")

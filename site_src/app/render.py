@@ -36,7 +36,8 @@ WAITING = {
     "limits": "The limits wait", "model": "The flying weight waits", "class": "The class’s rules wait",
     "growth": "Planned and weighed wait", "power": "The run time waits", "balance": "The balance waits",
     "surface": "The surface waits", "linkage": "The linkage waits", "air": "The air waits",
-    "motor": "The rubber motor waits",
+    "motor": "The rubber motor waits", "field": "Wind and field wait",
+    "reach": "The reach waits", "flights": "The flights wait",
 }  # fmt: skip
 SITE_SRC = Path(__file__).resolve().parent.parent
 TEMPLATES = SITE_SRC / "templates"
@@ -78,6 +79,7 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "loading": _in_system(UnitSystem.loading),
     "mass": _in_system(UnitSystem.mass),
     "mass_change": _in_system(UnitSystem.mass_change),
+    "rounded": _in_system(UnitSystem.rounded),
     "speed": _in_system(UnitSystem.speed),
     "spread": _in_system(UnitSystem.spread),
     "stands": _in_system(UnitSystem.station),

@@ -13,11 +13,14 @@ from site_src.app.line import Line
 from site_src.app.sums import Working
 from site_src.subjects.air.workings import workings as air
 from site_src.subjects.balance.workings import workings as balance
+from site_src.subjects.field.workings import workings as field
+from site_src.subjects.flights.workings import workings as flights
 from site_src.subjects.growth.workings import workings as growth
 from site_src.subjects.limits.workings import workings as limits
 from site_src.subjects.linkage.workings import workings as linkage
 from site_src.subjects.motor.workings import workings as motor
 from site_src.subjects.power.workings import workings as power
+from site_src.subjects.reach.workings import workings as reach
 from site_src.subjects.room.workings import workings as room
 from site_src.subjects.surface.workings import workings as surface
 from site_src.subjects.weights.lines import gear_lines
@@ -36,6 +39,9 @@ ROOMS: Mapping[str, Workings] = {
     "air": air,
     "motor": motor,
     "room": room,
+    "field": field,
+    "reach": reach,
+    "flights": flights,
 }
 
 # The lists of rows, by their keys in the document, each with what makes texts of its lines.

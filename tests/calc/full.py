@@ -43,6 +43,18 @@ def full() -> dict[str, Any]:
                   "energy": "5 kJ/kg", "height": "35 m"},
         "bays": [{"name": "nose", "kind": "box", "length": "30 mm", "width": "16 mm", "height": "24 mm",
                   "station": "30 mm", "gap": "1 mm", "wall": "1 mm", "hatch": "top"}],
+        "field": {"wind": "2 m/s", "wind_at": "3 m", "ground": "low crops", "length": "300 m", "circle": "8 s"},
+        "charges": [
+            {"date": "2026-05-03", "put_back": "18.4 mAh", "flights": 8, "on_time": "6 min", "rest": "3.78 V",
+             "temperature": "18 °C", "remarks": "calm", "out": False}],
+        "flights": [
+            {"date": "2026-05-03", "turns": 700, "torque": "20 mN m", "height": "40 m", "motor_run": "30 s",
+             "glide": "95 s", "circle": "9 s", "wind": "2 m/s", "temperature": "12 °C", "mass": "75 g",
+             "remarks": "calm"},
+            {"sink": "0.45 m/s", "sink_spread": "0.04 m/s", "out": False}],
+        "radio": {"frequency": "868 MHz", "power": "14 dBm", "sensitivity": "-100 dBm", "antenna": "1 dB",
+                  "orientation": "12 dB", "fade": "15 dB", "distance": "400 m", "trees": "20 m", "hand": "1.6 m",
+                  "lying": "0.2 m", "check_distance": "40 m", "check_less": "20 dB"},
     }  # fmt: skip
 
 

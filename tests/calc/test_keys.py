@@ -26,12 +26,14 @@ from calc.fitting.find import find as find_room
 from calc.fitting.find import in_one_go
 from calc.search import finder
 from calc.search.data import as_json as found_json
+from calc.subjects.flights import logfile, logwords
 from calc.subjects.listed import SUBJECTS
 from tests.calc.full import full
 from tests.calc.search.test_finder_room import BAY, BOARD, CELL, LINK, SERVO
+from tests.calc.subjects.flights.made import flight, table
 from tests.support import SITE_SRC, demo_documents
 
-ANSWER, CHANGED, COMPARED, FOUND, ROOM, REFUSED = keys.PLACES
+ANSWER, CHANGED, COMPARED, FOUND, ROOM, LOGGED, REFUSED = keys.PLACES
 VARIES = (
     (re.compile(r"^list\[\](\.of\[\])?\.facts\.\w+"), r"list[]\1.facts.FACT"),
     (re.compile(r"^list\[\]\.parts\.\w+"), "list[].parts.PART"),
@@ -85,6 +87,8 @@ def documents() -> tuple[dict[str, Any], ...]:
         bay = {"length": length, "width": "14 mm", "height": "8 mm", "station": "20 mm"}
         found.append({**wren, "gear": [{**sized[0], "station": "60 mm"}, sized[1]], "bays": [bay]})
     found.append({**wren, "gear": [{**sized[0], "length": "95 mm"}], "bays": [bay]})
+    flights = [{"sink": f"{sink} m/s"} for sink in (0.45, 0.46, 0.44, 0.1)]
+    found.append({**full(), "flights": flights})  # the last far off
     return (*found, {**wren, "gear": gear})
 
 
@@ -146,6 +150,10 @@ def test_of_the_room() -> None:
     ):
         came |= set(paths(room_json(in_one_go(find_room(document, read_box({"parts": parts}))))))
     assert_told(came, ROOM)
+
+
+def test_of_a_log() -> None:
+    assert_told(set(paths(logwords.as_json(logfile.read(table(flight()))))), LOGGED)
 
 
 def test_of_errors(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

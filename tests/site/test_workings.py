@@ -55,7 +55,11 @@ MORE: dict[str, dict[str, Any]] = {
         "model": {"airframe": "50 g", "wing_area": "9 dm^2", "rubber": "12 g"},
         "air": {"launch": "rubber", "rubber_energy": "5 kJ/kg", "efficiency": "50 %", "motor_run": "25 s",
                 "propeller": "folded"},
-        "motor": {"strands": 6, "width": "3 mm", "thickness": "1 mm", "mass": "10 g", "braid": 40}},
+        "motor": {"strands": 6, "width": "3 mm", "thickness": "1 mm", "mass": "10 g", "braid": 40},
+        "field": {"wind": "2 m/s", "wind_at": "2.5 m", "length": "200 m", "circle": "9 s"},
+        "flights": [{"height": "30 m", "glide": "80 s"}],
+        "radio": {"power": "20 dBm", "sensitivity": "-95 dBm", "trees": "12 m", "check_distance": "30 m",
+                  "check_less": "30 dB"}},
 }  # fmt: skip
 
 
@@ -74,7 +78,18 @@ def everything() -> list[tuple[str, Working]]:
 LONG = "mN·m kg/m³ kg/m² g/cm³ m/s² m/s N/tex g/m² g/m µm ml mAh mA mm⁴ mm² GPa Pa oz in mm kg tex min m²"
 SHORT = "Ω g m s V A W N J % °"
 UNIT = rf"(?<=[0-9)])\s?(?:{'|'.join([*LONG.split(), *SHORT.split()])})"
-WORDS = {"√": "sqrt", "×": "*", "−": "-", "²": "**2", "⌊": "floor(", "⌉": ")", "⌋": ")", "⌈": "ceil(", "π": "pi"}
+WORDS = {
+    "√": "sqrt",
+    "×": "*",
+    "−": "-",
+    "²": "**2",
+    "⌊": "floor(",
+    "⌉": ")",
+    "⌋": ")",
+    "⌈": "ceil(",
+    "π": "pi",
+    "^": "**",
+}
 
 
 def worked_out(text: str) -> float:

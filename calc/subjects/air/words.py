@@ -29,6 +29,13 @@ def _timed_first(block: AirBlock) -> str:
     return f" The timed flight goes before the {listed(aside)} that you gave." if aside else ""
 
 
+def _flown(block: AirBlock) -> str:
+    """Return from how many flights the sink is; empty where it is not."""
+    flown = block.conditions.flown
+    count = 0 if flown is None else len(flown.counted)
+    return f" That is from {count} flight{'' if count == 1 else 's'}." if count else ""
+
+
 def _overdrawn(block: AirBlock) -> str:
     """Return that a timed flight needs more than the energy there was; empty where it does not."""
     if block.overdrawn is None:
@@ -62,13 +69,14 @@ def air_sentence(block: AirBlock, system: UnitSystem) -> str:
     """Return what the model does in the air and what the gear costs."""
     lead = f"With {system.mass(block.lead_kg)} of lead it" if block.lead_kg > 0 else "It"
     speed, sink = (system.speed(each) for each in (block.speed_m_s, block.sink_m_s))
-    said = f"{lead} flies {speed} and sinks {sink}.{_timed_first(block)}{_overdrawn(block)}"
+    said = f"{lead} flies {speed} and sinks {sink}.{_flown(block)}{_timed_first(block)}{_overdrawn(block)}"
     if block.time_s is None or block.time_without_gear_s is None or block.time_kept is None:
         return said
     about = still_air_about(block)
     kept, without = (digits.figures(each) for each in (block.time_s, block.time_without_gear_s))
     said += f" With the gear it keeps {digits.percent(block.time_kept)} of its time."
-    between = _between(block, ": no such flight was timed")
+    flown = block.conditions.flown is not None and block.efficiency_from in ("", "flown")
+    between = _between(block, "" if flown else ": no such flight was timed")
     said += f" Still-air time {about}{kept} s{between}; without the gear {about}{without} s."
     said += _top(block, system)
     said += f" {REGIMES[block.regime]}"
