@@ -44,6 +44,12 @@ MORE: dict[str, dict[str, Any]] = {
         "air": {"launch": "rubber", "rubber_energy": "5 kJ/kg", "efficiency": "50 %", "motor_run": "25 s",
                 "propeller": "folded"},
         "motor": {"strands": 6, "width": "3 mm", "thickness": "1 mm", "mass": "10 g", "braid": 40}},
+    "two bays, a tube and one that tapers": {
+        "gear": [{"kind": "servo", "mass": "2 g", "length": "20 mm", "width": "12 mm", "height": "6 mm"},
+                 {"kind": "receiver", "mass": "1 g", "length": "33 mm", "width": "21 mm", "height": "9 mm"}],
+        "bays": [{"kind": "tube", "length": "40 mm", "width": "15 mm"},
+                 {"kind": "tapered", "length": "50 mm", "width": "22 mm", "height": "10 mm", "back_width": "30 mm",
+                  "back_height": "20 mm"}]},
 }  # fmt: skip
 
 
