@@ -6,7 +6,7 @@ from calc.english import listed, the, wrapped
 from calc.fitting.find import Moved, RoomFound
 from calc.subjects.room.spaces import Space
 from calc.subjects.room.widen import Widening
-from calc.subjects.room.words import at_least, sentence
+from calc.subjects.room.words import LONG_SEARCH, at_least, sentence
 from calc.unit_system import UnitSystem
 
 NOTHING = "No room is asked for yet: a bay is needed, and the length, width and height of a part."
@@ -24,7 +24,7 @@ def lines(found: RoomFound | None) -> list[str]:
 def sentences(found: RoomFound) -> Iterator[str]:
     """Yield what was found, a sentence or a few each."""
     system = found.system
-    yield sentence(found.block, system)
+    yield sentence(found.block, system, LONG_SEARCH)
     for each in found.least:
         yield widening(found, each)
     if found.in_the_way:

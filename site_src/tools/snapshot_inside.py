@@ -18,7 +18,7 @@ from calc import units
 from calc.dimensions import DIMENSIONS
 from calc.document import classes
 from calc.subjects.stock.entries import SHAPES
-from site_src.app import boxbridge, bridge
+from site_src.app import boxbridge, bridge, roombridge
 from site_src.app.render import SITE_SRC, TEMPLATES, make_environment
 from site_src.app.why import PARTS
 
@@ -188,7 +188,28 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
         yield from (("finder_step", {"search": number}) for _ in range(50))
     yield "finder_stop", {}
     yield from (("changes", {"document": each, "box": box}) for each in _documents())
+    for document in _with_bays():
+        yield "answer", {"document": document}
+        yield "sheet", {"document": document}
+        yield "room_start", {"document": document, "box": box}
+        number = roombridge.SEARCH.number
+        yield from (("room_step", {"search": number}) for _ in range(40))
+        yield "room_stop", {}
     yield from (("change_take", {"document": document, "edits": edits}) for edits in ([], [{"keys": ["name"]}]))
+
+
+def _with_bays() -> Iterator[dict[str, Any]]:
+    """Yield budgets with bays of each kind: where the gear goes in, cannot, and is not found to."""
+    size = {"length": "20 mm", "width": "12 mm", "height": "6 mm", "plug_length": "3 mm"}
+    gear = [{"kind": kind, "mass": "1 g", "station": "60 mm", **size} for kind in ("servo", "receiver")]
+    bay = {"length": "60 mm", "width": "14 mm", "height": "14 mm", "station": "20 mm", "gap": "1 mm", "wall": "1 mm"}
+    taper = {**bay, "kind": "tapered", "back_width": "30 mm", "back_height": "30 mm"}
+    balance = {"airframe_at": "150 mm", "target": "140 mm", "nose_at": "0 mm", "tail_at": "500 mm"}
+    rest = {"model": {"airframe": "40 g"}, "balance": balance, "cell": {"mass": "1 g", "station": "9 mm", **size}}
+    for bays in ([bay], [{**bay, "kind": "tube", "width": "20 mm"}], [taper, bay], [{**bay, "length": "30 mm"}]):
+        yield {"gear": gear, "bays": bays, **rest}
+        yield {"gear": [{**gear[0], "count": 9}, *gear], "bays": bays}
+    yield {"units": "imperial", "gear": gear, "bays": [{"length": "1 g"}, {}]}
 
 
 def _documents() -> Iterator[Any]:

@@ -60,6 +60,12 @@ MORE: dict[str, dict[str, Any]] = {
         "flights": [{"height": "30 m", "glide": "80 s"}],
         "radio": {"power": "20 dBm", "sensitivity": "-95 dBm", "trees": "12 m", "check_distance": "30 m",
                   "check_less": "30 dB"}},
+    "two bays, a tube and one that tapers": {
+        "gear": [{"kind": "servo", "mass": "2 g", "length": "20 mm", "width": "12 mm", "height": "6 mm"},
+                 {"kind": "receiver", "mass": "1 g", "length": "33 mm", "width": "21 mm", "height": "9 mm"}],
+        "bays": [{"kind": "tube", "length": "40 mm", "width": "15 mm"},
+                 {"kind": "tapered", "length": "50 mm", "width": "22 mm", "height": "10 mm", "back_width": "30 mm",
+                  "back_height": "20 mm"}]},
 }  # fmt: skip
 
 

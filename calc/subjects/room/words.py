@@ -13,6 +13,8 @@ if TYPE_CHECKING:
 
 SQUARE = "with every side along a side of the bay"
 SHORT_LOOK = "A short look found no way; the longer search may, or try it by hand."
+LONG_SEARCH = "The steps of the search ran out: try it by hand."
+NOT_FOUND = "Whether the gear goes in was not found."
 SAFE = "A bay that tapers is taken in slices, each as wide as its narrow end: there may be more room than that."
 
 
@@ -41,15 +43,17 @@ def at_least(nm: Iterable[int], system: UnitSystem) -> str:
     return lengths((-(-each // step) * step for each in nm), system)
 
 
-def sentence(block: RoomBlock, system: UnitSystem) -> str:
-    """Return whether it goes in, and where what lies."""
-    said = {"fits": _fits, "cannot": _cannot, "not_found": _not_found}[block.answer](block)
+def sentence(block: RoomBlock, system: UnitSystem, ended: str = SHORT_LOOK) -> str:
+    """Return whether it goes in, and where what lies; `ended` is said where it was not found."""
+    said = f"{NOT_FOUND} {ended}" if block.answer == "not_found" else _known(block)
     some = "" if block.complete else " Parts without their sizes are not counted."
     safe = f" {SAFE}" if block.tapered and block.answer != "fits" else ""
     return f"{said}{_places(block, system)}{some}{safe}"
 
 
-def _fits(block: RoomBlock) -> str:
+def _known(block: RoomBlock) -> str:
+    if block.answer == "cannot":
+        return _cannot(block)
     return f"The gear goes in{'' if block.complete else ', as far as its sizes are known'}, {SQUARE}."
 
 
@@ -57,10 +61,6 @@ def _cannot(block: RoomBlock) -> str:
     names = list(dict.fromkeys(each.name for each in block.homeless))
     one = f" Not even alone: {listed(names)}." if names else ""
     return f"The gear cannot go in, {SQUARE}: that is proved.{one}"
-
-
-def _not_found(_block: RoomBlock) -> str:
-    return f"Whether the gear goes in was not found. {SHORT_LOOK}"
 
 
 def _places(block: RoomBlock, system: UnitSystem) -> str:

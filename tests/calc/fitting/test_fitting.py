@@ -90,7 +90,9 @@ def test_a_bay_that_one_step_less_closes_keeps_its_size() -> None:
 
 def test_too_many_parts_are_not_found_at_once() -> None:
     many = [{**SERVO, "count": 41, "length": "2 mm", "width": "2 mm", "height": "2 mm"}]
-    assert found(gear=many, bays=[BAY]).least == ()
+    come = found(gear=many, bays=[BAY])
+    assert come.least == ()
+    assert " ".join(lines(come)).startswith("Whether the gear goes in was not found. The steps of the search ran out")
 
 
 def test_what_is_not_found_at_first_is_searched_for() -> None:
