@@ -87,7 +87,7 @@ def documents() -> tuple[dict[str, Any], ...]:
         bay = {"length": length, "width": "14 mm", "height": "8 mm", "station": "20 mm"}
         found.append({**wren, "gear": [{**sized[0], "station": "60 mm"}, sized[1]], "bays": [bay]})
     found.append({**wren, "gear": [{**sized[0], "length": "95 mm"}], "bays": [bay]})
-    flights = [{"sink": f"{sink} m/s"} for sink in (0.45, 0.46, 0.44, 0.1)]
+    flights = [{"sink": f"{sink} m/s"} for sink in (0.45, 0.46, 0.44, 0.1, 0.02)]
     found.append({**full(), "flights": flights})  # the last far off
     return (*found, {**wren, "gear": gear})
 

@@ -1,6 +1,5 @@
 """The room on the page: views to scale, on the sheet as large as they are, bays in the form."""
 
-import re
 from typing import Any
 
 import pytest
@@ -52,8 +51,16 @@ def test_the_outline_of_a_tapered_bay_narrows() -> None:
 
 
 def test_numbers_are_those_of_the_gear() -> None:
-    html = shown_html(answer(read(document("box")).budget))
-    assert re.search(r"<title>servo, [^<]*</title><rect[^>]*><text[^>]*>1</text>", html)
+    shown = answer(read(document("box")).budget)
+    html = shown_html(shown)
+    for picture in shown.bays:
+        (servo,) = (part for part in picture.parts if part.title.startswith("servo, "))
+        assert servo.label == "1"
+        assert servo.x < servo.label_x < servo.x + servo.width
+        assert servo.y < servo.label_y < servo.y + servo.height
+        spots = {(part.label_x, part.label_y) for part in picture.parts}
+        assert len(spots) == len(picture.parts)  # no number lies on another one
+        assert html.count(f'x="{servo.label_x}" y="{servo.label_y}"') >= 1
     assert "to scale, numbers as in the gear" in html.lower()
     assert answer(read({"gear": GEAR}).budget).bays == ()
 

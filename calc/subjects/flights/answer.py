@@ -1,7 +1,7 @@
 """What the flights teach: the model's own glide factor and sink, height from turns, the share that becomes height."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import log, sqrt
 from statistics import median
 
@@ -22,6 +22,7 @@ BY_LOG = 0.05  # u of a sink from a log that tells no spread: our assumption
 BETWEEN = 0.10  # scatter of the air between flights, unless four flights or more show it: our assumption
 MANY = 4
 GUESS = log(1.25)  # u of a glide factor that no flight was timed for
+HIGHEST = 60.0  # glide factor, as the entry of the air takes; a flight that shows more was typed wrongly
 NEAR = 0.10  # of the turns: flights within it are of the same motor for the share
 
 
@@ -42,6 +43,7 @@ class FlightsBlock:
     struck: int
     counted: tuple[Counted, ...]
     outliers: tuple[int, ...]  # rows
+    beyond: tuple[int, ...]  # rows that do not count: no such model glides so
     prior: Known
     factor: Known | None
     sink_m_s: float | None  # with it, today
@@ -80,8 +82,11 @@ def flights(budget: Budget, mass_kg: float | None) -> tuple[FlightsBlock | None,
     density = sums.density(air.field_height.value, session.temperature.value)
     day = _Day(mass_kg=mass_kg, area_m2=area_m2, density_kg_m3=density)
     flown = [(row, each) for row, each in enumerate(budget.flights) if not each.out.value]
-    counted = tuple(_counted(flown, day, air.field_height.value))
-    return _learned(budget, air, day, flown, counted), needs.missing
+    shown = tuple(_counted(flown, day, air.field_height.value))
+    beyond = {each.row for each in shown if each.factor.value > HIGHEST}
+    flown = [(row, each) for row, each in flown if row not in beyond]
+    counted = tuple(each for each in shown if each.row not in beyond)
+    return replace(_learned(budget, air, day, flown, counted), beyond=tuple(sorted(beyond))), needs.missing
 
 
 def _learned(
@@ -97,9 +102,10 @@ def _learned(
     shares = list(_shares(budget, air, day, [each for _, each in flown]))
     return FlightsBlock(
         rows=len(budget.flights),
-        struck=len(budget.flights) - len(flown),
+        struck=sum(each.out.value for each in budget.flights),
         counted=counted,
         outliers=tuple(rows[at] for at in outliers(factors, BETWEEN)),
+        beyond=(),
         prior=prior,
         factor=factor,
         sink_m_s=None if factor is None else sums.sink_speed(day.mass_kg, day.area_m2, day.density_kg_m3, factor.value),

@@ -13,6 +13,7 @@ def data(block: FlightsBlock) -> dict[str, Any]:
         "count": len(block.counted),
         "struck_out": block.struck,
         "outliers": [f"flights.{row}" for row in block.outliers] or None,
+        "beyond": [f"flights.{row}" for row in block.beyond] or None,
         "glide_factor_before": rounded(block.prior.value),
         "glide_factor": rounded(None if factor is None else factor.value),
         "glide_factor_spread": rounded(None if factor is None else 2.0 * factor.u * factor.value),

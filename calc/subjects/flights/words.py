@@ -20,14 +20,25 @@ def sentence(block: FlightsBlock, system: UnitSystem) -> str:
     if block.efficiency is not None:
         share, wide = block.efficiency.value, 2.0 * block.efficiency.u * block.efficiency.value
         said.append(f"{digits.whole_percent(share)} ± {digits.whole_percent(wide)} of the energy become height.")
+    if block.beyond:
+        one = len(block.beyond) == 1
+        said.append(f"{_rows(block.beyond)} {'glides' if one else 'glide'} better than such a model can, and "
+                    f"{'does' if one else 'do'} not count: minutes in the place of seconds?")  # fmt: skip
     if block.outliers:
-        rows = listed([f"flight {row + 1}" for row in block.outliers])
-        are = "stands" if len(block.outliers) == 1 else "stand"
-        said.append(f"{rows[:1].upper()}{rows[1:]} {are} far off the others, and counts all the same: rising air? "
-                    "Strike it out if you know why.")  # fmt: skip
+        one = len(block.outliers) == 1
+        said.append(
+            f"{_rows(block.outliers)} {'stands' if one else 'stand'} far off the others, and "
+            f"{'counts' if one else 'count'} all the same: rising air? Strike out what you know the reason of."
+        )
     if block.struck:
         said.append(f"{block.struck} struck out.")
     return " ".join([*said, *([LIFT] if block.counted else [])])
+
+
+def _rows(rows: tuple[int, ...]) -> str:
+    """Return rows as they begin a sentence."""
+    names = listed([f"flight {row + 1}" for row in rows])
+    return f"{names[:1].upper()}{names[1:]}"
 
 
 def _factor(block: FlightsBlock, system: UnitSystem) -> str:

@@ -28,6 +28,7 @@ import { Newcomer } from "./budget/newcomer.mjs";
 import { OpenBudget } from "./budget/open.mjs";
 import { isAnythingToOpen, Opening } from "./budget/opening.mjs";
 import { Place } from "./budget/place.mjs";
+import { RoomSearch } from "./budget/room.mjs";
 import { Rows } from "./budget/rows.mjs";
 import { SharedAddress } from "./budget/sharedaddress.mjs";
 import { StockDialog } from "./budget/stockdialog.mjs";
@@ -64,6 +65,7 @@ const parts = [
   new Rows(open, answers),
   new BoxParts(open, engine),
   new Changes(open, answers),
+  new RoomSearch(open, answers),
   new Conversion(open, engine),
   new StockDialog(open, engine),
 ];

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from math import hypot
 
 from calc.subjects.room.answer import Placed, RoomBlock
 from calc.subjects.room.spaces import Space
@@ -9,18 +10,21 @@ from calc.subjects.room.words import lengths
 from calc.unit_system import UnitSystem
 
 MM = 1e6
+NUMBER_MM = 4.0  # how high a number is, at most
 VIEWS = {"from the side": (0, 2), "from above": (0, 1), "from behind": (1, 2)}  # which axes go across and up the paper
 
 
 @dataclass(frozen=True, kw_only=True)
 class Part:
-    """One part: corner and extents [mm] from the picture's upper left, its number in the gear, its title."""
+    """One part: corner and extents [mm] from the picture's upper left, its number in the gear and where, its title."""
 
     x: float
     y: float
     width: float
     height: float
     label: str
+    label_x: float
+    label_y: float
     title: str
 
 
@@ -58,26 +62,35 @@ def _picture(
     across, up = axes
     around = _around(space)
     wide, high = around[across] / MM, around[up] / MM
-    parts = tuple(
-        Part(
-            x=_mm(each.spot.at[across]),
-            y=_mm(around[up] - each.spot.at[up] - each.spot.size[up]) if up == 2 else _mm(each.spot.at[up]),
-            width=_mm(each.spot.size[across]),
-            height=_mm(each.spot.size[up]),
-            label=str(numbers.get(each.item.path, "")),
-            title=f"{each.item.name}, {lengths(each.spot.size, system)}",
+    parts: list[Part] = []
+    for each in inside:
+        x, width, height = (_mm(each.spot.at[across]), _mm(each.spot.size[across]), _mm(each.spot.size[up]))
+        y = _mm(around[up] - each.spot.at[up] - each.spot.size[up]) if up == 2 else _mm(each.spot.at[up])
+        label_x, label_y = _clear(x, y, width, height, parts)
+        label, named = str(numbers.get(each.item.path, "")), f"{each.item.name}, {lengths(each.spot.size, system)}"
+        parts.append(
+            Part(x=x, y=y, width=width, height=height, label=label, label_x=label_x, label_y=label_y, title=named)
         )
-        for each in inside
-    )
     return Picture(
         title=title,
         width=round(wide, 3),
         height=round(high, 3),
         outline=_outline(space, axes, wide, high),
         round=space.kind == "tube" and across == 1,
-        parts=parts,
+        parts=tuple(parts),
         size=lengths((around[across], around[up]), system),
     )
+
+
+def _clear(x: float, y: float, width: float, height: float, before: Sequence[Part]) -> tuple[float, float]:
+    """Return the place in a part that is farthest from the numbers before it: parts lie behind each other."""
+    shares = (0.5, 0.2, 0.8)
+    spots = [(round(x + width * across, 3), round(y + height * up, 3)) for up in shares for across in shares]
+
+    def free(spot: tuple[float, float]) -> float:
+        return min((hypot(spot[0] - each.label_x, spot[1] - each.label_y) for each in before), default=0.0)
+
+    return max(spots, key=lambda spot: min(free(spot), NUMBER_MM * 1.5))  # the middle if that is clear
 
 
 def _mm(nm: int) -> float:

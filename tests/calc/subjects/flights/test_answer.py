@@ -174,3 +174,15 @@ def test_its_line_and_the_page() -> None:
     assert 'id="flights"' in page
     assert "sink with the flights" in page
     assert 'id="flights"' in shown_html(view({**document, "flights": [{}]}, why=["flights"]).answer)
+
+
+def test_a_flight_that_no_such_model_makes_does_not_count() -> None:
+    """Minutes where seconds were meant would make the model sixty times better: told, and left out."""
+    wrong = {"height": "40 m", "glide": "95 min"}
+    found = block_of([TIMED, wrong])
+    assert found.beyond == (1,)
+    assert found.factor == block_of([TIMED]).factor
+    assert "Flight 2 glides better than such a model can, and does not count: minutes" in said([TIMED, wrong])
+    alone = said([wrong, wrong])
+    assert alone.startswith("No flight shows a sink yet")
+    assert "Flight 1 and flight 2 glide better" in alone
