@@ -6,6 +6,7 @@ from calc import digits
 from calc.subjects.field.answer import Carried, Circle, FieldBlock
 from calc.unit_system import UnitSystem
 
+HARDLY = 1.05  # times the wind; less is no way back: our rule
 CAUTION = (
     "Gusts, thermals and the lee of trees are not in this. The pilot must see the model all the time; how far and how "
     "high is allowed, local rules say."
@@ -45,6 +46,8 @@ def _back(found: Carried, system: UnitSystem) -> str:
     speed, wind = system.speed(found.speed_m_s), system.speed(found.aloft_m_s)
     if not found.back or found.turn_back_m is None:
         return f"It cannot come back: it flies {speed}, the wind there {wind}. The radio only chooses where it lands."
+    if found.speed_m_s < HARDLY * found.aloft_m_s:
+        return f"It is hardly faster than the wind, {speed} against {wind}: it stays about where it is."
     said = f"It is faster than the wind: from its top it comes {_far(found.upwind_m, system)} back upwind and "
     said += f"{_far(found.across_m, system)} across. From {_far(found.away_m, system)} downwind coming back takes "
     more = "" if found.turn_back_m <= found.top_m else ", more than it has"

@@ -132,3 +132,11 @@ def test_its_line_and_the_page() -> None:
     page = shown_html(view(document, why=["field"]).answer)
     assert 'id="field"' in page
     assert "drift of the usual flight" in page
+
+
+def test_hardly_faster_than_the_wind_is_no_way_back() -> None:
+    """Within a twentieth of the wind there is no figure of how far it comes."""
+    speeds = [f"{1.0 + 0.02 * step} m/s" for step in range(200)]
+    told = [SUBJECT.sentence(small(field={"wind": wind}, air=TOWED), UnitSystem.METRIC) for wind in speeds]
+    assert any("It is hardly faster than the wind" in each and "stays about" in each for each in told)
+    assert not any("comes 0" in each for each in told)
