@@ -21,8 +21,16 @@ Between: TypeAlias = Literal["off", "on"]  # the radio between flights
 Launch: TypeAlias = Literal["rubber", "motor", "catapult", "towline", "thrown"]
 Propeller: TypeAlias = Literal["in it", "none", "folded", "stopped", "free-wheeling"]  # in the glide
 Shape: TypeAlias = Literal["rod", "tube", "strip", "wire", "thread", "film", "cloth", "filler"]
+AirframeGroup: TypeAlias = Literal[
+    "wing", "tail", "fin", "fuselage", "pylon", "propeller", "covering", "finish", "small"
+]  # fmt: skip
+AirframeShape: TypeAlias = Literal[
+    "given", "rod", "tube", "strip", "rolled", "cone", "plate", "ribs", "frame", "cover", "finish", "thread", "filler"
+]  # fmt: skip
+Maturity: TypeAlias = Literal["sketch", "cut", "maker"]  # how the mass of a part not built yet is known
 
 # Of answers
+AirframeFrom: TypeAlias = Literal["weighed", "typed", "parts"]  # where the airframe's mass is from
 LimitId: TypeAlias = Literal["share", "target", "class_max", "loading"]
 Verdict: TypeAlias = Literal["fits", "close", "over"]  # by weight
 WholeVerdict: TypeAlias = Verdict | Literal["fails"]  # of the whole installation

@@ -137,8 +137,8 @@ NOTICES = {
 }
 
 
-ROWS = {"gear": "Gear row {}", "parts": "Part {}"}
-LISTED = {"gear": "gear", "parts": "box"}  # under which the labels of a list's entries stand
+ROWS = {"gear": "Gear row {}", "parts": "Part {}", "airframe.parts": "Airframe part {}"}
+LISTED = {"gear": "gear", "parts": "box", "airframe.parts": "airframe.parts"}  # under which the labels of a list's entries stand
 ODD_NAMES = {
     "": "The budget", "rule.share": "Share rule", "gear.draw": "Gear, the current that at least one part draws",
 }  # fmt: skip
@@ -204,7 +204,7 @@ def sentence(code: str, facts: Mapping[str, Any]) -> str:
         words["cells_hold"] = "cell holds" if one else "cells hold"
         words["count_is"] = "is" if one else "are"
     if "than" in facts:
-        words["than_label"] = LABELS[facts["than"]]
+        words["than_label"] = label_of(facts["than"])
     if "choices" in facts:
         words["choices_listed"] = ", ".join(facts["choices"])
     return SENTENCES[code].format_map(words)

@@ -20,14 +20,16 @@ from calc.document.fields import (
     described,
     entry,
     key_of,
+    lists_of,
     quantity,
     text,
     whole,
 )
-from calc.document.given import require_entries
+from calc.document.given import require_entries, require_rows
 from calc.document.paths import place
 from calc.errors import BudgetError
 from calc.subjects.air.entries import Air
+from calc.subjects.airframe.entries import Airframe
 from calc.subjects.balance.entries import Balance
 from calc.subjects.limits.entries import Rule
 from calc.subjects.linkage.entries import Linkage
@@ -71,6 +73,7 @@ class Budget:
     linkage: Linkage | None = _block("Linkage", Linkage)
     air: Air | None = _block("Air", Air)
     motor: Motor | None = _block("Rubber motor", Motor)
+    airframe: Airframe | None = _block("Airframe", Airframe)
     unread: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
@@ -80,6 +83,7 @@ class Budget:
             block = getattr(self, key)
             if block is not None or key == "model":
                 require_entries(block, kind, key)
+                require_rows(block, kind, key)
         if not isinstance(self.gear, tuple):
             raise TypeError(f"gear: a tuple of GearRow expected, not {type(self.gear).__name__}; see Budget.of")
         for index, row in enumerate(self.gear):
@@ -138,6 +142,7 @@ def _listed(key: str) -> dict[str, Any]:
 
 BLOCKS: dict[str, type] = _listed("block")
 BLOCK_LABELS: dict[str, str] = _listed("label")
+LIST_LABELS = {"airframe.parts": "Airframe, parts"}
 
 BOX_KINDS = ("receiver", "servo", "coil actuator", "cell", *KINDS[3:])
 
@@ -175,6 +180,8 @@ def places() -> Iterator[tuple[str, type]]:
     """Yield every block with its path, "" for the document itself; `gear` stands for each of its rows."""
     yield "", Budget
     yield from BLOCKS.items()
+    for key, kind in BLOCKS.items():
+        yield from ((f"{key}.{name}", row) for name, row in lists_of(kind).items())
     yield "gear", GearRow
 
 
@@ -185,7 +192,7 @@ def labels_of(path: str, kind: type) -> dict[str, str]:
 
 def labels() -> dict[str, str]:
     """Return the label of each block and each entry by path; the entries of a part of the box as `box.…`."""
-    found = dict(BLOCK_LABELS)
+    found = BLOCK_LABELS | LIST_LABELS
     for path, kind in places():
         found |= labels_of(path, kind)
     return found | {f"box.{name}": each.box_label for name, each in described(GearPart).items()}

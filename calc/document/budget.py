@@ -10,11 +10,11 @@ What the document holds is told in `calc.document.blocks` and in the `entries` t
 import dataclasses
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeVar
 
 from calc.document.blocks import BLOCKS, Budget
 from calc.document.entries import GearRow, Model
-from calc.document.fields import described, key_of
+from calc.document.fields import described, key_of, lists_of
 from calc.document.jsontext import dumps, loads
 from calc.document.reading import Reader, in_proportion
 from calc.document.systems import system_of
@@ -23,6 +23,7 @@ from calc.errors import BudgetError, Problem
 __all__ = ["BLOCKS", "MOST_ROWS", "Budget", "Reading", "from_json", "missing_masses", "read", "to_document", "to_json"]
 
 MOST_ROWS = 60
+Row = TypeVar("Row")
 SCHEMA = "$schema"  # a document may name its schema; nothing is read there
 
 
@@ -55,22 +56,35 @@ def read(document: object) -> Reading:
     reader = Reader(system_of(document))
     top = reader.block(Budget, document, "", frozenset([*BLOCKS, "gear", SCHEMA]))
     blocks: dict[str, Any] = {
-        key: reader.block(kind, document[key], key) for key, kind in BLOCKS.items() if document.get(key) is not None
+        key: _block(reader, kind, document[key], key) for key, kind in BLOCKS.items() if document.get(key) is not None
     }
     blocks = {key: in_proportion(reader, key, block) for key, block in blocks.items()}
-    gear = _gear(reader, [] if document.get("gear") is None else document["gear"])
+    gear = _rows(reader, GearRow, document.get("gear"), "gear")
     unread = frozenset(problem.field for problem in reader.problems)
     budget = dataclasses.replace(top, **blocks, gear=gear, unread=unread)
     return Reading(budget=budget, problems=reader.all_problems())
 
 
-def _gear(reader: Reader, raw: object) -> tuple[GearRow, ...]:
+def _block(reader: Reader, kind: type, raw: object, path: str) -> Any:
+    """Return a block with the rows of the lists inside it."""
+    lists = lists_of(kind)
+    found: Any = reader.block(kind, raw, path, frozenset(lists))
+    if not lists or not isinstance(raw, Mapping):
+        return found
+    listed: dict[str, Any] = {name: _rows(reader, row, raw.get(name), f"{path}.{name}") for name, row in lists.items()}
+    return dataclasses.replace(found, **listed)
+
+
+def _rows(reader: Reader, kind: type[Row], raw: object, path: str) -> tuple[Row, ...]:
+    if raw is None:
+        return ()
     if not isinstance(raw, list | tuple):
-        reader.refuse("gear", "not_a_list")
+        reader.refuse(path, "not_a_list")
         return ()
     if len(raw) > MOST_ROWS:
-        reader.refuse("gear", "too_many_rows", most=MOST_ROWS, count=len(raw))
-    return tuple(reader.block(GearRow, row, f"gear.{index}") for index, row in enumerate(raw[:MOST_ROWS]))
+        reader.refuse(path, "too_many_rows", most=MOST_ROWS, count=len(raw))
+    found = (reader.block(kind, row, f"{path}.{index}") for index, row in enumerate(raw[:MOST_ROWS]))
+    return tuple(in_proportion(reader, f"{path}.{index}", row) for index, row in enumerate(found))
 
 
 def missing_masses(budget: Budget) -> Iterator[str]:
@@ -80,6 +94,9 @@ def missing_masses(budget: Budget) -> Iterator[str]:
             yield f"gear.{index}.mass"
     if budget.cell is not None and budget.cell.mass is None and budget.cell.weighed is None:
         yield "cell.mass"
+    for index, part in enumerate(() if budget.airframe is None else budget.airframe.parts):
+        if part.weighed is None:
+            yield from (f"airframe.parts.{index}.{name}" for name in part.lacks)
 
 
 def from_json(source: str) -> Budget:
@@ -109,7 +126,9 @@ def sound(document: object) -> Budget:
     """
     reading = read(document)
     named = {problem.field for problem in reading.problems}
-    lacking = [path for path in missing_masses(reading.budget) if not named & {path, path[:-4] + "weighed"}]
+    lacking = [
+        path for path in missing_masses(reading.budget) if not named & {path, f"{path.rpartition('.')[0]}.weighed"}
+    ]
     problems = reading.problems + tuple(Problem(field=path, code="missing") for path in lacking)
     if problems:
         raise BudgetError(problems)
@@ -130,7 +149,9 @@ def to_document(budget: Budget) -> dict[str, Any]:
 
 def _typed(block: Any) -> dict[str, Any]:
     entries = {key_of(name): getattr(block, name) for name in described(type(block))}
-    return {key: item.typed for key, item in entries.items() if item is not None and item.typed is not None}
+    typed = {key: item.typed for key, item in entries.items() if item is not None and item.typed is not None}
+    lists = {name: [_typed(row) for row in getattr(block, name)] for name in lists_of(type(block))}
+    return typed | {name: listed for name, listed in lists.items() if listed}
 
 
 def to_json(budget: Budget) -> str:

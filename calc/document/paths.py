@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-LISTS = ("gear", "parts")  # blocks of rows
+LISTS = ("gear", "parts", "airframe.parts")  # blocks of rows
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -37,17 +37,24 @@ def place(path: str) -> Place:
     Place(block='gear', row=None, key='draw')
     >>> place("gear.1.mass").part, place("gear.1.mass").kind, place("model.class").part
     ('gear.1', 'gear.mass', 'model')
+    >>> place("airframe.parts.2.span").part, place("airframe.parts.span").key
+    ('airframe.parts.2', 'span')
     """
     block, _, rest = path.partition(".")
+    inner, _, further = rest.partition(".")
+    if f"{block}.{inner}" in LISTS:
+        block, rest = f"{block}.{inner}", further
     number, _, key = rest.partition(".")
     if block in LISTS and number.isascii() and number.isdigit():
         return Place(block=block, row=int(number), key=key)
     return Place(block=block, key=rest)
 
 
-def rows(document: Mapping[str, Any]) -> list[Any]:
-    """Return the rows of gear in a document of any shape."""
-    found = document.get("gear")
+def rows(document: Mapping[str, Any], path: str = "gear") -> list[Any]:
+    """Return the rows of gear, or those at another path, in a document of any shape."""
+    found: object = document
+    for key in path.split("."):
+        found = found.get(key) if isinstance(found, Mapping) else None
     return list(found) if isinstance(found, list | tuple) else []
 
 
@@ -64,5 +71,6 @@ def block(document: Mapping[str, Any], path: str) -> Mapping[str, Any]:
     if at.row is None:
         found = document.get(at.block)
     else:
-        found = rows(document)[at.row] if at.row < len(rows(document)) else None
+        listed = rows(document, at.block)
+        found = listed[at.row] if at.row < len(listed) else None
     return found if isinstance(found, Mapping) else {}

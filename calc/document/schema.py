@@ -14,7 +14,17 @@ from calc.document.blocks import BLOCK_LABELS, BLOCKS, BoxPart, Budget
 from calc.document.box import MOST_PARTS
 from calc.document.budget import MOST_ROWS
 from calc.document.entries import GearRow
-from calc.document.fields import ChoiceField, Field, FlagField, QuantityField, TextField, WholeField, described, key_of
+from calc.document.fields import (
+    ChoiceField,
+    Field,
+    FlagField,
+    QuantityField,
+    TextField,
+    WholeField,
+    described,
+    key_of,
+    lists_of,
+)
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 NOTHING = ["", None]  # either is no entry
@@ -30,7 +40,7 @@ def budget_schema() -> dict[str, Any]:
     >>> found["properties"]["gear"]["items"]["properties"]["count"]["title"]
     'Count'
     """
-    gear = {"title": BLOCK_LABELS["gear"], "type": ["array", "null"], "maxItems": MOST_ROWS, "items": _block(GearRow)}
+    gear = {"title": BLOCK_LABELS["gear"], **_rows(GearRow)}
     blocks = {key: {**_block(kind, "null"), "title": BLOCK_LABELS[key]} for key, kind in BLOCKS.items()}
     return _document("Thistledown budget", {**_entries(Budget), **blocks, "gear": gear})
 
@@ -57,7 +67,12 @@ def _document(title: str, properties: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _block(kind: type, *otherwise: str) -> dict[str, Any]:
-    return {"type": ["object", *otherwise], "properties": _entries(kind), "additionalProperties": False}
+    properties = _entries(kind) | {name: _rows(row) for name, row in lists_of(kind).items()}
+    return {"type": ["object", *otherwise], "properties": properties, "additionalProperties": False}
+
+
+def _rows(kind: type) -> dict[str, Any]:
+    return {"type": ["array", "null"], "maxItems": MOST_ROWS, "items": _block(kind)}
 
 
 def _entries(kind: type) -> dict[str, Any]:

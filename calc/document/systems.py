@@ -6,7 +6,7 @@ from typing import Any
 from calc import units
 from calc.document.blocks import BLOCKS, Budget
 from calc.document.entries import GearRow
-from calc.document.fields import QuantityField, described, key_of
+from calc.document.fields import QuantityField, described, key_of, lists_of
 
 
 def system_of(document: Mapping[str, Any]) -> str:
@@ -63,6 +63,9 @@ def block_with_units(kind: type, block: Any, system: str) -> Any:
             unit = units.default_unit(field.dimension, system)
             if differs(field.dimension):
                 changed[key_of(name)] = f"{raw} {unit if system else '?'}"
+    for name, row_kind in lists_of(kind).items():
+        if isinstance(block.get(name), list | tuple):
+            changed[name] = [block_with_units(row_kind, row, system) for row in block[name]]
     return changed
 
 
