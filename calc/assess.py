@@ -12,6 +12,7 @@ from calc.document.budget import Budget
 from calc.notices import Notice, notices
 from calc.subject import Answers
 from calc.subjects.air.answer import AirBlock
+from calc.subjects.airframe.lent import lent
 from calc.subjects.balance.answer import BalanceBlock
 from calc.subjects.growth.answer import Growth
 from calc.subjects.limits import allowance
@@ -32,12 +33,13 @@ T = TypeVar("T")
 class Assessment:
     """The whole answer: the budget it is of, and one answer of each subject.
 
+    The budget holds what the airframe's parts lend, where nobody typed it (`calc.subjects.airframe.lent`).
     `of` gives a subject's answer by its kind, None where it could not be worked out; the properties are short for the
     answers that are asked for most. `missing` names the fields that would be needed, by what waits for them.
     """
 
     def __init__(self, budget: Budget) -> None:
-        self.budget = budget
+        self.budget = budget = lent(budget)
         self._answers = Answers(budget, SUBJECTS)
         missing = {key: paths for each in SUBJECTS for key, paths in self._answers.answered(each.kind).missing.items()}
         self.missing: Mapping[str, tuple[str, ...]] = {key: paths for key, paths in missing.items() if paths}

@@ -138,7 +138,11 @@ NOTICES = {
 
 
 ROWS = {"gear": "Gear row {}", "parts": "Part {}", "airframe.parts": "Airframe part {}"}
-LISTED = {"gear": "gear", "parts": "box", "airframe.parts": "airframe.parts"}  # under which the labels of a list's entries stand
+LISTED = {
+    "gear": "gear",
+    "parts": "box",
+    "airframe.parts": "airframe.parts",
+}  # under which the labels of a list's entries stand
 ODD_NAMES = {
     "": "The budget", "rule.share": "Share rule", "gear.draw": "Gear, the current that at least one part draws",
 }  # fmt: skip

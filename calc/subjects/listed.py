@@ -2,6 +2,7 @@
 
 from calc.subject import Subject
 from calc.subjects.air.room import SUBJECT as AIR
+from calc.subjects.airframe.room import SUBJECT as AIRFRAME
 from calc.subjects.balance.room import SUBJECT as BALANCE
 from calc.subjects.growth.room import SUBJECT as GROWTH
 from calc.subjects.limits.room import SUBJECT as LIMITS
@@ -11,4 +12,4 @@ from calc.subjects.power.room import SUBJECT as POWER
 from calc.subjects.surface.room import SUBJECT as SURFACE
 from calc.subjects.weights.room import SUBJECT as WEIGHTS
 
-SUBJECTS: tuple[Subject, ...] = (WEIGHTS, LIMITS, GROWTH, POWER, BALANCE, SURFACE, LINKAGE, AIR, MOTOR)
+SUBJECTS: tuple[Subject, ...] = (WEIGHTS, LIMITS, GROWTH, AIRFRAME, POWER, BALANCE, SURFACE, LINKAGE, AIR, MOTOR)
