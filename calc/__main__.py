@@ -27,6 +27,8 @@ Other commands, each with its own --help:
   changes BUDGET         what would make a budget fit, least change first
   compare BEFORE AFTER   two budgets side by side
   finder BOX BUDGET      the best sets of gear in a box of parts
+  airframe [MODEL]       invented models to start from; one of them as a budget
+  savings BUDGET         what a choice saves on each part of the airframe
   keys                   what each key of the JSON means
 
 Exit status: 0 worked out (whatever the verdict); 2 a file or an argument is

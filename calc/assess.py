@@ -69,7 +69,12 @@ class Assessment:
 
     @property
     def weight_open(self) -> bool:
-        """Whether something that is missing could make the verdict by weight worse; over stays over."""
+        """Whether something that is missing could change the verdict by weight; over stays over.
+
+        But not where a part of the airframe has no mass yet: the share rule allows more to a heavier airframe.
+        """
+        if any(path.startswith("airframe.") for path in self.uncounted):
+            return True
         missing = self.uncounted or self.missing.get("limits") or self.missing.get("class") or not self.rows
         return bool(missing or self.lead_open) and self.by_weight != "over"
 

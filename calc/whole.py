@@ -41,7 +41,7 @@ def whole(
         "balance": _balance(budget, balance, rubber_open),
         "strength": _strength(budget, surface, linkage),
     }
-    is_open = grams is None or (uncounted and grams != "over") or "open" in parts.values()
+    is_open = grams is None or uncounted or "open" in parts.values()
     return Whole(parts=parts, verdict=_verdict(grams, parts.values()), open=is_open)
 
 

@@ -21,17 +21,21 @@ from calc.compare.sides import compare
 from calc.data import as_json
 from calc.document.box import read_box
 from calc.document.budget import read
+from calc.savings.data import as_json as saved_json
+from calc.savings.find import find as find_savings
 from calc.search import finder
 from calc.search.data import as_json as found_json
+from calc.subjects.airframe.templates import started
 from calc.subjects.listed import SUBJECTS
-from tests.calc.full import full
+from tests.calc.full import AIRFRAME, RECEIVER, full
 from tests.support import SITE_SRC, demo_documents
 
-ANSWER, CHANGED, COMPARED, FOUND, REFUSED = keys.PLACES
+ANSWER, CHANGED, COMPARED, SAVED, FOUND, REFUSED = keys.PLACES
 VARIES = (
     (re.compile(r"^list\[\](\.of\[\])?\.facts\.\w+"), r"list[]\1.facts.FACT"),
     (re.compile(r"^list\[\]\.parts\.\w+"), "list[].parts.PART"),
     (re.compile(r"^missing\.\w+"), "missing.BLOCK"),
+    (re.compile(r"^airframe\.groups\.\w+"), "airframe.groups.GROUP_g"),
     (re.compile(r"^sets\.reasons\.\w+"), "sets.reasons.REASON"),
     (re.compile(r"^errors\[\]\.facts\.\w+(\[\])?"), "errors[].facts.FACT"),
     (
@@ -73,6 +77,7 @@ def documents() -> tuple[dict[str, Any], ...]:
     gear = [{**row, "draw_known_by": "guess"} if "draw" in row else row for row in wren["gear"]]
     found.append({**wren, "cell": {**wren["cell"], "capacity": "4 mAh"}})  # emptied more than five times an hour
     found.append(full())  # with a rubber motor
+    found.append({**full(), "airframe": AIRFRAME})
     return (*found, {**wren, "gear": gear})
 
 
@@ -136,3 +141,21 @@ def test_each_is_told_once_and_in_words(capsys: pytest.CaptureFixture[str]) -> N
             assert meaning
             assert f"\n  {key} " in printed
     assert all((keys.HERE / "subjects" / each.name / "keys.txt").is_file() for each in SUBJECTS)
+
+
+def test_of_savings() -> None:
+    air = {"launch": "rubber", "rubber_energy": "4 kJ/kg", "efficiency": "50 %"}
+    cover = {
+        "shape": "cover",
+        "material": "tissue",
+        "span": "800 mm",
+        "root": "100 mm",
+        "area": True,
+        "weight": "15 g/m2",
+    }
+    coat = {"shape": "finish", "material": "dope", "span": "800 mm", "root": "100 mm"}
+    documents = [
+        {**started({"air": air, "model": {"use": "sport", "rubber": "9 g"}}, "thirty-inch"), "gear": [RECEIVER]},
+        {"airframe": {"parts": [cover, coat]}},
+    ]
+    assert_told({path for each in documents for path in paths(saved_json(find_savings(each)))}, SAVED)

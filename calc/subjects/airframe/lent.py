@@ -35,7 +35,7 @@ def lent(budget: Budget) -> Budget:
 
 
 def _entry(budget: Budget, kind: type, path: str, lent_: float | None) -> Entry[float] | None:
-    """Return a figure as an entry; None where there is none, it makes no sense, or stands in for what cannot be read."""
+    """Return a figure as an entry; None where there is none, or where it would stand in for what cannot be read."""
     if lent_ is None or unread(budget, path) or not described(kind)[path.partition(".")[2]].allows(lent_):
         return None
     return Entry(value=lent_)

@@ -72,7 +72,7 @@ def _where(block: AirframeBlock) -> str:
     total_kg = sum(block.groups.values())
     if total_kg <= 0.0:
         return "Nothing in it weighs anything yet."
-    told = [f"{GROUPS[group]} {digits.percent(kg / total_kg)}" for group, kg in most]
+    told = [f"{GROUPS[group]} {digits.whole_percent(kg / total_kg)}" for group, kg in most]
     return f"Where the grams sit: {', '.join(told)}."
 
 
