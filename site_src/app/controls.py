@@ -11,6 +11,7 @@ from calc.document.entries import GearRow
 from calc.document.fields import ChoiceField, Field, QuantityField, TextField, described, key_of
 from calc.document.paths import place, rows
 from calc.document.systems import is_bare_number
+from calc.subjects.airframe.entries import FIELDS, AirframePart
 from calc.unit_system import UnitSystem
 
 # What a line of the gear shows, and what has its place elsewhere; every other entry of a row opens under its line.
@@ -45,6 +46,19 @@ def in_panel() -> tuple[str, ...]:
     return tuple(name for name in described(GearRow) if name not in (*FACE, *ELSEWHERE))
 
 
+WITH_PLANFORM = ("plate", "ribs", "frame", "cover", "finish")
+
+
+def part_fields() -> tuple[tuple[tuple[str, ...], str], ...]:
+    """Return the entries of a part of the airframe that belong to its shape: names, and their shapes in a row."""
+    found: dict[tuple[str, ...], list[str]] = {}
+    for name in described(AirframePart):
+        shapes = WITH_PLANFORM if name == "area" else tuple(shape for shape, names in FIELDS.items() if name in names)
+        if shapes:
+            found.setdefault(shapes, []).append(name)
+    return tuple((tuple(names), ",".join(shapes)) for shapes, names in found.items())
+
+
 def all_controls(
     source: Mapping[str, Any], system: UnitSystem, problems: Mapping[str, str], notes: Mapping[str, str]
 ) -> dict[str, Control]:  # fmt: skip
@@ -54,6 +68,8 @@ def all_controls(
     lines = [*rows(source)[:MOST_ROWS], EMPTY_ROW]
     blocks += [(f"gear.{index}", GearRow, row) for index, row in enumerate(lines)]
     blocks.append((f"gear.{ANY_ROW}", GearRow, EMPTY_ROW))
+    parts = [*rows(source, "airframe.parts")[:MOST_ROWS], {}]
+    blocks += [(f"airframe.parts.{index}", AirframePart, part) for index, part in enumerate(parts)]
     found = {}
     for path, kind, block in blocks:
         for name, field in described(kind).items():

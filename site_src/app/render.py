@@ -10,11 +10,14 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from calc import digits, wording
 from calc.document.budget import MOST_ROWS
+from calc.subjects.airframe.entries import GROUPS
+from calc.subjects.airframe.templates import templates
+from calc.subjects.airframe.words import FORGOTTEN
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 from calc.unit_system import UnitSystem
 from site_src.app import formula
-from site_src.app.controls import ANY_ROW
+from site_src.app.controls import ANY_ROW, part_fields
 
 PLACES = (  # where one can go: file, word, and the pages that belong to it beside its own
     ("index.html", "Budget", ()),
@@ -37,7 +40,7 @@ WAITING = {
     "limits": "The limits wait", "model": "The flying weight waits", "class": "The class’s rules wait",
     "growth": "Planned and weighed wait", "power": "The run time waits", "balance": "The balance waits",
     "surface": "The surface waits", "linkage": "The linkage waits", "air": "The air waits",
-    "motor": "The rubber motor waits",
+    "motor": "The rubber motor waits", "airframe": "The airframe’s parts wait",
 }  # fmt: skip
 SITE_SRC = Path(__file__).resolve().parent.parent
 TEMPLATES = SITE_SRC / "templates"
@@ -107,6 +110,10 @@ def make_environment() -> Environment:
         any_row=ANY_ROW,
         places=PLACES,
         near=NEAR,
+        airframe_models=tuple((key, each.name) for key, each in templates().items()),
+        forgotten=FORGOTTEN,
+        group_words=GROUPS,
+        part_fields=part_fields(),
         titles={each.name: each.title for each in SUBJECTS},
     )
     return environment

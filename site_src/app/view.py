@@ -17,6 +17,7 @@ from calc.document.fields import Entry, QuantityField, described
 from calc.document.letters import plain
 from calc.document.paths import place, rows
 from calc.document.systems import is_bare_number
+from calc.subjects.airframe.answer import AirframeBlock
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 from calc.subjects.power import words as power_words
@@ -45,6 +46,7 @@ class View:
     name: str
     rows: int
     full: bool  # no row can be added
+    frame_parts: int  # parts of the airframe
     answer: "Answer"
     problems: Mapping[str, str]
     notes: Mapping[str, str]
@@ -54,6 +56,15 @@ class View:
     def controls(self) -> Mapping[str, Control]:
         """Return every field of the form; made when a form is shown, since an answer to an edit needs none."""
         return all_controls(self.source, self.system, self.problems, self.notes)
+
+    @property
+    def frame_counts(self) -> Mapping[int, str]:
+        """Return what each part of the airframe counts as, by its number."""
+        block, system = self.answer.assessment.of(AirframeBlock), self.system
+        return {
+            int(part.path.rpartition(".")[2]): system.mass(part.counts.expected_kg, part.counts.spread_kg)
+            for part in (() if block is None else block.parts)
+        }
 
     @property
     def panel(self) -> tuple[str, ...]:
@@ -112,6 +123,7 @@ def view(document: object, why: Iterable[str] = ()) -> View:
         name=plain(shown_text(source.get("name"))),
         rows=min(len(rows(source)), MOST_ROWS),
         full=len(rows(source)) >= MOST_ROWS,
+        frame_parts=min(len(rows(source, "airframe.parts")), MOST_ROWS),
         answer=answer(reading.budget, why),
         problems=_problems(reading),
         notes=_notes(reading.budget, quantities),
@@ -157,7 +169,7 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         strip=limit_drawing.strip(found, system),
         curve=None if power is None else power_drawing.curve(power),
         notices=tuple(wording.notice(notice, system) for notice in found.notices),
-        workings={part: workings(part, budget, found) for part in why},
+        workings={part: workings(part, found.budget, found) for part in why},
         blocks={each.name: found.of(each.kind) for each in SUBJECTS},
         sentences={each.name: each.sentence(found, system) for each in SUBJECTS},
         briefs={each.name: each.brief(found, system) for each in SUBJECTS},
@@ -197,6 +209,8 @@ def _chance(found: Assessment) -> str:
 
 def _uncounted_name(path: str, budget: Budget) -> str:
     part = budget.part(path)
+    if path.startswith("airframe"):
+        return wording.field_name(path)
     return wording.LABELS["gear"] if part is None else part.called
 
 
@@ -212,6 +226,8 @@ def _quantities(budget: Budget) -> Iterator[tuple[str, str, Entry[float]]]:
     """Yield path, dimension and entry of every quantity that was typed and read."""
     blocks: list[tuple[str, object]] = [("", budget)] + [(key, getattr(budget, key)) for key in BLOCKS]
     blocks += [(f"gear.{index}", row) for index, row in enumerate(budget.gear)]
+    parts = () if budget.airframe is None else budget.airframe.parts
+    blocks += [(f"airframe.parts.{index}", part) for index, part in enumerate(parts)]
     for path, block in blocks:
         for name, field in described(type(block)).items() if block is not None else ():
             entry = getattr(block, name)

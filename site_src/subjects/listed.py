@@ -10,6 +10,7 @@ from calc.assess import Assessment
 from calc.document.budget import Budget
 from site_src.app.sums import Working
 from site_src.subjects.air.workings import workings as air
+from site_src.subjects.airframe.workings import workings as airframe
 from site_src.subjects.balance.workings import workings as balance
 from site_src.subjects.growth.workings import workings as growth
 from site_src.subjects.limits.workings import workings as limits
@@ -24,6 +25,7 @@ ROOMS: Mapping[str, Workings] = {
     "weights": weights,
     "limits": limits,
     "growth": growth,
+    "airframe": airframe,
     "power": power,
     "balance": balance,
     "surface": surface,

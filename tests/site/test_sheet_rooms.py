@@ -5,6 +5,7 @@ import pytest
 from calc.subjects.listed import SUBJECTS
 from site_src.app.render import SITE_SRC, render
 from site_src.app.sheetview import sheet_view
+from tests.calc.full import AIRFRAME
 from tests.support import demo_documents
 
 PLACES = ("left", "right", "after")
@@ -15,7 +16,7 @@ WITH_A_PART = tuple(each.name for each in SUBJECTS if (SITE_SRC / "subjects" / e
 @pytest.mark.parametrize("name", WITH_A_PART)
 def test_a_part_stands_in_one_place_of_the_sheet(name: str, rows: int) -> None:
     document = demo_documents()["sedge-wren.json"]
-    sheet = sheet_view({**document, "gear": (document["gear"] * 6)[:rows]})
+    sheet = sheet_view({**document, "gear": (document["gear"] * 6)[:rows], "airframe": AIRFRAME})
     answer = sheet["answer"]
     context = {"sheet": sheet, "answer": answer, "a": answer.assessment, "system": answer.system}
     parts = [render(f"subjects/{name}/sheet.html", {**context, "place": place}).strip() for place in PLACES]

@@ -8,12 +8,14 @@ import pytest
 
 from calc.assess import assess
 from calc.document.budget import read
+from calc.subjects.airframe.templates import started
 from calc.subjects.listed import SUBJECTS
 from calc.unit_system import UnitSystem
 from site_src.app.stockview import stock_view
 from site_src.app.sums import Working
 from site_src.app.why import PARTS, workings
 from site_src.subjects.listed import ROOMS
+from tests.calc.full import AIRFRAME
 from tests.support import demo_documents
 
 MORE: dict[str, dict[str, Any]] = {
@@ -38,6 +40,10 @@ MORE: dict[str, dict[str, Any]] = {
         "linkage": {"kind": "lines", "length": "400 mm", "yarn": "aramid", "tex": "22 tex"},
         "air": {"launch": "rubber", "rubber_energy": "5 kJ/kg", "timed_height": "30 m", "timed_glide": "70 s",
                 "timed_motor": "25 s"}},
+    "an airframe part by part": {
+        "gear": [{"kind": "receiver", "mass": "1 g", "station": "90 mm"}], "airframe": AIRFRAME,
+        "model": {"target": "60 g", "rubber": "10 g"}, "balance": {"target": "170 mm", "rubber_at": "200 mm"}},
+    "many parts": {"gear": [{"kind": "receiver", "mass": "1 g"}], **started({}, "thirty-inch")},
     "a rubber motor and a propeller": {
         "gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}],
         "model": {"airframe": "50 g", "wing_area": "9 dm^2", "rubber": "12 g"},
