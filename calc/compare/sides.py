@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from itertools import zip_longest
 from math import inf, isfinite, radians
 from typing import Any
 
@@ -9,7 +10,7 @@ from calc.assess import Assessment, assess
 from calc.compare import shown as compare_shown
 from calc.compare.changes import Swap, means_the_same, swaps
 from calc.document.budget import BLOCKS, Budget
-from calc.document.fields import Entry, described, key_of
+from calc.document.fields import Entry, described, key_of, lists_of
 from calc.subjects.linkage.answer import HOLDS_FACTOR
 from calc.subjects.surface.answer import FAR_STRONGER
 from calc.unit_system import UnitSystem
@@ -239,14 +240,24 @@ def _judged(way: int, least: float, figure: _Figure) -> Judgement:
 
 def _differences(before: Budget, after: Budget) -> Iterator[Difference]:
     """Yield what differs outside gear and cell, by what it means and not by how it was typed."""
-    blocks = {key: kind for key, kind in BLOCKS.items() if key != "cell"}
-    for key, kind in {"": Budget, **blocks}.items():
-        old, new = ((getattr(budget, key) or kind()) if key else budget for budget in (before, after))
-        for name in described(kind):
+    for key, old, new in _blocks(before, after):
+        for name in described(type(old)):
             was, now = getattr(old, name), getattr(new, name)
             if not means_the_same(was, now) and (key or name not in ("format", "name")):
                 path = f"{key}.{key_of(name)}" if key else name
                 yield Difference(path=path, before=_typed(was), after=_typed(now))
+
+
+def _blocks(before: Budget, after: Budget) -> Iterator[tuple[str, Any, Any]]:
+    """Yield path, before and after of the budget itself, its blocks but the cell, and the rows inside them."""
+    yield "", before, after
+    for key, kind in BLOCKS.items():
+        old, new = (getattr(budget, key) or kind() for budget in (before, after))
+        if key != "cell":
+            yield key, old, new
+        for name, row in lists_of(kind).items():
+            pairs = zip_longest(getattr(old, name), getattr(new, name), fillvalue=row())
+            yield from ((f"{key}.{name}.{at}", was, now) for at, (was, now) in enumerate(pairs))
 
 
 def _typed(entry: Entry[Any] | None) -> str:

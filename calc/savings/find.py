@@ -9,7 +9,7 @@ from calc.changes.edits import Edit, edits
 from calc.document.budget import Budget, read
 from calc.document.paths import rows
 from calc.savings.choices import Choice, choices
-from calc.subjects.airframe.answer import AirframeBlock
+from calc.subjects.airframe.answer import AirframeBlock, source_of
 from calc.subjects.limits.allowance import governing
 from calc.subjects.linkage.answer import LinkageBlock
 from calc.unit_system import UnitSystem
@@ -38,6 +38,7 @@ class Savings:
     list: tuple[Saving, ...]
     in_hand_kg: float | None
     cut: bool
+    counts: bool  # whether the parts are what the other sums take for the airframe
     system: UnitSystem
 
 
@@ -59,6 +60,7 @@ def find(document: Mapping[str, Any]) -> Savings:
         list=tuple(sorted(found, key=lambda each: (-round(each.saved_kg, 9), each.path, each.choice.after))),
         in_hand_kg=_in_hand(was),
         cut=len(tried) >= MOST,
+        counts=source_of(budget.model) == "parts",
         system=UnitSystem.of(budget),
     )
 

@@ -7,6 +7,7 @@ from calc.english import the
 from calc.savings.find import Saving, Savings
 from calc.unit_system import UnitSystem
 
+NOT_COUNTED = "The airframe’s mass is typed as a whole: what is in hand goes by that, not by its parts."
 KINDS = {"thickness": "thickness", "width": "width", "pitch": "ribs every", "coats": "coats", "material": ""}
 SEEN_S = 0.05
 
@@ -33,7 +34,7 @@ def sentence(saving: Saving, found: Savings) -> str:
     system = found.system
     verb = "saves" if saving.saved_kg > 0.0 else "costs"
     said = f"{what(saving)} {verb} {system.mass(abs(saving.saved_kg))}"
-    if saving.in_hand_kg is not None:
+    if saving.in_hand_kg is not None and (found.counts or saving.choice.name == "lines"):
         said += f", {_hand(saving.in_hand_kg, system)}"
     if saving.still_air_s is not None and abs(saving.still_air_s) >= SEEN_S:
         sign = "+" if saving.still_air_s > 0.0 else "−"
@@ -50,8 +51,9 @@ def headline(found: Savings) -> str:
     best = next((each for each in found.list if each.saved_kg > 0.0), None)
     if best is None:
         return "No choice beside these parts saves anything."
-    if found.in_hand_kg is None or best.in_hand_kg is None:
-        return f"Most is saved on {the(best.part)}: {found.system.mass(best.saved_kg)}."
+    if not found.counts or found.in_hand_kg is None or best.in_hand_kg is None:
+        said = f"Most is saved on {the(best.part)}: {found.system.mass(best.saved_kg)}."
+        return said if found.counts else f"{said} {NOT_COUNTED}"
     now, then = (_hand(kg, found.system) for kg in (found.in_hand_kg, best.in_hand_kg))
     return f"{now[:1].upper()}{now[1:]}; with {what(best)} {then}."
 

@@ -113,9 +113,9 @@ def _planned(needs: Needs, block: Airframe, index: int) -> Planned | None:
     asked = [name for name in dict.fromkeys((*DECIDES, *FIELDS[part.shape.value])) if name != "|"]
     if not needs.sound(*(f"{path}.{name}" for name in asked)):
         return None
-    weighed_kg, one_kg = value(part.weighed), weigh.one(part)
-    if one_kg is None and weighed_kg is None:
-        needs.note(*(f"{path}.{name}" for name in part.lacks))
+    weighed_kg, one_kg = value(part.weighed), weigh.one(part) or None
+    if one_kg is None and weighed_kg is None:  # an ellipse with a rib at each tip alone has none
+        needs.note(*(f"{path}.{name}" for name in part.lacks or ("pitch",)))
         return None
     glue = block.glue.value if weigh.is_wood(part) else 0.0
     return Planned(

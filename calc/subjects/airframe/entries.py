@@ -52,7 +52,7 @@ class AirframePart:
     known_by: Entry[Maturity] = choice("Known from", KNOWN, default="sketch")
     mass: Entry[float] | None = quantity("Mass of one", "mass", 0.0, 2.0, above=True)
     # kg, of all of them, built
-    weighed: Entry[float] | None = quantity("On the scale, all together", "mass", 0.0, 5.0)
+    weighed: Entry[float] | None = quantity("On the scale, all together", "mass", 0.0, 5.0, above=True)
     weighed_on: Entry[str] = text("Weighed on", 10, hint="The day as 2026-03-14.")
     length: Entry[float] | None = quantity("Length", "length", 0.0005, 5.0)
     width: Entry[float] | None = quantity("Width", "length", 0.0001, 1.0)

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from calc import digits
-from calc.english import WIDTH, counted, wrapped
-from calc.subjects.airframe.answer import AirframeBlock
+from calc.english import WIDTH, counted, the, wrapped
+from calc.subjects.airframe.answer import AirframeBlock, PartMass
 from calc.subjects.airframe.entries import GROUPS
 from calc.subjects.airframe.shapes import grade
 from calc.unit_system import UnitSystem
@@ -30,6 +30,7 @@ SEEN_KG = 5e-6  # our rule: five milligrams of a whole airframe are "as planned"
 def airframe_sentence(block: AirframeBlock, system: UnitSystem) -> str:
     """Return what the airframe comes out at, where the grams sit, and what the other sums take."""
     said = [_comes_out(block, system), _where(block)]
+    said += [_odd(part) for part in block.weighed if _is_odd(part)][:1]
     if block.damp_kg is not None:
         said.append(_damp(block.damp_kg, system))
     if block.source != "parts":
@@ -70,10 +71,26 @@ def _where(block: AirframeBlock) -> str:
     """Return the groups with the most grams."""
     most = list(block.groups.items())[:3]
     total_kg = sum(block.groups.values())
-    if total_kg <= 0.0:
-        return "Nothing in it weighs anything yet."
     told = [f"{GROUPS[group]} {digits.whole_percent(kg / total_kg)}" for group, kg in most]
     return f"Where the grams sit: {', '.join(told)}."
+
+
+ODD = 2.0  # our rule: a part that weighs so many times its plan, or so little, was not built as planned
+
+
+def _times(part: PartMass) -> float | None:
+    planned_kg, weighed_kg = part.plan.planned_kg, part.plan.weighed_kg
+    return None if not planned_kg or weighed_kg is None else weighed_kg / planned_kg
+
+
+def _is_odd(part: PartMass) -> bool:
+    times = _times(part)
+    return times is not None and not 1.0 / ODD <= times <= ODD
+
+
+def _odd(part: PartMass) -> str:
+    times = digits.figures(_times(part) or 0.0)
+    return f"Look again at {the(part.name)}: it weighs {times} times its plan, and the rest is reckoned alike."
 
 
 def _damp(damp_kg: float, system: UnitSystem) -> str:

@@ -128,6 +128,9 @@ def test_the_headline_tells_what_is_in_hand() -> None:
     said = words.headline(found)
     assert "in hand; with covering: condenser paper instead of model tissue" in said or "over; with covering" in said
     assert words.headline(find.find({})) == "No choice beside these parts saves anything."
+    typed = find.find({"model": {**MODEL, "airframe": "40 g"}, "gear": GEAR, "airframe": {"parts": [COVER]}})
+    assert words.headline(typed).endswith(words.NOT_COUNTED)
+    assert "in hand" not in words.sentence(typed.list[0], typed)
     alone = find.find({"airframe": {"parts": [COVER]}, "rule": {"share": "20 %"}})
     assert words.headline(alone)
 

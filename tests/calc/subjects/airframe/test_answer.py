@@ -7,11 +7,14 @@ from typing import Any
 import pytest
 
 from calc.assess import assess
+from calc.compare.sides import compare
 from calc.document.budget import from_json, read, to_document, to_json
 from calc.document.jsontext import dumps
 from calc.errors import BudgetError
+from calc.subjects.airframe import words
 from calc.subjects.airframe.answer import AirframeBlock
 from calc.text import plain_text
+from calc.unit_system import UnitSystem
 from tests.calc.budgets import assessed, reported
 from tests.calc.full import AIRFRAME, full
 from tests.support import reference
@@ -204,3 +207,45 @@ def test_a_heavier_part_never_leaves_more_in_hand() -> None:
             found = assessed(gear=GEAR, model=limits, airframe={"parts": [TUBE, FILM, {**PROPELLER, "mass": mass}]})
             hands.append(found.limits[1].in_hand_kg)
         assert hands == sorted(hands, reverse=True)
+
+
+def test_a_part_that_weighs_twice_its_plan_is_told() -> None:
+    """2.765 g planned and 8 g on the scale: 2.9 times."""
+    found = assessed(gear=GEAR, airframe={"glue": 0, "parts": [{**TUBE, "weighed": "8 g"}, FILM]})
+    said = plain_text(found.budget, found).replace("\n", " ")
+    assert "Look again at the tube: it weighs 2.9 times its plan" in said
+    fair = assessed(gear=GEAR, airframe={"glue": 0, "parts": [{**TUBE, "weighed": "3 g"}, FILM]})
+    assert "Look again" not in plain_text(fair.budget, fair)
+
+
+def test_what_the_forecast_says_beside_the_plan() -> None:
+    """All as planned; a drier field; a damper one."""
+    exact = frame({**PROPELLER, "weighed": "4 g"})
+    assert exact.finished
+    said = words.airframe_sentence(exact, UnitSystem.METRIC)
+    assert said.startswith("All parts are weighed: together 4.00 g ± 0.00 g, as you planned.")
+    light = words.airframe_sentence(frame({**PROPELLER, "weighed": "3 g"}, TUBE), UnitSystem.METRIC)
+    assert "under what you planned" in light
+    dry = frame(TUBE, once={"room_humidity": "80 %", "field_humidity": "40 %"})
+    assert "gives off" in words.airframe_sentence(dry, UnitSystem.METRIC)
+    damp = frame(TUBE, once={"room_humidity": "40 %", "field_humidity": "80 %"})
+    assert "takes up" in words.airframe_sentence(damp, UnitSystem.METRIC)
+
+
+def test_two_airframes_side_by_side() -> None:
+    parts = [TUBE, PROPELLER]
+    before, after = (
+        read({"airframe": {"parts": each}}).budget for each in (parts, [{**TUBE, "thickness": "1 mm"}, PROPELLER, FILM])
+    )
+    found = {each.path: (each.before, each.after) for each in compare(before, after).differences}
+    assert found["airframe.parts.0.thickness"] == ("0.8 mm", "1 mm")
+    assert found["airframe.parts.2.name"] == ("", "film")
+    assert "airframe.parts.1.mass" not in found
+
+
+def test_ribs_that_are_all_at_the_tips_of_an_ellipse_are_not_counted_as_nothing() -> None:
+    ribs = {**STRAIGHT, "shape": "ribs", "planform": "ellipse", "pitch": "800 mm", "depth": "8 %", "thickness": "1 mm"}
+    found = assessed(gear=GEAR, airframe={"parts": [ribs]})
+    assert found.of(AirframeBlock) is None
+    assert found.missing["airframe"] == ("airframe.parts.0.pitch",)
+    assert reported(gear=GEAR, airframe={"parts": [{**PROPELLER, "weighed": "0 g"}]})["missing"]["airframe"]
