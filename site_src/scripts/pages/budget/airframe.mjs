@@ -1,7 +1,7 @@
 /** The parts of the airframe: begun from a model, removed, as CSV, and what a choice saves on each of them. */
 import { isBudget, nameOf } from "../../page/document.mjs";
 import { by } from "../../page/dom.mjs";
-import { download, onChosen } from "../../page/files.mjs";
+import { download } from "../../page/files.mjs";
 import { focus } from "../../page/focus.mjs";
 import { morph } from "../../page/morph.mjs";
 import { fail } from "./answers.mjs";
@@ -20,7 +20,6 @@ export class AirframeParts {
   #engine;
   /** @type {{edits: unknown[], sentence: string}[]} */
   #list = [];
-  #choose = onChosen((file) => this.#addCsv(file).catch(fail));
 
   /** @type {import("../../page/events.mjs").Doers} */
   doers = {
@@ -74,6 +73,18 @@ export class AirframeParts {
     const budget = this.#open.current();
     const { text } = await this.#engine.ask("airframe_csv", { document: budget });
     download(text, `${nameOf(budget).replace(/[^\p{L}\p{N}]+/gu, "-") || "budget"}-airframe.csv`, "text/csv");
+  }
+
+  /** Ask for a file of parts; the page's own file entry takes budgets and gear. */
+  #choose() {
+    const input = document.createElement("input");
+    input.type = "file";
+    input.accept = ".csv,text/csv";
+    input.addEventListener("change", () => {
+      const file = input.files?.[0];
+      if (file) this.#addCsv(file).catch(fail);
+    });
+    input.click();
   }
 
   /** @param {File} file */
