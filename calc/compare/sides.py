@@ -10,7 +10,8 @@ from calc.assess import Assessment, assess
 from calc.compare import shown as compare_shown
 from calc.compare.changes import Swap, means_the_same, swaps
 from calc.document.budget import BLOCKS, Budget
-from calc.document.fields import Entry, described, key_of, lists_of
+from calc.document.fields import Entry, described, key_of
+from calc.document.lists import lists_of
 from calc.subjects.linkage.answer import HOLDS_FACTOR
 from calc.subjects.surface.answer import FAR_STRONGER
 from calc.unit_system import UnitSystem

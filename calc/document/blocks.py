@@ -20,12 +20,12 @@ from calc.document.fields import (
     described,
     entry,
     key_of,
-    lists_of,
     quantity,
     text,
     whole,
 )
 from calc.document.given import require_entries, require_rows
+from calc.document.lists import lists_of
 from calc.document.paths import place
 from calc.errors import BudgetError
 from calc.subjects.air.entries import Air

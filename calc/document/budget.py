@@ -14,8 +14,9 @@ from typing import Any, TypeVar
 
 from calc.document.blocks import BLOCKS, Budget
 from calc.document.entries import GearRow, Model
-from calc.document.fields import described, key_of, lists_of
+from calc.document.fields import described, key_of
 from calc.document.jsontext import dumps, loads
+from calc.document.lists import lists_of
 from calc.document.reading import Reader, in_proportion
 from calc.document.systems import system_of
 from calc.errors import BudgetError, Problem

@@ -263,16 +263,6 @@ def flag(label: str, **about: Unpack[About]) -> Any:
     return entry(FlagField(label=label, **about))
 
 
-def rows(label: str, kind: type) -> Any:
-    """Return a dataclass field for a list of rows, each a block of its own; `label` is what one row is called."""
-    return dataclasses.field(default=(), metadata={"label": label, "rows": kind})
-
-
-def lists_of(block: type) -> dict[str, type]:
-    """Return the lists of rows inside a block, by name, with what a row is."""
-    return {each.name: each.metadata["rows"] for each in dataclasses.fields(block) if "rows" in each.metadata}
-
-
 _DESCRIBED: dict[type, dict[str, Field]] = {}
 
 

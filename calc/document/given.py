@@ -1,6 +1,7 @@
 """What is given in Python must be what reading could give: refused where it is given, not where a sum stumbles."""
 
-from calc.document.fields import Entry, Field, described, key_of, lists_of
+from calc.document.fields import Entry, Field, described, key_of
+from calc.document.lists import lists_of
 
 
 def require_entries(block: object, kind: type, path: str) -> None:

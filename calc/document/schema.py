@@ -23,8 +23,8 @@ from calc.document.fields import (
     WholeField,
     described,
     key_of,
-    lists_of,
 )
+from calc.document.lists import lists_of
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 NOTHING = ["", None]  # either is no entry

@@ -6,7 +6,8 @@ from typing import Any
 from calc import units
 from calc.document.blocks import BLOCKS, Budget
 from calc.document.entries import GearRow
-from calc.document.fields import QuantityField, described, key_of, lists_of
+from calc.document.fields import QuantityField, described, key_of
+from calc.document.lists import lists_of
 
 
 def system_of(document: Mapping[str, Any]) -> str:

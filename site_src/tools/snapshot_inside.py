@@ -24,54 +24,14 @@ from site_src.app.why import PARTS
 
 DEMO = TEMPLATES.parent / "demo"
 # Packages of which only what the warm-up ran is kept. Ours, and what sentences, numbers and templates lean on, stay.
-LEFT_OUT = frozenset(
-    [
-        "_colorize",
-        "_compat_pickle",
-        "annotationlib",
-        "asyncio",
-        "bz2",
-        "calendar",
-        "compression",
-        "concurrent",
-        "decimal",
-        "difflib",
-        "dis",
-        "email",
-        "flexcache",
-        "flexparser",
-        "hmac",
-        "importlib.metadata",
-        "ipaddress",
-        "logging",
-        "lzma",
-        "pickle",
-        "pint",
-        "platform",
-        "platformdirs",
-        "quopri",
-        "segno",
-        "selectors",
-        "shutil",
-        "socket",
-        "ssl",
-        "subprocess",
-        "tempfile",
-        "tomllib",
-        "typing_extensions",
-        "zipfile",
-        "jinja2.bccache",
-        "jinja2.compiler",
-        "jinja2.ext",
-        "jinja2.idtracking",
-        "jinja2.lexer",
-        "jinja2.loaders",
-        "jinja2.nodes",
-        "jinja2.optimizer",
-        "jinja2.parser",
-        "jinja2.visitor",
-    ]
-)
+LEFT_OUT = frozenset([
+    "_colorize", "_compat_pickle", "annotationlib", "asyncio", "bz2", "calendar", "compression", "concurrent",
+    "decimal", "difflib", "dis", "email", "flexcache", "flexparser", "hmac", "importlib.metadata", "ipaddress",
+    "logging", "lzma", "pickle", "pint", "platform", "platformdirs", "quopri", "segno", "selectors", "shutil",
+    "socket", "ssl", "subprocess", "tempfile", "tomllib", "typing_extensions", "zipfile", "jinja2.bccache",
+    "jinja2.compiler", "jinja2.ext", "jinja2.idtracking", "jinja2.lexer", "jinja2.loaders", "jinja2.nodes",
+    "jinja2.optimizer", "jinja2.parser", "jinja2.visitor",
+])  # fmt: skip
 # Of ours only what makes the command's text, which no page asks for; a name that is no longer there does no harm.
 OF_THE_COMMAND = frozenset(
     [

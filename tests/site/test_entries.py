@@ -43,7 +43,7 @@ LAYERS = (
 NOT_ASKED = ("format", "draw_known_by")  # by nobody; not on the form of a part, where the figure's source is the maker
 # What entries may know beside fields: the class table, how a name is made, tables of materials.
 MAY_KNOW = (
-    "calc.document", "calc.document.fields", "calc.english", "calc.subjects.airframe.materials",
+    "calc.document", "calc.document.fields", "calc.document.lists", "calc.english", "calc.subjects.airframe.materials",
     "calc.subjects.linkage.sums", "calc.vocabulary",
 )  # fmt: skip
 

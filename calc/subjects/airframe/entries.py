@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from calc.document.fields import Entry, choice, flag, quantity, rows, text, whole
+from calc.document.fields import Entry, choice, flag, quantity, text, whole
+from calc.document.lists import rows
 from calc.english import row_name
 from calc.subjects.airframe.materials import table
 from calc.vocabulary import AirframeGroup, AirframeShape, Maturity
