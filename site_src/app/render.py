@@ -11,6 +11,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from calc import digits, wording
 from calc.document.budget import MOST_ROWS
 from calc.subjects.airframe.entries import GROUPS
+from calc.subjects.airframe.materials import table as materials
 from calc.subjects.airframe.templates import templates
 from calc.subjects.airframe.words import FORGOTTEN
 from calc.subjects.limits import words as limit_words
@@ -111,6 +112,7 @@ def make_environment() -> Environment:
         places=PLACES,
         near=NEAR,
         airframe_models=tuple((key, each.name) for key, each in templates().items()),
+        airframe_materials=tuple(materials().values()),
         forgotten=FORGOTTEN,
         group_words=GROUPS,
         part_fields=part_fields(),
