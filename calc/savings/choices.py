@@ -57,9 +57,7 @@ def _materials(part: AirframePart) -> Iterator[Choice]:
 
 def _sizes(part: AirframePart, name: str) -> Iterator[Choice]:
     """Yield the next smaller and larger size that strip and sheet come in."""
-    entry: Entry[float] | None = getattr(part, name)
-    if entry is None:
-        return
+    entry: Entry[float] = getattr(part, name)  # what counts has it
     inches = entry.unit in ("in", "ft")
     sizes = [each / 64.0 * 0.0254 for each in SIXTY_FOURTHS] if inches else [each / 1000.0 for each in MILLIMETRES]
     smaller = [at for at, size in enumerate(sizes) if size < entry.value * 0.99]
@@ -71,7 +69,7 @@ def _sizes(part: AirframePart, name: str) -> Iterator[Choice]:
 
 def _length(name: str, entry: Entry[float], times: float) -> Choice:
     unit = entry.unit or "mm"
-    after = f"{units.from_si(entry.value * times, unit, 'length'):.3g} {unit}"
+    after = f"{units.from_si(entry.value * times, unit, 'length'):.4g} {unit}"
     return Choice(name=name, before=_typed(entry), after=after, entries={name: after})
 
 

@@ -100,15 +100,14 @@ def _lines(budget: Budget, document: Mapping[str, Any], was: Assessment) -> Iter
     kept = {key: document["linkage"][key] for key in ("length", "ends") if key in document["linkage"]}
     changed = {**document, "linkage": {**kept, **LINES}}
     lines = assess(read(changed).budget).of(LinkageBlock)
-    if lines is None or lines.strength is None:
-        return
-    gear = rows(document)
-    mass = f"{lines.strength.mass_kg * 1000:.3f} g"
-    row = budget.gear[at[0]]
-    before = "" if row.mass is None else str(row.mass.typed)
-    gear[at[0]] = {**gear[at[0]], "mass": mass, "known_by": "guess"}
-    what = Choice(name="lines", before=before, after=mass, entries={})
-    yield f"gear.{at[0]}", row.called, what, {**changed, "gear": gear}
+    strengths = () if lines is None or lines.strength is None else (lines.strength,)
+    for strength in strengths:
+        gear, row = rows(document), budget.gear[at[0]]
+        mass = f"{strength.mass_kg * 1000:.3f} g"
+        before = "" if row.mass is None else str(row.mass.typed)
+        gear[at[0]] = {**gear[at[0]], "mass": mass, "known_by": "guess"}
+        what = Choice(name="lines", before=before, after=mass, entries={})
+        yield f"gear.{at[0]}", row.called, what, {**changed, "gear": gear}
 
 
 def _worked_out(

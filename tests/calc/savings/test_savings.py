@@ -121,6 +121,8 @@ def test_lines_instead_of_a_rod() -> None:
     assert not [each for each in find.find(two).list if each.choice.name == "lines"]
     bare = {**document, "linkage": {**ROD, "length": ""}}
     assert not [each for each in find.find(bare).list if each.choice.name == "lines"]
+    loose = {key: item for key, item in document.items() if key != "surface"}  # no force is known: nor what lines take
+    assert not [each for each in find.find(loose).list if each.choice.name == "lines"]
 
 
 def test_the_headline_tells_what_is_in_hand() -> None:
@@ -174,3 +176,25 @@ def test_models_are_listed(capsys: pytest.CaptureFixture[str]) -> None:
     said = capsys.readouterr().out
     assert all(key in said for key in templates())
     assert "fillets" in said
+
+
+def test_parts_that_lack_something_and_choices_that_cannot_be_read() -> None:
+    """A strip without a thickness has no choice of one; a wing near the end of the range allows no larger one."""
+    strip = {"name": "spar", "shape": "strip", "width": "3 mm", "length": "300 mm"}
+    assert find.find({"airframe": {"parts": [strip]}}).list == ()
+    wide = {"name": "sheet", "shape": "frame", "span": "4 m", "root": "100 mm", "pitch": "900 mm", "width": "3 mm",
+            "thickness": "2 mm"}  # fmt: skip
+    assert "1125 mm" not in after(find.find({"airframe": {"parts": [wide]}}))
+    edge = {"name": "spar", "shape": "strip", "width": "3 mm", "thickness": "2 mm", "length": "900 mm"}
+    pitch = {"name": "ribs", "shape": "ribs", "span": "4 m", "root": "100 mm", "pitch": "900 mm", "depth": "8 %",
+             "thickness": "1 mm"}  # fmt: skip
+    found = find.find({"airframe": {"parts": [edge, pitch]}})
+    assert "1125 mm" not in after(found)
+    assert {each.choice.name for each in found.list if each.part == "spar"} >= {"thickness", "width"}
+    assert {each.choice.name for each in found.list if each.part == "ribs"} >= {"thickness", "pitch"}
+
+
+def test_still_air_is_told_where_it_changes() -> None:
+    heavy = {**COVER, "name": "heavy", "material": "iron-on-common", "known_by": "cut"}
+    found = find.find({"model": MODEL, "gear": GEAR, "air": AIR, "airframe": {"parts": [heavy]}})
+    assert "still air +" in words.sentence(found.list[0], found)

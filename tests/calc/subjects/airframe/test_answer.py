@@ -249,3 +249,9 @@ def test_ribs_that_are_all_at_the_tips_of_an_ellipse_are_not_counted_as_nothing(
     assert found.of(AirframeBlock) is None
     assert found.missing["airframe"] == ("airframe.parts.0.pitch",)
     assert reported(gear=GEAR, airframe={"parts": [{**PROPELLER, "weighed": "0 g"}]})["missing"]["airframe"]
+
+
+def test_the_airframe_in_one_line() -> None:
+    assert words.brief(frame(PROPELLER), UnitSystem.METRIC) == "1 part, 4.20 g"
+    built = frame({**PROPELLER, "weighed": "4 g"}, {"shape": "rod"})
+    assert words.brief(built, UnitSystem.METRIC) == "1 part, at least 4.00 g, 1 weighed"

@@ -107,3 +107,10 @@ def test_what_is_out_of_range_is_refused() -> None:
         forecast([], -0.1)
     with pytest.raises(OutOfRangeError):
         growth_after(0.0, (0.0, 0.0))
+
+
+def test_a_part_of_which_nothing_is_known_counts_nothing() -> None:
+    """As one does before the day on which it was weighed without any plan."""
+    assert forecast([Planned(planned_kg=None), Planned(planned_kg=0.01, growth=0.08)], 0.0).expected_kg == (
+        pytest.approx(0.0108, rel=1e-12)
+    )
