@@ -29,7 +29,9 @@ Other commands, each with its own --help:
   finder BOX BUDGET      the best sets of gear in a box of parts
   airframe [MODEL]       invented models to start from; one of them as a budget
   savings BUDGET         what a choice saves on each part of the airframe
+  flight LOG             the parts of the flights in an altimeter's log
   keys                   what each key of the JSON means
+  room BUDGET            whether the gear goes into the bays, and where
 
 Exit status: 0 worked out (whatever the verdict); 2 a file or an argument is
 bad: a line for each problem on standard error and, with --json, "errors" on

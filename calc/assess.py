@@ -21,6 +21,7 @@ from calc.subjects.limits.sure import ChanceBlock
 from calc.subjects.linkage.answer import LinkageBlock
 from calc.subjects.listed import SUBJECTS
 from calc.subjects.power.answer import Power
+from calc.subjects.room.answer import RoomBlock
 from calc.subjects.surface.answer import SurfaceBlock
 from calc.subjects.weights.answer import ClassMass, ModelMass, RowMass, Weights
 from calc.subjects.weights.masses import Total
@@ -54,7 +55,7 @@ class Assessment:
 
     def _whole(self) -> Whole:
         rubber_open = bool({"model.rubber", "balance.rubber_at"} & set(self.missing.get("balance", ())))
-        blocks = (self.power, self.balance, self.surface, self.linkage)
+        blocks = (self.power, self.balance, self.surface, self.linkage, self.of(RoomBlock))
         return whole(self.budget, self.by_weight, self.weight_open, *blocks, rubber_open)
 
     @property

@@ -21,6 +21,10 @@ from calc.document.jsontext import LONGEST_DOCUMENT, dumps, loads
 from calc.document.letters import plain
 from calc.english import wrapped
 from calc.errors import BudgetError, OutOfRangeError, Problem, QuantityError
+from calc.fitting import data as room_data
+from calc.fitting import words as room_words
+from calc.fitting.find import find as find_room
+from calc.fitting.find import in_one_go
 from calc.refusals import Parser, Refusals
 from calc.savings import data as savings_data
 from calc.savings import find as savings
@@ -187,6 +191,25 @@ def find_changes(argv: Sequence[str]) -> int:
     return 0
 
 
+def find_places(argv: Sequence[str]) -> int:
+    """Run `room BUDGET [--box BOX] [--json]`: where the gear lies in the bays, or what would make it go in."""
+    parser = Parser(prog=f"{program()} room", description="Tell whether the gear goes into the bays, and where.")
+    parser.add_argument("budget", help="a budget as JSON; - for standard input")
+    parser.add_argument("--box", help="a box of parts to take from, JSON or CSV")
+    parser.add_argument("--json", action="store_true", help="print the answer as JSON")
+    arguments, refusals = parser.arguments(argv), Refusals()
+    budget = budget_of(arguments.budget, refusals)
+    box = Box() if arguments.box is None else box_of(arguments.box, refusals)
+    if budget is None or box is None:
+        return refusals.status(as_data=arguments.json)
+    found = in_one_go(find_room(to_document(budget), box))
+    if arguments.json:
+        put(dumps(room_data.as_json(found), indent=1))
+    else:
+        put("\n".join(room_words.lines(found)))
+    return 0
+
+
 def _box(text: str) -> Box:
     try:
         document = box_from_text(text)
@@ -281,11 +304,20 @@ def explain_keys(argv: Sequence[str]) -> int:
     return 0
 
 
+def read_flight(argv: Sequence[str]) -> int:
+    """Run `flight FILE`: the parts of the flights in an altimeter's log."""
+    from calc.flightlog.command import run  # nothing else waits for the readers of logs
+
+    return run(program(), argv)
+
+
 COMMANDS: Mapping[str, Callable[[Sequence[str]], int]] = {
     "airframe": airframe,
     "savings": find_savings,
     "changes": find_changes,
     "compare": compare_files,
     "finder": find_sets,
+    "flight": read_flight,
     "keys": explain_keys,
+    "room": find_places,
 }

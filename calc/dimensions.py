@@ -96,6 +96,9 @@ _ALL = (
         "ftlbf/lb=ft·lb/lb"),
     _dimension("energy", "joule", "J", "ft·lbf", "3 J or 2.2 ft lbf",
         "J=joule mJ=millijoule ft·lbf=foot*pound_force", "ftlb=ft·lbf ftlbf=ft·lbf"),
+    _dimension("frequency", "hertz", "MHz", "MHz", "2.4 GHz or 868 MHz", "MHz=megahertz GHz=gigahertz kHz=kilohertz"),
+    _dimension("level", "radian", "dBm", "dBm", "−95 dBm", "dBm=radian"),
+    _dimension("decibels", "radian", "dB", "dB", "20 dB", "dB=radian"),
     _dimension("number", "radian", "", "", "0.7", "=radian"),
     _dimension("ratio", "radian", "%", "%", "20 %", "%=percent", "percent=% pct=% pc=%"),
 )  # fmt: skip

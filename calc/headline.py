@@ -9,6 +9,7 @@ from calc.subjects.limits.allowance import TIE_KG, Limit, governing
 from calc.subjects.limits.sure import ChanceBlock, Weighing
 from calc.subjects.limits.words import LIMITS
 from calc.subjects.power import words as power_words
+from calc.subjects.room import words as room_words
 from calc.subjects.surface import words as surface_words
 from calc.unit_system import UnitSystem
 from calc.vocabulary import PartOfWhole
@@ -40,7 +41,12 @@ def _no_limit(assessment: Assessment) -> str:
     return f"No limit can be worked out yet: that needs the {lacking.removeprefix('model, ')}."
 
 
-PART_NAMES: Mapping[PartOfWhole, str] = {"run": "run time", "balance": "balance", "strength": "strength"}
+PART_NAMES: Mapping[PartOfWhole, str] = {
+    "run": "run time",
+    "balance": "balance",
+    "strength": "strength",
+    "room": "room",
+}
 
 
 def _grams(assessment: Assessment, chance: ChanceBlock, system: UnitSystem) -> str:
@@ -164,13 +170,16 @@ def _sentence(begin: str, names: Sequence[str]) -> list[str]:
     return [f"{begin} {listed(names)}."] if names else []
 
 
-GOOD: Mapping[PartOfWhole, str] = {"run": "runs for the session", "balance": "balances", "strength": "is strong enough"}
+GOOD: Mapping[PartOfWhole, str] = {
+    "run": "runs for the session", "balance": "balances", "strength": "is strong enough", "room": "goes into its bays",
+}  # fmt: skip
 
 
 PARTS: Mapping[PartOfWhole, Callable[[Assessment, UnitSystem], str]] = {
     "run": power_words.fails,
     "balance": balance_words.fails,
     "strength": surface_words.fails,
+    "room": room_words.fails,
 }
 
 

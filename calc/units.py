@@ -15,7 +15,7 @@ import unicodedata
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
-from math import isfinite
+from math import floor, isfinite, log10
 
 import pint
 
@@ -139,6 +139,27 @@ def parse(text: str, dimension: str, system: str) -> Quantity:
     if not isfinite(found.si):
         raise QuantityError("not_a_number", dimension=dimension)
     return found
+
+
+def last_place(text: str, dimension: str) -> float:
+    """Return what the last digit of a quantity that can be read counts, in the unit it is followed by.
+
+    A fraction counts as a decimal of about its size: a quarter as a tenth, a thirty-second as a hundredth.
+
+    Examples
+    --------
+    >>> last_place("1.30 g", "mass"), last_place("2 ft 6 in", "length"), last_place("4 3/4 in", "length")
+    (0.01, 1.0, 0.1)
+    """
+    plain = _plain(text)
+    running = _running(plain, dimension) and _RUN_ON.findall(plain)
+    match = _NUMBER.match(running[-1][0] if running else plain)
+    if match is None:
+        raise QuantityError("not_a_number", dimension=dimension)
+    if match["top"] is not None:
+        return float(10.0 ** floor(-log10(int(match["bottom"]))))
+    digits, _, exponent = match["decimal"].lower().replace(",", ".").partition("e")
+    return float(10.0 ** (int(exponent or 0) - len(digits.partition(".")[2])))
 
 
 @lru_cache(maxsize=1024)

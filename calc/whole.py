@@ -10,6 +10,7 @@ from calc.document.budget import Budget
 from calc.subjects.balance.answer import BalanceBlock
 from calc.subjects.linkage.answer import LinkageBlock, holds
 from calc.subjects.power.answer import Power
+from calc.subjects.room.answer import RoomBlock
 from calc.subjects.surface.answer import SurfaceBlock
 from calc.vocabulary import PartOfWhole, Standing, Verdict, WholeVerdict
 
@@ -33,7 +34,7 @@ class Whole:
 
 def whole(
     budget: Budget, grams: Verdict | None, uncounted: bool, power: Power | None, balance: BalanceBlock | None,
-    surface: SurfaceBlock | None, linkage: LinkageBlock | None, rubber_open: bool,
+    surface: SurfaceBlock | None, linkage: LinkageBlock | None, room: RoomBlock | None, rubber_open: bool,
 ) -> Whole:  # fmt: skip
     """Return how the whole installation stands; `grams` is the verdict by weight, `uncounted` whether that is open."""
     parts: dict[PartOfWhole, Standing] = {
@@ -41,6 +42,8 @@ def whole(
         "balance": _balance(budget, balance, rubber_open),
         "strength": _strength(budget, surface, linkage),
     }
+    if budget.bays or "bays" in budget.unread:  # without bays room is no part of it
+        parts["room"] = _room(room)
     is_open = grams is None or uncounted or "open" in parts.values()
     return Whole(parts=parts, verdict=_verdict(grams, parts.values()), open=is_open)
 
@@ -52,6 +55,13 @@ def _verdict(grams: Verdict | None, parts: Iterable[Standing]) -> WholeVerdict |
     if "bad" in found:
         return "fails"
     return "close" if grams == "fits" and "close" in found else grams
+
+
+def _room(room: RoomBlock | None) -> Standing:
+    """Return how the room stands: bad only where it is proved that the gear cannot go in."""
+    if room is not None and room.answer == "cannot":
+        return "bad"
+    return "good" if room is not None and room.complete and room.answer == "fits" else "open"
 
 
 def _run(budget: Budget, power: Power | None) -> Standing:

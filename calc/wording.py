@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc import digits, units
 from calc.dimensions import DIMENSIONS
-from calc.document.blocks import labels, labels_of
+from calc.document.blocks import ROW_NAMES, labels, labels_of
 from calc.document.paths import place
 from calc.errors import Problem
 from calc.subjects.stock.entries import Stock
@@ -27,6 +27,7 @@ KINDS_OF_QUANTITY = {
     "height": "a height", "modulus": "a modulus", "linear density": "a linear density",
     "specific energy": "an energy per mass",
     "energy": "an energy",
+    "frequency": "a frequency", "level": "a level in dBm", "decibels": "a number of decibels",
     "number": "a plain number",
 }  # fmt: skip
 
@@ -41,6 +42,7 @@ SENTENCES = {
     "too_many_parts": "{count} parts are more than a box holds; the first {most} are used.",
     "is_a_box": "This is a box of parts, not a budget: open it on the page Box.",
     "no_room": "The file has {count} parts for the gear, but a budget takes {most} rows and has {rows}.",
+    "no_room_in_box": "The list has {count} parts, but a box holds {most} and has {there}.",
     "no_header": "The first row of the CSV names no column of a box. Known are: {labels}.",
     "not_csv": "This cannot be read as CSV ({what}).",
     "file_too_large": "The file is larger than {most_mb} MB; that is the most that is read of a spreadsheet.",
@@ -137,12 +139,8 @@ NOTICES = {
 }
 
 
-ROWS = {"gear": "Gear row {}", "parts": "Part {}", "airframe.parts": "Airframe part {}"}
-LISTED = {
-    "gear": "gear",
-    "parts": "box",
-    "airframe.parts": "airframe.parts",
-}  # under which the labels of a list's entries stand
+ROWS = {**ROW_NAMES, "parts": "Part {}"}
+LISTED = {"parts": "box"}  # under which the labels of a list's entries stand, if not under its own name
 ODD_NAMES = {
     "": "The budget", "rule.share": "Share rule", "gear.draw": "Gear, the current that at least one part draws",
 }  # fmt: skip
@@ -159,7 +157,7 @@ def field_name(path: str) -> str:
     if path in ODD_NAMES:
         return ODD_NAMES[path]
     at = place(path)
-    if at.row is not None:
+    if at.row is not None and at.block in ROWS:
         row = ROWS[at.block].format(at.row + 1)
         return f"{row}, {lowered(label_of(path))}" if at.key else row
     label = label_of(path)
@@ -175,7 +173,7 @@ def label_of(path: str) -> str:
     ('Mass of one', 'Airframe, weighed', '“mess”')
     """
     at = place(path)
-    listed = path if at.row is None else f"{LISTED[at.block]}.{at.key}"
+    listed = path if at.row is None else f"{LISTED.get(at.block, at.block)}.{at.key}"
     return LABELS.get(listed, f"“{path.split('.')[-1]}”")
 
 

@@ -3,10 +3,9 @@
 import json
 from typing import Any
 
-from calc.document.blocks import places
+from calc.document.blocks import LISTS, places
 from calc.document.budget import BLOCKS
 from calc.document.fields import described
-from calc.document.paths import LISTS
 from tests.support import demo_documents
 
 ODD = {
@@ -20,7 +19,7 @@ ODD = {
     "long": '"' + "x" * 9000 + '"', "blanks": '" \\t "', "markup": '"<img src=x>{{7*7}}"', "a word": '"nonsense"',
     "units in a row": '"1 g g g"', "powers": '"1 g**9**9"', "a comma too many": '"1,234"',
 }  # fmt: skip
-BASE = demo_documents()["sedge-wren.json"]
+BASE = {**demo_documents()["sedge-wren.json"], "bays": [{}]}
 
 
 def all_paths() -> list[str]:
@@ -33,8 +32,8 @@ def first_row(path: str) -> str:
 
     Examples
     --------
-    >>> first_row("gear"), first_row("airframe.parts"), first_row("model")
-    ('gear.0', 'airframe.parts.0', 'model')
+    >>> first_row("gear"), first_row("airframe"), first_row("model")
+    ('gear.0', 'airframe.0', 'model')
     """
     return f"{path}.0" if path in LISTS else path
 
@@ -43,8 +42,8 @@ def with_odd(path: str, odd: str) -> str:
     """Return an example as JSON text with something odd in a field."""
     mark = "@here@"
     document: Any = json.loads(json.dumps(BASE))
-    if path.startswith("airframe."):
-        document["airframe"] = {"parts": [{}]}
+    if (listed := path.partition(".")[0]) in LISTS and listed != path:
+        document.setdefault(listed, [{}])
     *places, last = path.split(".")
     block = document
     for key in places:
@@ -68,13 +67,12 @@ def in_places() -> dict[str, str]:
     odd = {
         name: ODD[name] for name in ("past any float", "a list", "a list in a list", "yes", "a word", "blanks", "huge")
     }
-    found = {f"{key}: {name}": with_odd(key, odd[name]) for key in (*BLOCKS, "gear") for name in odd}
-    for place in ("gear.0", "airframe.parts", "airframe.parts.0"):
-        found |= {f"{place}: {name}": with_odd(place, odd[name]) for name in odd}
+    found = {f"{key}: {name}": with_odd(key, odd[name]) for key in (*BLOCKS, *LISTS) for name in odd}
+    found |= {f"{key}.0: {name}": with_odd(f"{key}.0", odd[name]) for key in LISTS for name in odd}
     keys = [
         "gear.²",
         "parts.٣",
-        "airframe.parts.²",
+        "airframe.²",
         "__proto__",
         "",
         "a" * 9000,
@@ -104,14 +102,14 @@ WHOLE = {
     "a model as a list": '{"model": []}',
     "a row as a list": '{"gear": [[]]}',
     "gear as a group": '{"gear": {}}',
-    "parts as numbers": '{"airframe": {"parts": [1, null, "x", true, 1e999]}}',
-    "ten thousand parts": '{"airframe": {"parts": [' + ",".join(["{}"] * 10_000) + "]}}",
-    "parts in parts": '{"airframe": {"parts": [{"parts": [{"shape": "rod"}]}]}}',
-    "an airframe past any wing": '{"airframe": {"parts": [{"shape": "cover", "material": "tissue", "span": "5 m", '
-    '"root": "2 m", "count": 200, "area": true, "weighed": "5 kg", "station": "5 m", "along": "5 m"}]}, "balance": {}}',
-    "weighed on no day": '{"airframe": {"parts": [{"weighed": "1 g", "weighed_on": "2026-99-99"}]}}',
-    "a tenth of a micrometre": '{"airframe": {"parts": [{"shape": "ribs", "span": "5 m", "root": "2 m", "pitch": '
-    '"2 mm", "depth": "50 %", "thickness": "100 mm", "count": 200}]}}',
+    "parts as numbers": '{"airframe": [1, null, "x", true, 1e999]}',
+    "ten thousand parts": '{"airframe": [' + ",".join(["{}"] * 10_000) + "]}",
+    "parts as a group": '{"airframe": {"parts": [{"parts": [{"shape": "rod"}]}]}}',
+    "an airframe past any wing": '{"airframe": [{"shape": "cover", "material": "tissue", "span": "5 m", '
+    '"root": "2 m", "count": 200, "area": true, "weighed": "5 kg", "station": "5 m", "along": "5 m"}], "balance": {}}',
+    "weighed on no day": '{"airframe": [{"weighed": "1 g", "weighed_on": "2026-99-99"}]}',
+    "a tenth of a micrometre": '{"airframe": [{"shape": "ribs", "span": "5 m", "root": "2 m", "pitch": '
+    '"2 mm", "depth": "50 %", "thickness": "100 mm", "count": 200}]}',
     "rows as numbers": '{"gear": [1, null, "x", true, 1e999]}',
     "twice": '{"model": {"airframe": "4 g", "airframe": "5 g"}}',
     "gear twice": '{"gear": [], "gear": [{"mass": "1 g"}]}',

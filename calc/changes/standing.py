@@ -68,6 +68,7 @@ SHORT: Mapping[str, Callable[[Assessment], float]] = {
     "run": _short_of_run,
     "balance": _short_of_balance,
     "strength": _short_of_strength,
+    "room": lambda _found: 0.0,  # no change but another part makes more room, and that is yes or no
 }
 
 
@@ -75,7 +76,7 @@ def standing(found: Assessment) -> Standing:
     """Return how an answer stands."""
     levels = {WEIGHT: BY_WEIGHT.get(found.by_weight or "", 0)}
     levels |= {name: BY_WORD.get(word, 0) for name, word in found.whole.parts.items()}
-    short = {name: SHORT[name](found) if levels[name] else 0.0 for name in SHORT}
+    short = {name: SHORT[name](found) if levels.get(name) else 0.0 for name in SHORT}
     return Standing(levels=levels, short={WEIGHT: short_of_weight(found) if levels[WEIGHT] else 0.0, **short})
 
 

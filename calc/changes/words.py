@@ -102,7 +102,12 @@ def outcome(change: Change, system: UnitSystem) -> str:
     return ", ".join(each for each in said if each)
 
 
-OPENS = {"run": "it runs for the session", "balance": "it balances", "strength": "it is strong enough"}
+OPENS = {
+    "run": "it runs for the session",
+    "balance": "it balances",
+    "strength": "it is strong enough",
+    "room": "it goes in",
+}
 
 
 def _lead(change: Change, system: UnitSystem) -> Iterator[str]:

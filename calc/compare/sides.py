@@ -9,9 +9,8 @@ from typing import Any
 from calc.assess import Assessment, assess
 from calc.compare import shown as compare_shown
 from calc.compare.changes import Swap, means_the_same, swaps
-from calc.document.budget import BLOCKS, Budget
+from calc.document.blocks import BLOCKS, LISTS, Budget
 from calc.document.fields import Entry, described, key_of
-from calc.document.lists import lists_of
 from calc.subjects.linkage.answer import HOLDS_FACTOR
 from calc.subjects.surface.answer import FAR_STRONGER
 from calc.unit_system import UnitSystem
@@ -241,24 +240,23 @@ def _judged(way: int, least: float, figure: _Figure) -> Judgement:
 
 def _differences(before: Budget, after: Budget) -> Iterator[Difference]:
     """Yield what differs outside gear and cell, by what it means and not by how it was typed."""
-    for key, old, new in _blocks(before, after):
-        for name in described(type(old)):
+    for path, kind, old, new in _blocks(before, after):
+        for name in described(kind):
             was, now = getattr(old, name), getattr(new, name)
-            if not means_the_same(was, now) and (key or name not in ("format", "name")):
-                path = f"{key}.{key_of(name)}" if key else name
-                yield Difference(path=path, before=_typed(was), after=_typed(now))
+            if not means_the_same(was, now) and (path or name not in ("format", "name")):
+                yield Difference(path=f"{path}.{key_of(name)}".lstrip("."), before=_typed(was), after=_typed(now))
 
 
-def _blocks(before: Budget, after: Budget) -> Iterator[tuple[str, Any, Any]]:
-    """Yield path, before and after of the budget itself, its blocks but the cell, and the rows inside them."""
-    yield "", before, after
+def _blocks(before: Budget, after: Budget) -> Iterator[tuple[str, type, Any, Any]]:
+    """Yield each block outside gear and cell with its path, and each row of the other lists, one after the other."""
+    yield "", Budget, before, after
     for key, kind in BLOCKS.items():
-        old, new = (getattr(budget, key) or kind() for budget in (before, after))
         if key != "cell":
-            yield key, old, new
-        for name, row in lists_of(kind).items():
-            pairs = zip_longest(getattr(old, name), getattr(new, name), fillvalue=row())
-            yield from ((f"{key}.{name}.{at}", was, now) for at, (was, now) in enumerate(pairs))
+            yield key, kind, getattr(before, key) or kind(), getattr(after, key) or kind()
+    for key, kind in LISTS.items():
+        if key != "gear":
+            pairs = zip_longest(getattr(before, key), getattr(after, key), fillvalue=kind())
+            yield from ((f"{key}.{index}", kind, old, new) for index, (old, new) in enumerate(pairs))
 
 
 def _typed(entry: Entry[Any] | None) -> str:

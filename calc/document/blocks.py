@@ -24,21 +24,25 @@ from calc.document.fields import (
     text,
     whole,
 )
-from calc.document.given import require_entries, require_rows
-from calc.document.lists import lists_of
+from calc.document.given import require_entries
 from calc.document.paths import place
 from calc.errors import BudgetError
 from calc.subjects.air.entries import Air
-from calc.subjects.airframe.entries import Airframe
+from calc.subjects.airframe.entries import AirframePart, Building
 from calc.subjects.balance.entries import Balance
+from calc.subjects.field.entries import FlyingField
+from calc.subjects.flights.entries import Flight
 from calc.subjects.limits.entries import Rule
 from calc.subjects.linkage.entries import Linkage
 from calc.subjects.motor.entries import Motor
-from calc.subjects.power.entries import Session, Supply, Wiring
+from calc.subjects.power.entries import Charge, Session, Supply, Wiring
+from calc.subjects.reach.entries import Radio
+from calc.subjects.room.entries import MOST_BAYS, Bay
 from calc.subjects.surface.entries import Surface
 from calc.vocabulary import PartKind
 
 FORMAT = 1
+MOST_ROWS = 60
 Plain = Mapping[str, Scalar]  # a block as plain values, by the keys of the document
 
 
@@ -49,6 +53,11 @@ def same_as(block: type, name: str) -> Any:
 
 def _block(label: str, kind: type, default: object = None) -> Any:
     return dataclasses.field(default=default, metadata={"label": label, "block": kind})
+
+
+def _rows(label: str, kind: type, called: str, most: int = MOST_ROWS) -> Any:
+    """Return a list of up to `most` rows; `called` says how one is called, with its number in the place of {}."""
+    return dataclasses.field(default=(), metadata={"label": label, "rows": kind, "called": called, "most": most})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -63,7 +72,7 @@ class Budget:
     scale_division: Entry[float] = quantity("Scale division", "mass", 0.0, 0.1, default=0.0001)  # kg
     model: Model = _block("Model", Model, Model())
     rule: Rule | None = _block("Rule", Rule)
-    gear: tuple[GearRow, ...] = dataclasses.field(default=(), metadata={"label": "Gear"})
+    gear: tuple[GearRow, ...] = _rows("Gear", GearRow, "Gear row {}")
     cell: Cell | None = _block("Cell", Cell)
     session: Session | None = _block("Session", Session)
     supply: Supply | None = _block("Converter", Supply)
@@ -73,7 +82,13 @@ class Budget:
     linkage: Linkage | None = _block("Linkage", Linkage)
     air: Air | None = _block("Air", Air)
     motor: Motor | None = _block("Rubber motor", Motor)
-    airframe: Airframe | None = _block("Airframe", Airframe)
+    airframe: tuple[AirframePart, ...] = _rows("Airframe", AirframePart, "Airframe part {}")
+    building: Building | None = _block("Building", Building)
+    bays: tuple[Bay, ...] = _rows("Bays", Bay, "Bay {}", MOST_BAYS)
+    field: FlyingField | None = _block("Wind and field", FlyingField)
+    radio: Radio | None = _block("Radio", Radio)
+    flights: tuple[Flight, ...] = _rows("Flights", Flight, "Flight {}")
+    charges: tuple[Charge, ...] = _rows("Charges", Charge, "Charge {}")
     unread: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
@@ -83,11 +98,12 @@ class Budget:
             block = getattr(self, key)
             if block is not None or key == "model":
                 require_entries(block, kind, key)
-                require_rows(block, kind, key)
-        if not isinstance(self.gear, tuple):
-            raise TypeError(f"gear: a tuple of GearRow expected, not {type(self.gear).__name__}; see Budget.of")
-        for index, row in enumerate(self.gear):
-            require_entries(row, GearRow, f"gear.{index}")
+        for key, kind in LISTS.items():
+            rows = getattr(self, key)
+            if not isinstance(rows, tuple):
+                raise TypeError(f"{key}: a tuple of {kind.__name__} expected, not {type(rows).__name__}; see Budget.of")
+            for index, row in enumerate(rows):
+                require_entries(row, kind, f"{key}.{index}")
 
     @classmethod
     def of(cls, **parts: "Scalar | Plain | Sequence[Plain]") -> "Budget":
@@ -141,8 +157,10 @@ def _listed(key: str) -> dict[str, Any]:
 
 
 BLOCKS: dict[str, type] = _listed("block")
+LISTS: dict[str, type] = _listed("rows")  # what a row of each list is
+ROW_NAMES: dict[str, str] = _listed("called")
+MOST: dict[str, int] = _listed("most")  # rows of each list
 BLOCK_LABELS: dict[str, str] = _listed("label")
-LIST_LABELS = {"airframe.parts": "Airframe, parts"}
 
 BOX_KINDS = ("receiver", "servo", "coil actuator", "cell", *KINDS[3:])
 
@@ -177,12 +195,10 @@ class GearPart(BoxPart):
 
 
 def places() -> Iterator[tuple[str, type]]:
-    """Yield every block with its path, "" for the document itself; `gear` stands for each of its rows."""
+    """Yield every block with its path, "" for the document itself; that of a list stands for each of its rows."""
     yield "", Budget
     yield from BLOCKS.items()
-    for key, kind in BLOCKS.items():
-        yield from ((f"{key}.{name}", row) for name, row in lists_of(kind).items())
-    yield "gear", GearRow
+    yield from LISTS.items()
 
 
 def labels_of(path: str, kind: type) -> dict[str, str]:
@@ -192,7 +208,7 @@ def labels_of(path: str, kind: type) -> dict[str, str]:
 
 def labels() -> dict[str, str]:
     """Return the label of each block and each entry by path; the entries of a part of the box as `box.…`."""
-    found = BLOCK_LABELS | LIST_LABELS
+    found = dict(BLOCK_LABELS)
     for path, kind in places():
         found |= labels_of(path, kind)
     return found | {f"box.{name}": each.box_label for name, each in described(GearPart).items()}

@@ -41,12 +41,17 @@ def box_from_text(source: str) -> dict[str, Any]:
         With one problem: too large, too deep, not JSON; or CSV without a header that names a known column.
     """
     text = source.removeprefix("\ufeff")
-    if text.lstrip()[:1] in ("{", "["):
+    if is_json(text):
         document = loads(text, LONGEST_BOX)
         if not isinstance(document, dict) or "parts" not in document:
             raise BudgetError((Problem(field="", code="not_a_box"),))
         return document
     return from_csv(text)
+
+
+def is_json(source: str) -> bool:
+    """Return whether a file's text is taken for JSON, and not for CSV."""
+    return source.removeprefix("\ufeff").lstrip()[:1] in ("{", "[")
 
 
 def to_csv(document: Mapping[str, Any], kind: type[BoxPart] = BoxPart) -> str:
@@ -62,6 +67,19 @@ def to_csv(document: Mapping[str, Any], kind: type[BoxPart] = BoxPart) -> str:
     for boxed in box.parts:
         writer.writerow([_cell(boxed, name, each, box.units) for name, each in fields.items()])
     return out.getvalue()
+
+
+def is_own_csv(text: str, kind: type[BoxPart] = BoxPart) -> bool:
+    """Return whether a text has exactly the headings that `to_csv` writes for parts of `kind`, in either system.
+
+    Examples
+    --------
+    >>> is_own_csv(to_csv({"parts": []})), is_own_csv("kind,name,mass [g]"), is_own_csv("")
+    (True, False, False)
+    """
+    line = text.removeprefix("\ufeff").partition("\n")[0].rstrip("\r")
+    headings = [[_heading(each, system) for each in described(kind).values()] for system in ("metric", "imperial")]
+    return next(csv.reader([line]), []) in headings
 
 
 def _with_units_told(document: Mapping[str, Any]) -> Mapping[str, Any]:

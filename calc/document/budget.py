@@ -10,21 +10,18 @@ What the document holds is told in `calc.document.blocks` and in the `entries` t
 import dataclasses
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any, TypeVar
+from typing import Any
 
-from calc.document.blocks import BLOCKS, Budget
-from calc.document.entries import GearRow, Model
+from calc.document.blocks import BLOCKS, LISTS, MOST, MOST_ROWS, Budget
+from calc.document.entries import Model
 from calc.document.fields import described, key_of
 from calc.document.jsontext import dumps, loads
-from calc.document.lists import lists_of
 from calc.document.reading import Reader, in_proportion
 from calc.document.systems import system_of
 from calc.errors import BudgetError, Problem
 
 __all__ = ["BLOCKS", "MOST_ROWS", "Budget", "Reading", "from_json", "missing_masses", "read", "to_document", "to_json"]
 
-MOST_ROWS = 60
-Row = TypeVar("Row")
 SCHEMA = "$schema"  # a document may name its schema; nothing is read there
 
 
@@ -55,37 +52,28 @@ def read(document: object) -> Reading:
     if not isinstance(document, Mapping):
         return Reading(budget=Budget(), problems=(Problem(field="", code="not_a_budget"),))
     reader = Reader(system_of(document))
-    top = reader.block(Budget, document, "", frozenset([*BLOCKS, "gear", SCHEMA]))
+    top = reader.block(Budget, document, "", frozenset([*BLOCKS, *LISTS, SCHEMA]))
     blocks: dict[str, Any] = {
-        key: _block(reader, kind, document[key], key) for key, kind in BLOCKS.items() if document.get(key) is not None
+        key: reader.block(kind, document[key], key) for key, kind in BLOCKS.items() if document.get(key) is not None
     }
     blocks = {key: in_proportion(reader, key, block) for key, block in blocks.items()}
-    gear = _rows(reader, GearRow, document.get("gear"), "gear")
+    lists: dict[str, Any] = {
+        key: _rows(reader, key, kind, document[key]) for key, kind in LISTS.items() if document.get(key) is not None
+    }
     unread = frozenset(problem.field for problem in reader.problems)
-    budget = dataclasses.replace(top, **blocks, gear=gear, unread=unread)
+    budget = dataclasses.replace(top, **blocks, **lists, unread=unread)
     return Reading(budget=budget, problems=reader.all_problems())
 
 
-def _block(reader: Reader, kind: type, raw: object, path: str) -> Any:
-    """Return a block with the rows of the lists inside it."""
-    lists = lists_of(kind)
-    found: Any = reader.block(kind, raw, path, frozenset(lists))
-    if not lists or not isinstance(raw, Mapping):
-        return found
-    listed: dict[str, Any] = {name: _rows(reader, row, raw.get(name), f"{path}.{name}") for name, row in lists.items()}
-    return dataclasses.replace(found, **listed)
-
-
-def _rows(reader: Reader, kind: type[Row], raw: object, path: str) -> tuple[Row, ...]:
-    if raw is None:
-        return ()
+def _rows(reader: Reader, key: str, kind: type, raw: object) -> tuple[Any, ...]:
+    """Return the rows of a list."""
     if not isinstance(raw, list | tuple):
-        reader.refuse(path, "not_a_list")
+        reader.refuse(key, "not_a_list")
         return ()
-    if len(raw) > MOST_ROWS:
-        reader.refuse(path, "too_many_rows", most=MOST_ROWS, count=len(raw))
-    found = (reader.block(kind, row, f"{path}.{index}") for index, row in enumerate(raw[:MOST_ROWS]))
-    return tuple(in_proportion(reader, f"{path}.{index}", row) for index, row in enumerate(found))
+    if len(raw) > MOST[key]:
+        reader.refuse(key, "too_many_rows", most=MOST[key], count=len(raw))
+    paths = [f"{key}.{index}" for index in range(MOST[key])]
+    return tuple(in_proportion(reader, at, reader.block(kind, row, at)) for at, row in zip(paths, raw, strict=False))
 
 
 def missing_masses(budget: Budget) -> Iterator[str]:
@@ -95,9 +83,9 @@ def missing_masses(budget: Budget) -> Iterator[str]:
             yield f"gear.{index}.mass"
     if budget.cell is not None and budget.cell.mass is None and budget.cell.weighed is None:
         yield "cell.mass"
-    for index, part in enumerate(() if budget.airframe is None else budget.airframe.parts):
+    for index, part in enumerate(budget.airframe):
         if part.weighed is None:
-            yield from (f"airframe.parts.{index}.{name}" for name in part.lacks)
+            yield from (f"airframe.{index}.{name}" for name in part.lacks)
 
 
 def from_json(source: str) -> Budget:
@@ -139,8 +127,9 @@ def sound(document: object) -> Budget:
 def to_document(budget: Budget) -> dict[str, Any]:
     """Return the document as it was typed: entries that were given, in the order of the blocks."""
     document = _typed(budget)
-    if budget.gear:
-        document["gear"] = [_typed(row) for row in budget.gear]
+    for key in LISTS:
+        if getattr(budget, key):
+            document[key] = [_typed(row) for row in getattr(budget, key)]
     for key in BLOCKS:
         block = getattr(budget, key)
         if block is not None and (key != "model" or block != Model()):
@@ -150,9 +139,7 @@ def to_document(budget: Budget) -> dict[str, Any]:
 
 def _typed(block: Any) -> dict[str, Any]:
     entries = {key_of(name): getattr(block, name) for name in described(type(block))}
-    typed = {key: item.typed for key, item in entries.items() if item is not None and item.typed is not None}
-    lists = {name: [_typed(row) for row in getattr(block, name)] for name in lists_of(type(block))}
-    return typed | {name: listed for name, listed in lists.items() if listed}
+    return {key: item.typed for key, item in entries.items() if item is not None and item.typed is not None}
 
 
 def to_json(budget: Budget) -> str:

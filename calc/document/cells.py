@@ -5,7 +5,7 @@ import re
 from collections.abc import Callable, Sequence
 
 from calc import units
-from calc.document.fields import FlagField
+from calc.document.fields import ChoiceField, FlagField
 from calc.document.gearfields import gear_fields
 from calc.document.gearwords import flag_of, kind_of, known_by
 from calc.document.headings import NOTES, NUMBER, TOTAL, UNIT
@@ -105,6 +105,9 @@ def fits(name: str, dimension: str, sample: Sequence[str]) -> bool:
         return _share(sample, lambda cell: flag_of(cell) is not None) >= MOSTLY
     if name == NUMBER:
         return runs(sample)
+    choices = gear_fields().get(name)
+    if isinstance(choices, ChoiceField) and name not in tests:
+        return _share(sample, choices.allows) >= MOSTLY
     least = SOME if name == "kind" else MOSTLY
     return name in (NOTES, TOTAL) or _share(sample, tests[name]) >= least
 

@@ -6,18 +6,28 @@ labels and schema take it from here.
 """
 
 from dataclasses import dataclass
-from typing import get_args
+from typing import Any, get_args
 
 from calc.document import classes
 from calc.document.fields import Entry, choice, flag, quantity, text, whole
 from calc.english import row_name
-from calc.vocabulary import DrawKnownBy, Kind, KnownBy, PartKind, Radio, Use
+from calc.vocabulary import DrawKnownBy, Kind, KnownBy, Lies, PartKind, PlugSide, Radio, Use
 
 KINDS = get_args(Kind)
 KNOWN_BY = get_args(KnownBy)
 DRAW_KNOWN_BY = get_args(DrawKnownBy)
 
+PLUG_SIDES = {"end": "an end", "side": "a side", "top": "top or bottom"}
+LIES = {
+    "any": "any way", "upright": "with its height up", "along": "with its length fore and aft",
+    "as given": "only as its sizes are given", "outside": "in no bay",
+}  # fmt: skip
 HEAVIEST = 10.0  # kg; more is no small model
+
+
+def size(label: str) -> Any:
+    """Return a dataclass field for an edge of a part [m]."""
+    return quantity(label, "length", 0.0, 0.5, above=True, belongs="part")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -69,6 +79,13 @@ class GearRow:
     # share of the time at work
     busy: Entry[float] | None = quantity("Share of time at work", "ratio", 0.0, 1.0, belongs="part")
     min_volts: Entry[float] | None = quantity("Works down to", "voltage", 0.0, 30.0, belongs="part")  # V, works down to
+    # m, in the box that it fills, and how it may lie in a bay
+    length: Entry[float] | None = size("Length")
+    width: Entry[float] | None = size("Width")
+    height: Entry[float] | None = size("Height")
+    plug_side: Entry[PlugSide] = choice("Plug or leads at", PLUG_SIDES, default="end", belongs="part")
+    plug_length: Entry[float] | None = quantity("Plug and leads take", "length", 0.0, 0.2, belongs="part")
+    lies: Entry[Lies] = choice("May lie", LIES, default="any", belongs="part")
     off: Entry[bool] = flag("Left out", belongs="budget")  # left out of every sum, kept in the document
 
     @property
@@ -111,6 +128,13 @@ class Cell:
     cutoff: Entry[float] = quantity("Cut-off voltage", "voltage", 2.5, 4.1, default=3.3, belongs="part")
     # mass is that of all, capacity and resistance of one
     series: Entry[int] = whole("Cells in series", 1, 6, default=1, belongs="part")
+    # m, in the box that it fills, and how it may lie in a bay
+    length: Entry[float] | None = size("Length")
+    width: Entry[float] | None = size("Width")
+    height: Entry[float] | None = size("Height")
+    plug_side: Entry[PlugSide] = choice("Plug or leads at", PLUG_SIDES, default="end", belongs="part")
+    plug_length: Entry[float] | None = quantity("Plug and leads take", "length", 0.0, 0.2, belongs="part")
+    lies: Entry[Lies] = choice("May lie", LIES, default="any", belongs="part")
     # share that age has left
     capacity_left: Entry[float] = quantity("Capacity left by age", "ratio", 0.1, 1.0, default=1.0, belongs="budget")
     # A, while it is charged

@@ -1,7 +1,6 @@
 """What is given in Python must be what reading could give: refused where it is given, not where a sum stumbles."""
 
 from calc.document.fields import Entry, Field, described, key_of
-from calc.document.lists import lists_of
 
 
 def require_entries(block: object, kind: type, path: str) -> None:
@@ -36,25 +35,6 @@ def require_entries(block: object, kind: type, path: str) -> None:
         given = getattr(block, name)
         if not _may_stand(field, given):
             raise _refusal(f"{path}.{key_of(name)}".lstrip("."), given)
-
-
-def require_rows(block: object, kind: type, path: str) -> None:
-    """Refuse rows inside a block that reading could not have made; see `require_entries`.
-
-    Raises
-    ------
-    TypeError
-        Another kind of list or of row, or no entry.
-    ValueError
-        An entry whose value is of another type, out of range, or none of the choices.
-    """
-    for name, row_kind in lists_of(kind).items():
-        listed = getattr(block, name)
-        if not isinstance(listed, tuple):
-            wanted = f"a tuple of {row_kind.__name__} expected, not {type(listed).__name__}"
-            raise TypeError(f"{path}.{name}: {wanted}; see Budget.of")
-        for index, row in enumerate(listed):
-            require_entries(row, row_kind, f"{path}.{name}.{index}")
 
 
 def _may_stand(field: Field, given: object) -> bool:

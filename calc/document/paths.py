@@ -4,8 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-LISTS = ("gear", "parts", "airframe.parts")  # blocks of rows
-
 
 @dataclass(frozen=True, kw_only=True)
 class Place:
@@ -37,29 +35,22 @@ def place(path: str) -> Place:
     Place(block='gear', row=None, key='draw')
     >>> place("gear.1.mass").part, place("gear.1.mass").kind, place("model.class").part
     ('gear.1', 'gear.mass', 'model')
-    >>> place("airframe.parts.2.span").part, place("airframe.parts.span").key
-    ('airframe.parts.2', 'span')
     """
     block, _, rest = path.partition(".")
-    inner, _, further = rest.partition(".")
-    if f"{block}.{inner}" in LISTS:
-        block, rest = f"{block}.{inner}", further
     number, _, key = rest.partition(".")
-    if block in LISTS and number.isascii() and number.isdigit():
+    if number.isascii() and number.isdigit():
         return Place(block=block, row=int(number), key=key)
     return Place(block=block, key=rest)
 
 
-def rows(document: Mapping[str, Any], path: str = "gear") -> list[Any]:
-    """Return the rows of gear, or those at another path, in a document of any shape."""
-    found: object = document
-    for key in path.split("."):
-        found = found.get(key) if isinstance(found, Mapping) else None
+def rows(document: Mapping[str, Any], key: str = "gear") -> list[Any]:
+    """Return the rows of a list in a document of any shape."""
+    found = document.get(key)
     return list(found) if isinstance(found, list | tuple) else []
 
 
 def block(document: Mapping[str, Any], path: str) -> Mapping[str, Any]:
-    """Return a block of a document of any shape, or a row of its gear; empty where there is none.
+    """Return a block of a document of any shape, or a row of a list in it; empty where there is none.
 
     Examples
     --------

@@ -99,7 +99,7 @@ def in_proportion(reader: Reader, path: str, block: Block) -> Block:
             small, large = getattr(block, name), getattr(block, than)
             if small is not None and large is not None and small.value > share * large.value:
                 reader.refuse(f"{path}.{name}", "too_large_beside", typed=shortened(small.typed), than=f"{path}.{than}")
-                block = dataclasses.replace(block, **{name: None})  # type: ignore[type-var]
+                block = dataclasses.replace(block, **{name: field.default_entry()})  # type: ignore[type-var]
     return block
 
 

@@ -10,21 +10,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from calc import units
-from calc.document.blocks import BLOCK_LABELS, BLOCKS, BoxPart, Budget
+from calc.document.blocks import BLOCK_LABELS, BLOCKS, LISTS, MOST, BoxPart, Budget
 from calc.document.box import MOST_PARTS
-from calc.document.budget import MOST_ROWS
-from calc.document.entries import GearRow
-from calc.document.fields import (
-    ChoiceField,
-    Field,
-    FlagField,
-    QuantityField,
-    TextField,
-    WholeField,
-    described,
-    key_of,
-)
-from calc.document.lists import lists_of
+from calc.document.fields import ChoiceField, Field, FlagField, QuantityField, TextField, WholeField, described, key_of
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 NOTHING = ["", None]  # either is no entry
@@ -40,9 +28,12 @@ def budget_schema() -> dict[str, Any]:
     >>> found["properties"]["gear"]["items"]["properties"]["count"]["title"]
     'Count'
     """
-    gear = {"title": BLOCK_LABELS["gear"], **_rows(GearRow)}
+    lists = {
+        key: {"title": BLOCK_LABELS[key], "type": ["array", "null"], "maxItems": MOST[key], "items": _block(kind)}
+        for key, kind in LISTS.items()
+    }
     blocks = {key: {**_block(kind, "null"), "title": BLOCK_LABELS[key]} for key, kind in BLOCKS.items()}
-    return _document("Thistledown budget", {**_entries(Budget), **blocks, "gear": gear})
+    return _document("Thistledown budget", {**_entries(Budget), **blocks, **lists})
 
 
 def box_schema() -> dict[str, Any]:
@@ -67,12 +58,7 @@ def _document(title: str, properties: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _block(kind: type, *otherwise: str) -> dict[str, Any]:
-    properties = _entries(kind) | {name: _rows(row) for name, row in lists_of(kind).items()}
-    return {"type": ["object", *otherwise], "properties": properties, "additionalProperties": False}
-
-
-def _rows(kind: type) -> dict[str, Any]:
-    return {"type": ["array", "null"], "maxItems": MOST_ROWS, "items": _block(kind)}
+    return {"type": ["object", *otherwise], "properties": _entries(kind), "additionalProperties": False}
 
 
 def _entries(kind: type) -> dict[str, Any]:

@@ -4,10 +4,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from calc import units
-from calc.document.blocks import BLOCKS, Budget
-from calc.document.entries import GearRow
+from calc.document.blocks import BLOCKS, LISTS, Budget
 from calc.document.fields import QuantityField, described, key_of
-from calc.document.lists import lists_of
 
 
 def system_of(document: Mapping[str, Any]) -> str:
@@ -44,9 +42,10 @@ def with_units_written(document: Mapping[str, Any], system: str) -> dict[str, An
     for key, kind in BLOCKS.items():
         if key in document:
             changed[key] = block_with_units(kind, document[key], system)
-    rows = document.get("gear")
-    if isinstance(rows, list | tuple):
-        changed["gear"] = [block_with_units(GearRow, row, system) for row in rows]
+    for key, kind in LISTS.items():
+        rows = document.get(key)
+        if isinstance(rows, list | tuple):
+            changed[key] = [block_with_units(kind, row, system) for row in rows]
     return changed
 
 
@@ -64,9 +63,6 @@ def block_with_units(kind: type, block: Any, system: str) -> Any:
             unit = units.default_unit(field.dimension, system)
             if differs(field.dimension):
                 changed[key_of(name)] = f"{raw} {unit if system else '?'}"
-    for name, row_kind in lists_of(kind).items():
-        if isinstance(block.get(name), list | tuple):
-            changed[name] = [block_with_units(row_kind, row, system) for row in block[name]]
     return changed
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from calc import wording
+from calc.document.boxtable import OF_MODEL
 from calc.document.columns import Column
 from calc.document.gearfields import label_of
 from calc.document.gearrows import Told
@@ -25,6 +26,7 @@ WHY: Mapping[str, str] = {
     UNIT: "the units of the masses beside it",
     TOTAL: "left aside: the mass of several together, where the mass of one is wanted",
     NOTES: "left aside: gear has no field for notes",
+    OF_MODEL: "left aside: it belongs to a model, not to a part in the box",
 }
 TOLD: Mapping[str, str] = {
     "total": "“{typed}” is the sum of the others, and no part",
@@ -38,6 +40,11 @@ TOLD: Mapping[str, str] = {
     "unread": "{label}: {sentence}",
     "no_mass": "“{typed}” has no mass, and is not counted until it has one",
     "bare": "Numbers without a unit ({count}) take this budget’s own units: masses count as {unit}.",
+    "bare_in_box": "Numbers without a unit ({count}) take the units of the box: masses count as {unit}.",
+    "no_mass_in_box": "“{typed}” has no mass: the finder leaves it out until it has one",
+    "there_already": "In the box already, and not put in again: {count}.",
+    "planned_aside": "Weighed as well as planned: {count}. The box keeps the weighed mass alone.",
+    OF_MODEL: "“{label}” belongs to a model, not to a part in the box.",
     "gr": "“gr” is read as grams, not as grains.",
     "shares": "Shares of time or efficiencies from 0 to 1 are taken as 0 to 100 %.",
     "unsaid": "Nobody says how {count} of the masses are known; they come in as: {known}.",

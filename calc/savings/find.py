@@ -48,7 +48,7 @@ def find(document: Mapping[str, Any]) -> Savings:
     Examples
     --------
     >>> tube = {"shape": "rolled", "material": "balsa-light", "diameter": "25 mm", "thickness": "1 mm"}
-    >>> found = find({"airframe": {"parts": [{**tube, "length": "400 mm", "name": "tube"}]}})
+    >>> found = find({"airframe": [{**tube, "length": "400 mm", "name": "tube"}]})
     >>> [(each.choice.after, round(each.saved_kg * 1000, 2)) for each in found.list][0]
     ('0.8 mm', 0.75)
     """
@@ -73,19 +73,19 @@ def _proposed(budget: Budget, document: Mapping[str, Any], was: Assessment) -> I
     block = was.of(AirframeBlock)
     heaviest = () if block is None else sorted(block.parts, key=lambda part: -part.counts.expected_kg)
     for part in heaviest:
-        if part.plan.weighed_kg is not None or budget.airframe is None:
+        if part.plan.weighed_kg is not None:
             continue
         index = int(part.path.rpartition(".")[2])
-        for choice in choices(budget.airframe.parts[index]):
+        for choice in choices(budget.airframe[index]):
             yield part.path, part.name, choice, _with_part(document, index, choice.entries)
     yield from _lines(budget, document, was)
 
 
 def _with_part(document: Mapping[str, Any], index: int, entries: Mapping[str, Any]) -> dict[str, Any]:
-    parts = rows(document, "airframe.parts")
+    parts = rows(document, "airframe")
     changed = {**parts[index], **entries}
     parts[index] = {key: item for key, item in changed.items() if item != ""}
-    return {**document, "airframe": {**document["airframe"], "parts": parts}}
+    return {**document, "airframe": parts}
 
 
 LINES = {"kind": "lines", "yarn": "aramid", "tex": "22 tex", "knot": "looped"}  # common practice, no source

@@ -19,7 +19,7 @@ def what(saving: Saving) -> str:
     --------
     >>> from calc.savings.find import find
     >>> cover = {"shape": "cover", "material": "tissue", "span": "1 m", "root": "100 mm", "name": "covering"}
-    >>> what(find({"airframe": {"parts": [cover]}}).list[0])
+    >>> what(find({"airframe": [cover]}).list[0])
     'covering: condenser paper instead of model tissue'
     """
     choice = saving.choice

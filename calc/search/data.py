@@ -25,6 +25,7 @@ def as_json(answer: Answer) -> dict[str, Any]:
         "present": None if present is None else {"gear_g": _grams(present[0]), **_run(answer.now.power)},
         "best": [_set(found) for found in answer.sets],
         "more": answer.more,
+        **({"too_large": answer.too_large} if answer.too_large else {}),
     }  # fmt: skip
 
 

@@ -11,7 +11,13 @@ from calc.subjects.power.entries import Session
 
 
 def need_of_charge(session: Session, charges: int) -> Need:
-    """Return what one of several charges must do: its share of the flights, one at least; any run without a time."""
+    """Return what one of several charges must do: its share of the flights, one at least; any run without a time.
+
+    Raises
+    ------
+    OutOfRangeError
+        If `charges` is below 1.
+    """
     require("charges", charges, 1)
     if session.on_time is None:
         return Need()

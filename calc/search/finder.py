@@ -83,6 +83,7 @@ class Answer:
     counts: Counts
     now: Assessment  # of the budget as it is
     system: UnitSystem  # its units
+    too_large: int = 0  # best sets that cannot go into the bays, and are left out of `sets`
 
     @property
     def present(self) -> tuple[float, float] | None:
@@ -130,7 +131,11 @@ def find(
                 _shown(document, budget, task, best, UnitSystem(box.units)) for best in step.best[:MOST_SHOWN]
             )
             more = max(0, len(step.best) - MOST_SHOWN)
-            yield Answer(task=task, sets=shown, more=more, counts=step.counts, now=now, system=system)
+            going_in = tuple(each for each in shown if "room" not in each.fails)
+            yield Answer(
+                task=task, sets=going_in, more=more, counts=step.counts, now=now, system=system,
+                too_large=len(shown) - len(going_in),
+            )  # fmt: skip
         else:
             yield step
 

@@ -25,11 +25,13 @@ from calc.search.sets import Option
 from calc.search.slots import Choice, Slot, Supplied, Task, families_of, keeping, needs_linkage
 from calc.search.strength import rating_of, rating_of_row, strength_of
 from calc.search.wishes import Wishes, barred, kept, named
-from calc.subject import unread
+from calc.subject import Needs, unread
 from calc.subjects.power.draws import untold
 from calc.subjects.power.entries import Session
 from calc.subjects.power.given import pack_of, supply_of
 from calc.subjects.power.ohms import BENCH, ohms_of
+from calc.subjects.room.answer import too_large
+from calc.subjects.room.parts import spaces
 from calc.subjects.weights.answer import as_counted
 from calc.unit_system import UnitSystem
 from calc.vocabulary import Kind, PartKind
@@ -58,6 +60,7 @@ class _Maker:
     def __init__(self, budget: Budget, box: Box, wishes: Wishes) -> None:
         self.now: Assessment = assess(budget)
         self.budget = as_counted(budget)
+        self.bays = spaces(self.budget, Needs(self.budget))
         self.units, self.wishes = UnitSystem(box.units), wishes
         self.strength = strength_of(self.budget, self.now)
         self.all_parts = box.parts
@@ -110,6 +113,8 @@ class _Maker:
             return "barred"
         if part.mass is None:
             return "no_mass"
+        if too_large(part, self.bays):
+            return "too_large"
         if part.kind.value == "cell":
             return "no_capacity" if part.capacity is None else ""
         if part.busy_draw is not None and part.busy is None:

@@ -6,12 +6,14 @@ What a set leaves in hand has the lead counted that balancing it takes, where st
 from collections.abc import Iterable, Iterator
 
 from calc import digits, wording
-from calc.english import listed, wrapped
+from calc.english import counted, listed, wrapped
 from calc.headline import PART_NAMES
 from calc.search.finder import Answer, WorkingSet
 from calc.search.slots import Task
 from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import Limit, governing
+from calc.subjects.power import words as power_words
+from calc.subjects.room.answer import RoomBlock
 from calc.subjects.weights.words import names_of
 from calc.unit_system import UnitSystem
 
@@ -30,6 +32,7 @@ LEFT_OUT = {
     "no_strength": "its strength is not given: it cannot be compared with what the surface asks",
     "no_need": "what the surface asks of such a servo is not known, for want of: {arms}",
     "barred": "barred, as you asked",
+    "too_large": "it goes into none of the bays, even alone",
 }
 WAITS = {
     "no_parts": "the box holds no part for this budget: a receiver, a servo or coil actuator, a linkage …",
@@ -54,6 +57,14 @@ def waits(task: Task) -> tuple[str, ...]:
 def not_counted(task: Task) -> tuple[str, ...]:
     """Return what no set holds although it should, in sentences."""
     return tuple(NOT_COUNTED[kind] for kind in task.not_counted)
+
+
+def too_large(answer: Answer) -> tuple[str, ...]:
+    """Return how many of the best sets cannot go into the bays; nothing where all may."""
+    if not answer.too_large:
+        return ()
+    sets = counted(answer.too_large, "set that no other beats", "sets that no other beats")
+    return (f"Left out, for it is proved that the bays do not hold it all: {sets}. A heavier set may go in.",)
 
 
 def left_out(task: Task) -> tuple[str, ...]:
@@ -87,6 +98,8 @@ def headline(answer: Answer, system: UnitSystem) -> str:
     counts = answer.counts
     if answer.task.waits:
         return f"Nothing can be searched yet: {'; '.join(waits(answer.task))}."
+    if not answer.sets and answer.too_large:
+        return "The best sets work, but none of them goes into the bays."
     if not answer.sets:
         return f"None of {grouped(counts.total)} sets works." if counts.total != 1 else "The only set does not work."
     said = _lightest(answer, system)
@@ -191,7 +204,12 @@ def asides(found: WorkingSet) -> tuple[str, ...]:
 
 
 def _unsure(found: WorkingSet) -> Iterator[str]:
-    """Yield what the run of a set stands on that nobody has said."""
+    """Yield what a set stands on that nobody has said."""
+    room = found.assessment.of(RoomBlock)
+    if room is not None and room.answer == "not_found":
+        yield "whether it goes into the bays was not found"
+    elif room is not None and not room.complete:
+        yield "whether it goes into the bays is open: sizes are missing"
     power = found.assessment.power
     assert power is not None  # else it would not work
     if power.quiet_only:
@@ -219,7 +237,9 @@ def in_hand(limit: Limit, system: UnitSystem) -> str:
 
 def runs(found: WorkingSet) -> str:
     """Return how long a set runs at worst; that it is an upper bound where it is one."""
-    return f"{'at most ' if found.at_most else ''}{digits.duration(found.time_s)}"
+    power = found.assessment.power
+    assert power is not None  # else it would not work
+    return power_words.runs_at_worst(power)
 
 
 def mass(found: WorkingSet, system: UnitSystem) -> str:
@@ -231,7 +251,7 @@ def plain_text(answer: Answer, system: UnitSystem) -> str:
     """Return the answer as a sheet of plain text, at most 78 characters wide."""
     parts = [
         wrapped(headline(answer, system)),
-        [line for text in not_counted(answer.task) for line in wrapped(text)],
+        [line for text in (*not_counted(answer.task), *too_large(answer)) for line in wrapped(text)],
         [] if answer.task.waits else wrapped(need_sentence(answer.task)),
         list(_table(answer, system)),
         list(_counted(answer)),
@@ -242,12 +262,12 @@ def plain_text(answer: Answer, system: UnitSystem) -> str:
 
 def _table(answer: Answer, system: UnitSystem) -> Iterator[str]:
     if answer.sets:
-        yield f"{'':4}{'gear':>10}{'runs':>12}{'in hand':>12}   fits?"
+        yield f"{'':4}{'gear':>10}{'runs at worst':>15}{'in hand':>12}   fits?"
     for number, found in enumerate(answer.sets, 1):
         governs = governing(found.assessment.limits_with_lead)
         hand = "" if governs is None else system.mass(governs.in_hand_kg, governs.spread_kg)
         run = f"{'≤ ' if found.at_most else ''}{digits.duration(found.time_s)}"
-        yield f"{number:>3} {mass(found, system):>10}{run:>12}{hand:>12}   {found.verdict or ''}".rstrip()
+        yield f"{number:>3} {mass(found, system):>10}{run:>15}{hand:>12}   {found.verdict or ''}".rstrip()
         yield from wrapped(" · ".join(name for _, name in found.parts), "      ")
         yield from (line for text in asides(found) for line in wrapped(text, "      "))
     if answer.more:

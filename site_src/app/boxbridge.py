@@ -57,18 +57,21 @@ def open_box(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return the parts in a file's text, JSON or CSV, with everything that was not understood.
 
     `units` is the system of the box that they go into: in another one bare numbers get the unit they were typed in.
+    `plain` says that nothing is to be shown before they are taken: a box, or its own CSV, all of it understood.
     """
-    document = boxfile.box_from_text(str(params["text"]))
+    text = str(params["text"])
+    document = boxfile.box_from_text(text)
     found = box.read_box(document)
     ignored = document.get("ignored", []) if isinstance(document.get("ignored"), list) else []
     said = [wording.problem(problem) for problem in found.all_problems[:20]]
-    said += [lost] if (lost := letters_lost(str(params["text"]))) else []
+    said += [lost] if (lost := letters_lost(text)) else []
     parts = document["parts"][: box.MOST_PARTS] if isinstance(document["parts"], list) else []
     system = system_of(document)
     if params.get("units") not in (None, system):  # into a box of the other system
         parts = [block_with_units(BoxPart, part, system) for part in parts]
     return {
         "parts": parts, "units": found.units, "problems": said,
+        "plain": boxfile.is_json(text) or (boxfile.is_own_csv(text) and not (ignored or said)),
         "ignored": [plain(str(heading)[:40]) for heading in ignored[:20]],
     }  # fmt: skip
 

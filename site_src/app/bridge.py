@@ -13,15 +13,17 @@ from typing import Any
 from calc import wording
 from calc.assess import assess
 from calc.data import as_json
+from calc.digits import percent
 from calc.document import link
 from calc.document.budget import read
+from calc.document.conversion import converted
 from calc.document.jsontext import loads
 from calc.document.paths import block, place, rows
 from calc.document.systems import with_units_written
 from calc.errors import BudgetError, LinkError
 from calc.subjects.power.draws import with_usual
 from calc.unit_system import UnitSystem
-from site_src.app import airframebridge, boxbridge, changebridge, sharebridge, tablebridge
+from site_src.app import airframebridge, boxbridge, changebridge, roombridge, sharebridge, tablebridge
 from site_src.app.compareview import compared
 from site_src.app.given import mapping
 from site_src.app.places import places
@@ -136,6 +138,16 @@ def form(params: Mapping[str, Any]) -> dict[str, Any]:
     }
 
 
+def convert(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a document with what was typed in the other system's units in its own, and what became of it."""
+    found = converted(mapping(params["document"]))
+    if not found.count:
+        return {"document": found.document, "count": 0, "told": "Nothing to convert: all is in this budget’s units."}
+    entries = "1 entry is" if found.count == 1 else f"{found.count} entries are"
+    told = f"{entries} converted; rounding moved none by more than {percent(found.most)}."
+    return {"document": found.document, "count": found.count, "told": told}
+
+
 def assessment(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return the assessment as data, with every problem of the document as a sentence."""
     reading = read(params["document"])
@@ -178,6 +190,7 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "answer": answer,
     "assess": assessment,
     "compare": compare,
+    "convert": convert,
     "form": form,
     "stock": stock,
     "open_link": open_link,
@@ -185,6 +198,7 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     **airframebridge.METHODS,
     **boxbridge.METHODS,
     **changebridge.METHODS,
+    **roombridge.METHODS,
     **sharebridge.METHODS,
     **tablebridge.METHODS,
 }

@@ -5,19 +5,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc import units
-from calc.document.blocks import BLOCKS, Budget
-from calc.document.budget import MOST_ROWS
-from calc.document.entries import GearRow
+from calc.document.blocks import BLOCKS, LISTS, MOST, Budget
 from calc.document.fields import ChoiceField, Field, QuantityField, TextField, described, key_of
 from calc.document.paths import place, rows
 from calc.document.systems import is_bare_number
-from calc.subjects.airframe.entries import FIELDS, AirframePart
 from calc.unit_system import UnitSystem
 
-# What a line of the gear shows, and what has its place elsewhere; every other entry of a row opens under its line.
-FACE = ("name", "kind", "mass", "known_by", "weighed", "draw")
-ELSEWHERE = ("off", "station")  # among the line's tools; with the balance
-EMPTY_ROW = {"known_by": "guess"}  # the line that waits for the next part: nobody has said yet
 ANY_ROW = "__"  # stands for a row's number in the line from which the page makes empty ones
 
 
@@ -41,22 +34,33 @@ class Control:
     problem: str
 
 
-def in_panel() -> tuple[str, ...]:
-    """Return the entries that open under a line of the gear."""
-    return tuple(name for name in described(GearRow) if name not in (*FACE, *ELSEWHERE))
+@dataclass(frozen=True, kw_only=True)
+class Lines:
+    """A list of rows on the page: how many are shown and how many can be, and the entries of a row."""
+
+    count: int
+    most: int
+    full: bool
+    names: tuple[str, ...]
 
 
-WITH_PLANFORM = ("plate", "ribs", "frame", "cover", "finish")
+def all_lines(source: Mapping[str, Any]) -> dict[str, Lines]:
+    """Return what the page shows of each list."""
+    return {
+        key: Lines(
+            count=min(len(rows(source, key)), MOST[key]),
+            most=MOST[key],
+            full=len(rows(source, key)) >= MOST[key],
+            names=tuple(key_of(name) for name in described(kind)),
+        )
+        for key, kind in LISTS.items()
+    }
 
 
-def part_fields() -> tuple[tuple[tuple[str, ...], str], ...]:
-    """Return the entries of a part of the airframe that belong to its shape: names, and their shapes in a row."""
-    found: dict[tuple[str, ...], list[str]] = {}
-    for name in described(AirframePart):
-        shapes = WITH_PLANFORM if name == "area" else tuple(shape for shape, names in FIELDS.items() if name in names)
-        if shapes:
-            found.setdefault(shapes, []).append(name)
-    return tuple((tuple(names), ",".join(shapes)) for shapes, names in found.items())
+def _empty(kind: type) -> dict[str, str]:
+    """Return the row that waits for the next one: how its mass is known nobody has said yet."""
+    field = described(kind).get("known_by")
+    return {"known_by": "guess"} if isinstance(field, ChoiceField) and "guess" in field.choices else {}
 
 
 def all_controls(
@@ -65,11 +69,10 @@ def all_controls(
     """Return every entry of the form by its path."""
     blocks: list[tuple[str, type, object]] = [("", Budget, source)]
     blocks += [(key, kind, source.get(key)) for key, kind in BLOCKS.items()]
-    lines = [*rows(source)[:MOST_ROWS], EMPTY_ROW]
-    blocks += [(f"gear.{index}", GearRow, row) for index, row in enumerate(lines)]
-    blocks.append((f"gear.{ANY_ROW}", GearRow, EMPTY_ROW))
-    parts = [*rows(source, "airframe.parts")[:MOST_ROWS], {}]
-    blocks += [(f"airframe.parts.{index}", AirframePart, part) for index, part in enumerate(parts)]
+    for key, kind in LISTS.items():
+        lines = [*rows(source, key)[: MOST[key]], _empty(kind)]
+        blocks += [(f"{key}.{index}", kind, row) for index, row in enumerate(lines)]
+        blocks.append((f"{key}.{ANY_ROW}", kind, _empty(kind)))
     found = {}
     for path, kind, block in blocks:
         for name, field in described(kind).items():

@@ -4,7 +4,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from calc import digits
 from calc.document.box import Box
 from calc.document.budget import read
 from calc.search import words as finder_words
@@ -13,6 +12,7 @@ from calc.search.task import SLOT_KINDS
 from calc.search.wishes import Wishes, barred, kept
 from calc.subjects.limits import words as limit_words
 from calc.subjects.limits.allowance import Limit, governing
+from calc.subjects.power import words as power_words
 from calc.unit_system import UnitSystem
 from site_src.app.boxview import MOST_LISTED
 from site_src.app.scale import Tick, percent, ticks_to
@@ -112,18 +112,22 @@ def finder_view(answer: Answer) -> FinderView:
     return FinderView(
         headline=finder_words.headline(answer, system),
         need="" if answer.task.waits else finder_words.need_sentence(answer.task),
-        not_counted=finder_words.not_counted(answer.task),
+        not_counted=(*finder_words.not_counted(answer.task), *finder_words.too_large(answer)),
         works="" if answer.task.waits else finder_words.works(answer),
         reasons=finder_words.reasons(answer),
         drawn=answer.counts.drawn,
         left_out=finder_words.left_out(answer.task),
         sets=tuple(_set_row(number, each, system) for number, each in enumerate(answer.sets, 1)),
         more=answer.more,
-        present=""
-        if present is None
-        else f"{system.mass(present[0], answer.now.gear.spread_kg)}, {digits.duration(present[1])}",
+        present="" if present is None else f"{system.mass(present[0], answer.now.gear.spread_kg)}, {_run_now(answer)}",
         plot=_plot(answer) if answer.sets else None,
     )
+
+
+def _run_now(answer: Answer) -> str:
+    power = answer.now.power
+    assert power is not None  # as there is a present set
+    return power_words.runs_at_worst(power)
 
 
 def _set_row(number: int, found: WorkingSet, system: UnitSystem) -> SetRow:

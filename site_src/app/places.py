@@ -17,5 +17,5 @@ def places(answer: Answer, more: Mapping[str, Any]) -> Iterator[tuple[str, str]]
         yield f"brief-{name}", render("brief.html", {"brief": brief})
         yield f"of-{name}", render(f"subjects/{name}/answer.html", context)
     for key, line in answer.lines.items():
-        yield f"gear-{key}-told", render("told.html", {"line": line})
-        yield f"gear-{key}-counts", render("brief.html", {"brief": line.counts})
+        yield f"{key}-told", render("told.html", {"line": line})
+        yield f"{key}-counts", render("brief.html", {"brief": line.counts})

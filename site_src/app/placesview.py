@@ -28,7 +28,7 @@ class PlaceRow:
     radio: str
 
 
-FAILS = {"run": "does not run long enough", "strength": "not strong enough"}
+FAILS = {"run": "does not run long enough", "strength": "not strong enough", "room": "does not go in"}
 RADIO = {"free": "free", "dethermaliser": "dethermaliser only", "ask": "not found: ask"}
 
 

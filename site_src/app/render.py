@@ -9,7 +9,6 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from calc import digits, wording
-from calc.document.budget import MOST_ROWS
 from calc.subjects.airframe.entries import GROUPS
 from calc.subjects.airframe.materials import table as materials
 from calc.subjects.airframe.templates import templates
@@ -18,7 +17,8 @@ from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 from calc.unit_system import UnitSystem
 from site_src.app import formula
-from site_src.app.controls import ANY_ROW, part_fields
+from site_src.app.controls import ANY_ROW
+from site_src.subjects.airframe.lines import BELONGS
 
 PLACES = (  # where one can go: file, word, and the pages that belong to it beside its own
     ("index.html", "Budget", ()),
@@ -41,7 +41,8 @@ WAITING = {
     "limits": "The limits wait", "model": "The flying weight waits", "class": "The class’s rules wait",
     "growth": "Planned and weighed wait", "power": "The run time waits", "balance": "The balance waits",
     "surface": "The surface waits", "linkage": "The linkage waits", "air": "The air waits",
-    "motor": "The rubber motor waits", "airframe": "The airframe’s parts wait",
+    "motor": "The rubber motor waits", "airframe": "The airframe’s parts wait", "field": "Wind and field wait",
+    "reach": "The reach waits", "flights": "The flights wait",
 }  # fmt: skip
 SITE_SRC = Path(__file__).resolve().parent.parent
 TEMPLATES = SITE_SRC / "templates"
@@ -83,6 +84,7 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "loading": _in_system(UnitSystem.loading),
     "mass": _in_system(UnitSystem.mass),
     "mass_change": _in_system(UnitSystem.mass_change),
+    "rounded": _in_system(UnitSystem.rounded),
     "speed": _in_system(UnitSystem.speed),
     "spread": _in_system(UnitSystem.spread),
     "stands": _in_system(UnitSystem.station),
@@ -107,7 +109,6 @@ def make_environment() -> Environment:
         systems=UnitSystem,
         subjects=tuple(each.name for each in SUBJECTS),
         waiting={each.name: f"{each.title}: waits" for each in SUBJECTS} | WAITING,
-        most_rows=MOST_ROWS,
         any_row=ANY_ROW,
         places=PLACES,
         near=NEAR,
@@ -115,7 +116,7 @@ def make_environment() -> Environment:
         airframe_materials=tuple(materials().values()),
         forgotten=FORGOTTEN,
         group_words=GROUPS,
-        part_fields=part_fields(),
+        airframe_belongs=BELONGS,
         titles={each.name: each.title for each in SUBJECTS},
     )
     return environment

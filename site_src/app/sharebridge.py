@@ -6,7 +6,8 @@ The QR code, the sheet for the field box, gear as CSV.
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from calc.document import box, gearcsv, link
+from calc.document import box, boxfile, gearcsv, link
+from calc.document.blocks import GearPart
 from calc.document.jsontext import loads
 from calc.document.letters import plain
 from calc.errors import BudgetError, LinkError, Problem
@@ -54,14 +55,17 @@ def open_any(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return what a file's text holds: the document of a budget, or `document` with the parts of a CSV in its gear.
 
     Then `told` says what came of it; it is empty for a budget. `warned` says whether letters were lost: what is not
-    UTF-8 a browser reads as �.
+    UTF-8 a browser reads as �. `plain` says that nothing is to be shown before: a budget, or a CSV as the page writes
+    it of which nothing is left aside.
     """
     text = str(params["text"]).removeprefix("\ufeff")
     warned = given.letters_lost(text)
-    if text.lstrip()[:1] in ("{", "["):
-        return {"document": _budget(loads(text)), "told": "", "warned": warned}
+    if boxfile.is_json(text):
+        return {"document": _budget(loads(text)), "told": "", "warned": warned, "plain": True}
     added = gearcsv.gear_from_csv(text, mapping(params["document"]))
-    return {"document": added.document, "told": f"{added_told(added)} {warned}".strip(), "warned": warned}
+    own = boxfile.is_own_csv(text, GearPart) and not (warned or added.ignored or added.cells_left)
+    told = f"{added_told(added)} {warned}".strip()
+    return {"document": added.document, "told": told, "warned": warned, "plain": own}
 
 
 def _budget(found: object) -> dict[str, Any]:

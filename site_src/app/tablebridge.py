@@ -1,6 +1,7 @@
-"""The part of the worker's door for tables: a pasted block, a CSV file or a workbook into the gear; see `bridge`.
+"""The part of the worker's door for tables: a pasted block, a CSV file or a workbook into gear or box; see `bridge`.
 
 First `table_preview`, which changes nothing, then `table_take`; both get the same table and the visitor's assignment.
+`box_table_preview` and `box_table_take` do the same for a box.
 """
 
 import base64
@@ -10,8 +11,11 @@ from typing import Any, NamedTuple
 
 from calc import wording
 from calc.document import intake
+from calc.document.blocks import BoxPart
+from calc.document.boxtable import OF_MODEL, for_box, with_parts
 from calc.document.columns import PSEUDO, Column, Layout
 from calc.document.entries import KNOWN_BY
+from calc.document.fields import described
 from calc.document.gearfields import dimension, gear_fields, label_of
 from calc.document.gearrows import UNSAID, Told
 from calc.document.letters import plain
@@ -54,6 +58,34 @@ def table_take(params: Mapping[str, Any]) -> dict[str, Any]:
     }
 
 
+def box_table_preview(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what a table would come to in the box `document`, as `table_preview` does it for gear."""
+    found, warned = _found(params)
+    try:
+        ready = for_box(mapping(params.get("document")), found)
+        shown = _shown(ready.found, warned, _Coming(adds=len(ready.parts)), described(BoxPart))
+    except BudgetError as error:
+        coming = _Coming(problem=wording.problem(error.problems[0]))
+        shown = _shown(found, warned, coming, described(BoxPart))
+    return {**shown, "html": render("table.html", {"table": shown})}
+
+
+def box_table_take(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the box `document` with the parts of a table behind its own, and the new `parts` by themselves."""
+    box = mapping(params["document"])
+    found, warned = _found(params)
+    ready = for_box(box, found)
+    count, taken = len(ready.parts), ready.found.taken
+    said = f"{count} {'part is' if count == 1 else 'parts are'} added to the box."
+    return {
+        "document": with_parts(box, ready.parts),
+        "parts": list(ready.parts),
+        "told": " ".join(filter(None, [said, warned])),
+        "aside": _sentences(taken.aside),
+        "doubts": _sentences(taken.doubts),
+    }
+
+
 def _found(params: Mapping[str, Any]) -> tuple[intake.Preview, str]:
     given = mapping(params["table"])
     chosen, known = intake.chosen_from(params.get("assignment"))
@@ -92,8 +124,10 @@ def _source(given: Mapping[str, Any]) -> str | bytes:
         raise refused("no_text") from error
 
 
-def _shown(found: intake.Preview, warned: str, coming: _Coming) -> dict[str, Any]:
-    """Return a preview as plain data; the template shows the same."""
+def _shown(
+    found: intake.Preview, warned: str, coming: _Coming, fields: Mapping[str, Any] | None = None
+) -> dict[str, Any]:  # fmt: skip
+    """Return a preview as plain data; the template shows the same. `fields` can be chosen, and a weighed mass."""
     table, layout, taken = found.table, found.layout, found.taken
     kept = {row.number for row in layout.rows}
     first = [row for row in table.rows if row.number in kept][:SHOWN_ROWS]
@@ -108,7 +142,7 @@ def _shown(found: intake.Preview, warned: str, coming: _Coming) -> dict[str, Any
         "heading_rows": [_heading_row(row) for row in table.rows[:HEADING_ROWS]],
         "known_by": found.known if found.known in KNOWN_BY else UNSAID,
         "known_choices": list(KNOWN_BY),
-        "fields": [{"value": name, "label": label_of(name)} for name in gear_fields()],
+        "fields": [{"value": name, "label": label_of(name)} for name in _choosable(fields)],
         "columns": [{**_column(column), "unsure": _is_unsure(column, layout)} for column in layout.columns],
         "rows": [
             {"number": row.number, "cells": [shortened(row.cell(column.at)) for column in layout.columns]}
@@ -124,9 +158,13 @@ def _shown(found: intake.Preview, warned: str, coming: _Coming) -> dict[str, Any
     }
 
 
+def _choosable(fields: Mapping[str, Any] | None) -> list[str]:
+    return [name for name in gear_fields() if fields is None or name in (*fields, "weighed")]
+
+
 def _is_unsure(column: Column, layout: Layout) -> bool:
     """Return whether something stands in a column that goes nowhere, and is nothing that gear has no field for."""
-    goes = column.field or column.why in PSEUDO
+    goes = column.field or column.why in (*PSEUDO, OF_MODEL)
     return not goes and any(row.cell(column.at) for row in layout.rows)
 
 
@@ -156,4 +194,6 @@ def _sentences(found: tuple[Told, ...]) -> list[str]:
 METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "table_preview": table_preview,
     "table_take": table_take,
+    "box_table_preview": box_table_preview,
+    "box_table_take": box_table_take,
 }

@@ -7,7 +7,12 @@ from calc.assess import Assessment
 from calc.subjects.listed import SUBJECTS
 from calc.unit_system import UnitSystem
 
-TILES = {"run": "power", "balance": "balance", "strength": "surface"}  # part of the whole -> the subject that tells it
+TILES = {
+    "run": "power",
+    "balance": "balance",
+    "strength": "surface",
+    "room": "room",
+}  # part of the whole -> the subject that tells it
 MARKS = {"good": "fits", "close": "close", "bad": "fails"}
 WORDS = {"good": "good", "close": "just", "bad": "fails", "open": "open", "not asked": ""}
 
@@ -37,4 +42,4 @@ def tiles(found: Assessment, system: UnitSystem) -> Iterator[Tile]:
         )
 
 
-NAMES = {"run": "Run time", "balance": "Balance", "strength": "Strength"}
+NAMES = {"run": "Run time", "balance": "Balance", "strength": "Strength", "room": "Room"}

@@ -11,23 +11,25 @@ from typing import Any, Literal
 from calc import headline, units, wording
 from calc.assess import Assessment, assess
 from calc.document import classes
-from calc.document.budget import BLOCKS, MOST_ROWS, Budget, Reading, read
+from calc.document.blocks import LISTS
+from calc.document.budget import BLOCKS, Budget, Reading, read
 from calc.document.entries import GearRow
 from calc.document.fields import Entry, QuantityField, described
 from calc.document.letters import plain
-from calc.document.paths import place, rows
+from calc.document.paths import place
 from calc.document.systems import is_bare_number
-from calc.subjects.airframe.answer import AirframeBlock
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 from calc.subjects.power import words as power_words
 from calc.subjects.power.draws import USUAL
+from calc.subjects.room.answer import RoomBlock
 from calc.subjects.surface import words as surface_words
 from calc.subjects.weights import words as weight_words
 from calc.unit_system import UnitSystem
 from calc.vocabulary import WholeVerdict
-from site_src.app.controls import Control, all_controls, in_panel, shown_text
-from site_src.app.gearlines import GearLine, gear_lines
+from site_src.app.controls import Control, Lines, all_controls, all_lines, shown_text
+from site_src.app.line import Line
+from site_src.app.lines import all_texts
 from site_src.app.sums import Working
 from site_src.app.tiles import Tile, tiles
 from site_src.app.why import workings
@@ -35,6 +37,7 @@ from site_src.subjects.air import drawing as air_drawing
 from site_src.subjects.balance import drawing as balance_drawing
 from site_src.subjects.limits import drawing as limit_drawing
 from site_src.subjects.power import drawing as power_drawing
+from site_src.subjects.room import drawing as room_drawing
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,9 +47,7 @@ class View:
     source: Mapping[str, Any]  # the document as it came
     system: UnitSystem
     name: str
-    rows: int
-    full: bool  # no row can be added
-    frame_parts: int  # parts of the airframe
+    lists: Mapping[str, Lines]
     answer: "Answer"
     problems: Mapping[str, str]
     notes: Mapping[str, str]
@@ -56,20 +57,6 @@ class View:
     def controls(self) -> Mapping[str, Control]:
         """Return every field of the form; made when a form is shown, since an answer to an edit needs none."""
         return all_controls(self.source, self.system, self.problems, self.notes)
-
-    @property
-    def frame_counts(self) -> Mapping[int, str]:
-        """Return what each part of the airframe counts as, by its number."""
-        block, system = self.answer.assessment.of(AirframeBlock), self.system
-        return {
-            int(part.path.rpartition(".")[2]): system.mass(part.counts.expected_kg, part.counts.spread_kg)
-            for part in (() if block is None else block.parts)
-        }
-
-    @property
-    def panel(self) -> tuple[str, ...]:
-        """Return the entries that are folded into a row of gear."""
-        return in_panel()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -109,7 +96,8 @@ class Answer:
     sentences: Mapping[str, str]  # the same in sentences, by the subjects that are told so
     briefs: Mapping[str, str]  # and in one line
     tiles: tuple[Tile, ...]
-    lines: Mapping[str, GearLine]  # of the gear, by row number, and `cell`
+    bays: tuple[room_drawing.Picture, ...]  # where the parts lie
+    lines: Mapping[str, Line]  # of each list, by list and row number (`gear-0`), and `gear-cell`
 
 
 def view(document: object, why: Iterable[str] = ()) -> View:
@@ -121,9 +109,7 @@ def view(document: object, why: Iterable[str] = ()) -> View:
         source=source,
         system=UnitSystem.of(reading.budget),
         name=plain(shown_text(source.get("name"))),
-        rows=min(len(rows(source)), MOST_ROWS),
-        full=len(rows(source)) >= MOST_ROWS,
-        frame_parts=min(len(rows(source, "airframe.parts")), MOST_ROWS),
+        lists=all_lines(source),
         answer=answer(reading.budget, why),
         problems=_problems(reading),
         notes=_notes(reading.budget, quantities),
@@ -134,7 +120,7 @@ def view(document: object, why: Iterable[str] = ()) -> View:
 def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
     """Return the answer for a budget, with the workings of some of its parts."""
     found, system = assess(budget), UnitSystem.of(budget)
-    power, balance, air = found.power, found.balance, found.air
+    power, balance, air, room = found.power, found.balance, found.air, found.of(RoomBlock)
     said = headline.headline_parts(found, system)
     numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
     return Answer(
@@ -174,7 +160,8 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         sentences={each.name: each.sentence(found, system) for each in SUBJECTS},
         briefs={each.name: each.brief(found, system) for each in SUBJECTS},
         tiles=tuple(tiles(found, system)),
-        lines=gear_lines(budget, found, system),
+        bays=() if room is None else tuple(room_drawing.pictures(room, numbers, system)),
+        lines=all_texts(budget, found, system),
     )
 
 
@@ -225,9 +212,7 @@ def _problems(reading: Reading) -> dict[str, str]:
 def _quantities(budget: Budget) -> Iterator[tuple[str, str, Entry[float]]]:
     """Yield path, dimension and entry of every quantity that was typed and read."""
     blocks: list[tuple[str, object]] = [("", budget)] + [(key, getattr(budget, key)) for key in BLOCKS]
-    blocks += [(f"gear.{index}", row) for index, row in enumerate(budget.gear)]
-    parts = () if budget.airframe is None else budget.airframe.parts
-    blocks += [(f"airframe.parts.{index}", part) for index, part in enumerate(parts)]
+    blocks += [(f"{key}.{index}", row) for key in LISTS for index, row in enumerate(getattr(budget, key))]
     for path, block in blocks:
         for name, field in described(type(block)).items() if block is not None else ():
             entry = getattr(block, name)

@@ -2,9 +2,13 @@
  * First of all scripts. A browser with Trusted Types lets HTML in only as it comes from here, and scripts from this
  * site alone; HTML is made by the templates, which escape whatever a visitor typed. Then it starts the worker, before
  * the page's modules are there: `engine.mjs` takes it over, with what it said meanwhile. While the worker comes to
- * life, the browser compiles Pyodide's program for it.
+ * life, the browser compiles Pyodide's program for it. It also says whether there is something to be opened.
  */
 {
+  const own = () => Object.keys(localStorage).some((key) => key.startsWith("thistledown.budget."));
+  try {
+    if (location.hash || own()) document.documentElement.dataset.again = ""; // no room for a newcomer's two choices
+  } catch {} // a store that is closed has nothing
   const here = new URL(".", document.baseURI).href;
   /** @type {any} */ (globalThis).trustedTypes?.createPolicy("default", {
     createHTML: (/** @type {string} */ html) => html,

@@ -4,6 +4,7 @@ What is left out raises `LookupError` when it is called after all. The bridge an
 then starts Python the plain way and asks again: a visitor may wait, but never gets a wrong or no answer.
 """
 
+import codecs
 import gc
 import json
 import random
@@ -18,10 +19,11 @@ from calc.dimensions import DIMENSIONS
 from calc.document import classes
 from calc.subjects.airframe.templates import started, templates
 from calc.subjects.stock.entries import SHAPES
-from site_src.app import boxbridge, bridge
+from site_src.app import boxbridge, bridge, roombridge
 from site_src.app.render import SITE_SRC, TEMPLATES, make_environment
 from site_src.app.why import PARTS
 
+CODINGS = ("utf-8-sig", "utf-16", "cp1252")  # of files with a list of parts; Python loads each when first asked for
 DEMO = TEMPLATES.parent / "demo"
 # Packages of which only what the warm-up ran is kept. Ours, and what sentences, numbers and templates lean on, stay.
 LEFT_OUT = frozenset([
@@ -85,6 +87,8 @@ def run(static_end: int) -> None:
 def warm_up() -> None:
     """Do once whatever a visitor can ask for: each cache is then filled, each template compiled."""
     classes.table()
+    for coding in CODINGS:
+        codecs.lookup(coding)
     for dimension in DIMENSIONS.values():
         units._spellings(dimension.name)
         for label in dimension.units:
@@ -106,7 +110,7 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
         yield "compare", {"before": before, "after": document}
         yield "answer", {"document": document, "held": before, "why": list(PARTS)}
         before = document
-        for method in ("answer", "form", "assess"):
+        for method in ("answer", "form", "assess", "convert"):
             yield method, {"document": document}
         yield "form", {"document": document, "from_units": "imperial"}
         asked = json.dumps({"v": 1, "id": 0, "method": "answer", "params": {"document": document}})
@@ -151,6 +155,13 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
     yield "finder_stop", {}
     yield from _airframe_requests(document)
     yield from (("changes", {"document": each, "box": box}) for each in _documents())
+    for document in _with_bays():
+        yield "answer", {"document": document}
+        yield "sheet", {"document": document}
+        yield "room_start", {"document": document, "box": box}
+        number = roombridge.SEARCH.number
+        yield from (("room_step", {"search": number}) for _ in range(40))
+        yield "room_stop", {}
     yield from (("change_take", {"document": document, "edits": edits}) for edits in ([], [{"keys": ["name"]}]))
 
 
@@ -159,15 +170,29 @@ def _airframe_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str
     bare = {key: item for key, item in document.items() if key != "airframe"}
     for key in templates():
         begun = started(bare, key)
-        parts = begun["airframe"]["parts"]
+        parts = begun["airframe"]
         parts[0] = {**parts[0], "weighed": "2 g", "weighed_on": "2026-03-14"}
-        once = {"parts": parts, "room_humidity": "40 %", "field_humidity": "80 %"}
-        found = {**begun, "airframe": once, "model": {"class": templates()[key].class_}}
+        damp = {"room_humidity": "40 %", "field_humidity": "80 %"}
+        found = {**begun, "airframe": parts, "building": damp, "model": {"class": templates()[key].class_}}
         yield "airframe_start", {"document": bare, "model": key}
         yield "answer", {"document": found, "why": list(PARTS)}
         yield from ((method, {"document": found}) for method in ("form", "sheet", "airframe_csv"))
     yield "savings", {"document": started(bare, "thirty-inch")}
     yield "airframe_open", {"text": "Part;Shape;Length [mm];x\nspar;rod;300;1\n", "document": bare}
+
+
+def _with_bays() -> Iterator[dict[str, Any]]:
+    """Yield budgets with bays of each kind: where the gear goes in, cannot, and is not found to."""
+    size = {"length": "20 mm", "width": "12 mm", "height": "6 mm", "plug_length": "3 mm"}
+    gear = [{"kind": kind, "mass": "1 g", "station": "60 mm", **size} for kind in ("servo", "receiver")]
+    bay = {"length": "60 mm", "width": "14 mm", "height": "14 mm", "station": "20 mm", "gap": "1 mm", "wall": "1 mm"}
+    taper = {**bay, "kind": "tapered", "back_width": "30 mm", "back_height": "30 mm"}
+    balance = {"airframe_at": "150 mm", "target": "140 mm", "nose_at": "0 mm", "tail_at": "500 mm"}
+    rest = {"model": {"airframe": "40 g"}, "balance": balance, "cell": {"mass": "1 g", "station": "9 mm", **size}}
+    for bays in ([bay], [{**bay, "kind": "tube", "width": "20 mm"}], [taper, bay], [{**bay, "length": "30 mm"}]):
+        yield {"gear": gear, "bays": bays, **rest}
+        yield {"gear": [{**gear[0], "count": 9}, *gear], "bays": bays}
+    yield {"units": "imperial", "gear": gear, "bays": [{"length": "1 g"}, {}]}
 
 
 def _documents() -> Iterator[Any]:

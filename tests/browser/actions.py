@@ -47,7 +47,7 @@ class Waiting:
 
 ROWS = ".gear .line:not(.blank):not(.cell)"  # the lines of the gear that are parts
 UNFOLD = """place => {
-  const line = place.closest(".gear .line");
+  const line = place.closest(".rows .line");
   if (line && getComputedStyle(line.querySelector(".line-told")).display !== "none") line.dataset.editing = "";
   const panel = place.closest(".panel");
   if (panel) panel.hidden = false;

@@ -11,6 +11,11 @@ from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
 
+OPEN = """() => {
+  document.getElementById("subject-airframe").open = true;
+  for (const panel of document.querySelectorAll(".airframe .panel")) panel.hidden = false;
+}"""
+
 
 def begun(page: Page, model: str = "thirty-inch") -> Page:
     """Put the parts of a model into an empty budget: three presses and one choice."""
@@ -25,7 +30,7 @@ def begun(page: Page, model: str = "thirty-inch") -> Page:
 
 def parts_of(page: Page) -> int:
     """Return how many parts there are, without the line that waits for the next."""
-    return page.locator(".frame-part").count() - 1
+    return page.locator(".airframe tbody .line:not(.blank)").count()
 
 
 def test_does_my_radio_fit_the_model_i_have_not_built(open_page: OpenPage, site_url: str) -> None:
@@ -40,14 +45,14 @@ def test_does_my_radio_fit_the_model_i_have_not_built(open_page: OpenPage, site_
 def test_a_part_is_weighed_added_removed_and_brought_back(open_page: OpenPage, site_url: str) -> None:
     page = begun(start(open_page(), site_url), "indoor")
     count = parts_of(page)
-    fill_in(page, {"airframe.parts.0.weighed": "0.5 g"})
+    fill_in(page, {"airframe.0.weighed": "0.5 g"})
     expect(page.locator("#airframe .lead")).to_contain_text("At this rate it comes out at")
-    fill_in(page, {f"airframe.parts.{count}.name": "skid", f"airframe.parts.{count}.mass": "0.1 g"})
+    fill_in(page, {f"airframe.{count}.name": "skid", f"airframe.{count}.mass": "0.1 g"})
     expect(page.locator("#brief-airframe")).to_contain_text(f"{count + 1} parts")
-    press(page, "#part-more")
-    expect(page.locator(f"#airframe-parts-{count + 1}")).to_be_attached()
+    expect(page.locator(f"#airframe-{count + 1}.blank")).to_be_attached()
     assert parts_of(page) == count + 1
-    press(page, "#airframe-parts-0-remove")
+    expect(page.locator(f"#airframe-{count}-counts")).to_contain_text("0.118 g ±")  # a sketch: 18 % more
+    press(page, "#airframe-0-remove")
     expect(page.locator("#brief-airframe")).to_contain_text(f"{count} parts")
     press(page, "[data-do='undo']")
     expect(page.locator("#brief-airframe")).to_contain_text(f"{count + 1} parts")
@@ -59,18 +64,17 @@ def test_what_a_choice_saves_is_one_press(open_page: OpenPage, site_url: str) ->
     first = page.locator("#saving-0")
     expect(first).to_contain_text("wing frame: thickness 1.5 mm instead of 2 mm saves 0.13 g")
     press(page, "#saving-take-0")
-    expect(page.locator("[name='airframe.parts.0.thickness']")).to_have_value("1.5 mm")
+    expect(page.locator("[name='airframe.0.thickness']")).to_have_value("1.5 mm")
     expect(page.locator("#savings")).to_be_hidden()
 
 
 def test_only_what_a_shape_asks_for_is_shown(open_page: OpenPage, site_url: str) -> None:
     page = start(open_page(), site_url)
-    fill_in(page, {"airframe.parts.0.shape": "rod"})
-    page.evaluate(
-        "document.querySelectorAll('#subject-airframe, #airframe-parts-0').forEach((e) => { e.open = true; })"
-    )
-    expect(page.locator("[name='airframe.parts.0.diameter']")).to_be_visible()
-    expect(page.locator("[name='airframe.parts.0.pitch']")).to_be_hidden()
+    fill_in(page, {"airframe.0.shape": "rod"})
+    page.evaluate("document.getElementById('subject-airframe').open = true")
+    page.click("#airframe-0-more")
+    expect(page.locator("[name='airframe.0.diameter']")).to_be_visible()
+    expect(page.locator("[name='airframe.0.pitch']")).to_be_hidden()
 
 
 def test_the_parts_go_out_and_come_in_as_csv(open_page: OpenPage, site_url: str, tmp_path: Path) -> None:
@@ -90,6 +94,6 @@ def test_the_parts_go_out_and_come_in_as_csv(open_page: OpenPage, site_url: str,
 @pytest.mark.parametrize("width", [360, 768])
 def test_it_fits_a_narrow_window(open_page: OpenPage, site_url: str, width: int) -> None:
     page = begun(start(open_page(width=width), site_url))
-    page.evaluate("document.querySelectorAll('#subject-airframe, .frame-part').forEach((e) => { e.open = true; })")
+    page.evaluate(OPEN)
     wide = page.evaluate("[document.documentElement.scrollWidth, document.documentElement.clientWidth]")
     assert wide[0] <= wide[1], json.dumps(wide)

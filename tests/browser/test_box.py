@@ -63,15 +63,23 @@ def test_files_in_and_out(open_page: OpenPage, site_url: str, tmp_path: Path) ->
     sheet = tmp_path / "parts.csv"
     sheet.write_bytes("\ufeffkind;name;mass [g];colour\r\nservo;leicht;1,7;red\r\nservo;schwer;viel;\r\n".encode())
     page.set_input_files("#file", sheet)
-    expect(page.locator("#told")).to_contain_text("2 parts added; columns left aside: colour; not understood")
+    expect(page.locator("#count")).to_have_text("30 parts")  # shown first
+    expect(page.locator("#table-preview")).to_contain_text("“viel” cannot be read as a mass")
+    expect(page.locator("#table-preview")).to_contain_text("left aside: no field is called so")
+    page.click("#table-take")
+    expect(page.locator("#told")).to_contain_text("2 parts are added to the box.")
     expect(page.locator("#count")).to_have_text("32 parts")
     page.click("#told button")
     expect(page.locator("#count")).to_have_text("30 parts")
     broken = tmp_path / "broken.csv"
     broken.write_text("colour\nred\n", encoding="utf-8")
     page.set_input_files("#file", broken)
-    expect(page.locator("#told")).to_contain_text("names no column of a box")
+    expect(page.locator("#table-preview")).to_contain_text("left aside")
+    page.click("#table-close")
     expect(page.locator("#count")).to_have_text("30 parts")
+    page.set_input_files("#file", tmp_path / "box.csv")  # as the page wrote it: straight in
+    expect(page.locator("#told")).to_contain_text("parts added")
+    expect(page.locator("#table-dialog")).to_be_hidden()
 
 
 @pytest.mark.parametrize(("width", "height"), SIZES)

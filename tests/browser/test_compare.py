@@ -27,7 +27,7 @@ def test_hold_change_and_let_go(width: int, height: int, open_page: OpenPage, si
     fill_in(page, LINES)
     expect(page.locator("#held li").first).to_have_text(WORTH)
     gear = page.locator("#held tbody tr", has_text="All the gear")
-    expect(gear.locator("td").last).to_have_text(re.compile("−0.84.g better"))
+    expect(gear.locator("td").last).to_have_text(re.compile(r"−0.84.g\s+better"))
     assert page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
     page.reload()
     expect(page.locator("#held li").first).to_have_text(WORTH, timeout=60_000)  # held as long as the tab

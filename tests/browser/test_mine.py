@@ -182,6 +182,7 @@ def test_what_is_typed_while_a_parts_list_is_read_is_not_lost(open_page: OpenPag
     expect(page.locator("html[data-waits]")).to_have_count(1)
     fill_in(page, {"model.airframe": "36 g"})
     page.evaluate("window.goOn()")
+    page.click("#table-take")
     expect(page.locator("[value='Fin']")).to_have_count(1)
     expect(page.locator("[name='model.airframe']")).to_have_value("36 g")
     (kept,) = stored(page).values()

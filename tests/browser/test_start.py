@@ -27,7 +27,7 @@ def fetched(page: Page) -> list[str]:
 
 IPHONE = "Mozilla/5.0 (iPhone; CPU iPhone OS 26_0 like Mac OS X) AppleWebKit/605.1.15 (KHTML, like Gecko) Safari/604.1"
 # What comes out of a table is not the very function that is exported, unless a script has put it there: so it is in
-# WebKitGTK 2.50 (tried by hand: DEVELOPERS.md).
+# WebKitGTK 2.50 (tried by hand: tests/README.md).
 AS_IN_WEBKIT = """{
   const { get, set } = WebAssembly.Table.prototype;
   const put = new Set(), given = new Map();
@@ -215,6 +215,12 @@ def test_a_workbook_is_read_after_a_plain_start(open_page: OpenPage, site_url: s
     ]
     (answer,) = page.evaluate(ASK, [site_url, asked[:1]])
     assert answer["result"]["rows"][0]["cells"] == ["Servo", "1,7"]
+    assert "python_stdlib.zip" not in seen
+    letters = "Name;Mass (g)\nMöwe;1,7\n"
+    for coding in ("utf-8-sig", "utf-16", "cp1252"):
+        table = {"data": base64.b64encode(letters.encode(coding)).decode()}
+        request = {"v": 1, "id": 9, "method": "table_preview", "params": {"table": table, "document": {}}}
+        assert page.evaluate(ASK, [site_url, [request]])[0]["result"]["rows"][0]["cells"] == ["Möwe", "1,7"]
     assert "python_stdlib.zip" not in seen
     answers = page.evaluate(ASK, [site_url, asked])
     assert answers[1]["result"]["rows"][0]["cells"] == ["Servo", "1.7"]

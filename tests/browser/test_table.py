@@ -144,3 +144,57 @@ def test_what_cannot_be_read_or_finds_no_room_is_told(open_page: OpenPage, site_
     expect(page.locator("#table-problem")).to_be_empty()
     paste(page.locator("#table-text"), "Name;Mass\nonly;1 g\n")
     expect(page.locator("#table-take")).to_have_text("Add 1 part")
+
+
+def test_a_csv_of_others_is_shown_first_and_ours_goes_straight_in(open_page: OpenPage, site_url: str) -> None:
+    page = empty(start(open_page(), site_url))
+    file: FilePayload = {"name": "gear.csv", "mimeType": "text/csv", "buffer": b"name;mass [g];colour\nFin;1;red\n"}
+    page.set_input_files("#file", file)
+    expect(page.locator("#table-preview")).to_contain_text("left aside: no field is called so")
+    expect(page.locator(ROWS)).to_have_count(0)
+    page.click("#table-take")
+    expect(page.locator(ROWS)).to_have_count(1)
+    with page.expect_download() as caught:
+        press(page, "#save-csv")
+    own: FilePayload = {"name": "own.csv", "mimeType": "text/csv", "buffer": caught.value.path().read_bytes()}
+    page.set_input_files("#file", own)
+    expect(page.locator(ROWS)).to_have_count(2)
+    expect(page.locator("#table-dialog")).to_be_hidden()
+    own["buffer"] += b"cell,a,1\ncell,b,1\n"  # of two cells one finds no place
+    page.set_input_files("#file", own)
+    expect(page.locator("#table-preview")).to_contain_text("A cell is left aside: a budget has only one.")
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_a_list_goes_into_the_box_and_comes_out_again(open_page: OpenPage, site_url: str, width: int) -> None:
+    page = start(open_page(width, 844), site_url + "box.html")
+    page.click("#paste")
+    text = "Part\tType\tWeight (g)\tOn the scale (g)\tPcs\nleft\tservo\t1,3\t1,5\t2\nhook\twinch\t\t\t1\n"
+    paste(page.locator("#table-text"), text)
+    preview = page.locator("#table-preview")
+    for said in (
+        "“Count” belongs to a model, not to a part in the box.",
+        "Weighed as well as planned: 1. The box keeps the weighed mass alone.",
+        "Row 3: “winch” is no kind that is known here; it comes in as other.",
+        "Row 3: “hook” has no mass: the finder leaves it out until it has one.",
+    ):
+        expect(preview).to_contain_text(said)
+    expect(page.locator("#table-take")).to_have_text("Add 2 parts")
+    page.click("#table-take")
+    expect(page.locator("#table-dialog")).to_be_hidden()
+    expect(page.locator("#count")).to_have_text("2 parts")
+    kept = page.evaluate("JSON.parse(localStorage.getItem('thistledown.box')).parts")
+    assert kept == [
+        {"kind": "servo", "name": "left", "mass": "1,5 g", "known_by": "weighed"}, {"kind": "other", "name": "hook"}
+    ]  # fmt: skip
+    page.evaluate(f"({PASTE})(document.body, {text!r})")  # beside the fields
+    expect(preview).to_contain_text("In the box already, and not put in again: 2.")
+    expect(page.locator("#table-take")).to_be_disabled()
+    page.keyboard.press("Escape")
+    page.click("#told button")
+    expect(page.locator("#count")).to_have_text("0 parts")
+    page.set_input_files("#file", book())
+    expect(page.locator("#table-source")).to_have_text("Gear.XLSX")
+    page.click("#table-take")
+    expect(page.locator("#table")).to_contain_text("left")
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")

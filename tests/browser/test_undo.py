@@ -79,6 +79,7 @@ def test_a_part_of_the_box_and_a_dropped_file_can_be_taken_back(open_page: OpenP
     assert rows(page) != before
     csv = b"kind;name;mass [g]\nother;from a file;1\n"
     page.set_input_files("#file", {"name": "gear.csv", "mimeType": "text/csv", "buffer": csv})
+    page.click("#table-take")
     expect(page.locator(ROWS)).to_have_count(len(before) + 1)
     fill_in(page, {"name": "Typed since"})
     page.click(UNDO)

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 import calc
-from calc.__main__ import command
+from calc.__main__ import command, main
 from calc.document.entries import GearRow, Model
 from calc.document.fields import Entry
 from tests.support import ROOT, demo_documents
@@ -136,6 +136,31 @@ def test_the_example_of_the_readme() -> None:
     with pytest.raises(calc.BudgetError) as caught:
         eval(refused, {"calc": calc})
     assert told.splitlines() == "".join(traceback.format_exception_only(caught.value)).splitlines()
+
+
+def readme_sheets() -> list[tuple[list[str], str]]:
+    """Return the commands of the README that are shown with what they print: arguments, text."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    blocks = re.findall(r"```\n\$ \.venv/bin/python -m calc (.*)\n((?:.*\n)*?)```", text)
+    return [(arguments.split(), shown) for arguments, shown in blocks]
+
+
+def test_the_readme_shows_two_commands() -> None:
+    assert [arguments[0] for arguments, _ in readme_sheets()] == ["site_src/demo/sedge-wren.json", "finder"]
+
+
+@pytest.mark.parametrize(("arguments", "shown"), readme_sheets())
+def test_what_the_readme_shows_is_what_the_command_prints(
+    arguments: list[str], shown: str, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """To the letter; a line with an ellipsis stands for lines left out."""
+    monkeypatch.chdir(ROOT)
+    assert main(arguments) == 0
+    printed = capsys.readouterr().out
+    for part in shown.split("  …\n"):
+        assert part.strip("\n") in printed
+    assert printed.startswith(shown.split("  …\n", maxsplit=1)[0].rstrip("\n"))
+    assert printed.rstrip("\n").endswith(shown.split("  …\n")[-1].strip("\n"))
 
 
 def test_what_the_installed_program_calls(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:

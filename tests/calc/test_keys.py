@@ -21,16 +21,22 @@ from calc.compare.sides import compare
 from calc.data import as_json
 from calc.document.box import read_box
 from calc.document.budget import read
+from calc.fitting.data import as_json as room_json
+from calc.fitting.find import find as find_room
+from calc.fitting.find import in_one_go
 from calc.savings.data import as_json as saved_json
 from calc.savings.find import find as find_savings
 from calc.search import finder
 from calc.search.data import as_json as found_json
 from calc.subjects.airframe.templates import started
+from calc.subjects.flights import logfile, logwords
 from calc.subjects.listed import SUBJECTS
-from tests.calc.full import AIRFRAME, RECEIVER, full
+from tests.calc.full import BY_PARTS, RECEIVER, full
+from tests.calc.search.test_finder_room import BAY, BOARD, CELL, LINK, SERVO
+from tests.calc.subjects.flights.made import flight, table
 from tests.support import SITE_SRC, demo_documents
 
-ANSWER, CHANGED, COMPARED, SAVED, FOUND, REFUSED = keys.PLACES
+ANSWER, CHANGED, COMPARED, SAVED, FOUND, ROOM, LOGGED, REFUSED = keys.PLACES
 VARIES = (
     (re.compile(r"^list\[\](\.of\[\])?\.facts\.\w+"), r"list[]\1.facts.FACT"),
     (re.compile(r"^list\[\]\.parts\.\w+"), "list[].parts.PART"),
@@ -76,8 +82,18 @@ def documents() -> tuple[dict[str, Any], ...]:
     found.append({**wren, "model": {**wren["model"], "maximum": "90 g"}})
     gear = [{**row, "draw_known_by": "guess"} if "draw" in row else row for row in wren["gear"]]
     found.append({**wren, "cell": {**wren["cell"], "capacity": "4 mAh"}})  # emptied more than five times an hour
+    found.append(full())  # with a rubber motor and its propeller's stream
+    timed = {"timed_height": "90 m", "timed_glide": "60 s", "timed_motor": "60 s"}  # more than the rubber holds
+    found.append({**wren, "air": {**wren["air"], **timed}})
     found.append(full())  # with a rubber motor
-    found.append({**full(), "airframe": AIRFRAME})
+    found.append({**full(), **BY_PARTS})
+    sized = [{**row, "length": "20 mm", "width": "12 mm", "height": "6 mm"} for row in gear[:2]]
+    for length in ("30 mm", "90 mm"):
+        bay = {"length": length, "width": "14 mm", "height": "8 mm", "station": "20 mm"}
+        found.append({**wren, "gear": [{**sized[0], "station": "60 mm"}, sized[1]], "bays": [bay]})
+    found.append({**wren, "gear": [{**sized[0], "length": "95 mm"}], "bays": [bay]})
+    flights = [{"sink": f"{sink} m/s"} for sink in (0.45, 0.46, 0.44, 0.1)]
+    found.append({**full(), "flights": flights})  # the last far off
     return (*found, {**wren, "gear": gear})
 
 
@@ -117,7 +133,32 @@ def test_of_a_search() -> None:
     quiet = [{"kind": kind, "mass": "1 g", "draw": "9 mA"} for kind in ("receiver", "servo", "linkage")]
     quiet.append({"kind": "cell", "mass": "1 g", "capacity": "40 mAh"})
     came |= set(paths(found_json(finder.answer({"model": {"airframe": "40 g"}}, read_box({"parts": quiet})))))
+    tight = read_box({"parts": [SERVO, BOARD, LINK, {**CELL, "length": "30 mm"}]})
+    came |= set(paths(found_json(finder.answer({"model": {"airframe": "60 g"}, "bays": [BAY]}, tight))))
     assert_told(came, FOUND)
+
+
+def test_of_the_room() -> None:
+    gear = [{"kind": "servo", "mass": "2 g", "length": "20 mm", "width": "12 mm", "height": "6 mm"}] * 2
+    parts = [{"kind": "servo", "name": "small", "mass": "1 g", "length": "9 mm", "width": "9 mm", "height": "6 mm"}]
+    tight = {"length": "31 mm", "width": "13 mm", "height": "7 mm"}
+    taper = {"kind": "tapered", "length": "50 mm", "width": "14 mm", "height": "9 mm", "station": "10 mm",
+             "back_width": "20 mm", "back_height": "20 mm"}  # fmt: skip
+    balance = {"airframe_at": "168 mm", "target": "120 mm", "nose_at": "10 mm", "tail_at": "520 mm"}
+    placed = [{**each, "station": "200 mm"} for each in gear]
+    came: set[str] = set()
+    for document in (
+        {"gear": gear, "bays": [tight]},
+        {"gear": [{**gear[0], "length": "90 mm"}], "bays": [{**taper, "station": ""}]},
+        {"model": {"airframe": "40 g"}, "gear": placed, "bays": [taper], "balance": balance},
+        {"gear": gear},
+    ):
+        came |= set(paths(room_json(in_one_go(find_room(document, read_box({"parts": parts}))))))
+    assert_told(came, ROOM)
+
+
+def test_of_a_log() -> None:
+    assert_told(set(paths(logwords.as_json(logfile.read(table(flight()))))), LOGGED)
 
 
 def test_of_errors(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -156,6 +197,6 @@ def test_of_savings() -> None:
     coat = {"shape": "finish", "material": "dope", "span": "800 mm", "root": "100 mm"}
     documents = [
         {**started({"air": air, "model": {"use": "sport", "rubber": "9 g"}}, "thirty-inch"), "gear": [RECEIVER]},
-        {"airframe": {"parts": [cover, coat]}},
+        {"airframe": [cover, coat]},
     ]
     assert_told({path for each in documents for path in paths(saved_json(find_savings(each)))}, SAVED)

@@ -7,12 +7,12 @@ from typing import Any
 import jsonschema  # the reference library in Python (python-jsonschema), draft 2020-12
 import pytest
 
-from calc.document.blocks import BoxPart, places
+from calc.document.blocks import LISTS, BoxPart, places
 from calc.document.box import read_box
 from calc.document.budget import read
 from calc.document.fields import ChoiceField, WholeField, described, key_of
 from calc.document.schema import DIALECT, box_schema, budget_schema
-from tests.corpus import all_paths, first_row, with_odd
+from tests.corpus import all_paths, with_odd
 from tests.support import SITE_SRC, demo_documents
 
 BUDGET: Any = jsonschema.Draft202012Validator(budget_schema())
@@ -59,7 +59,7 @@ def test_where_reading_refuses_by_kind_the_schema_does(path: str, odd: str) -> N
 
 def _text_for_a_number(path: str, odd: str) -> bool:
     """Return whether a whole number is none, or a quantity is true: the schema sees these, by other codes."""
-    kinds = {f"{first_row(place)}.{key_of(name)}".lstrip("."): field
+    kinds = {f"{f'{place}.0' if place in LISTS else place}.{key_of(name)}".lstrip("."): field
              for place, kind in places() for name, field in described(kind).items()}  # fmt: skip
     if isinstance(kinds[path], WholeField):
         return odd in ("true", '"nonsense"')

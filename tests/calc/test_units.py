@@ -193,3 +193,8 @@ def test_an_unknown_unit_is_told_with_its_first_twenty_letters() -> None:
     with pytest.raises(QuantityError) as refused:
         units.parse("1 abcdefghijklmnopqrstuvwxyz", "mass", "metric")
     assert refused.value.facts["unit"] == "abcdefghijklmnopqrst"
+
+
+def test_the_last_place_of_a_text_without_a_number_is_refused() -> None:
+    with pytest.raises(QuantityError, match="not_a_number"):
+        units.last_place("g", "mass")

@@ -26,8 +26,8 @@ def layers(key: str, label: str) -> dict[str, bool]:
     budget: dict[str, Any] = {"gear": [part]}
     lowered = label[:1].lower() + label[1:]
     bad = read({"gear": [{key: "3 g"}]}).problems
-    form = render("form.html", {"view": view(budget)})
-    part_form = render("boxpart.html", {"part": part_view(part, "metric")})
+    form = " ".join(render("form.html", {"view": view(budget)}).split())
+    part_form = " ".join(render("boxpart.html", {"part": part_view(part, "metric")}).split())
     table = render("boxtable.html", {"box": box_view({"parts": [part]})})
     taken = box.take({"gear": [{"station": "1 in", "count": 2, key: "1 in"}]}, part, "gear.0", "metric")
     gear = gearcsv.gear_from_csv(gearcsv.gear_to_csv(budget), {}).document["gear"][0]

@@ -39,6 +39,7 @@ def test_has_no_tests_no_tools_and_nothing_compiled(names: list[str]) -> None:
 
 def test_has_nothing_of_the_command(names: list[str]) -> None:
     """A page needs neither its arguments nor its streams nor what explains its JSON."""
+    assert not [name for name in names if name.startswith("calc/flightlog")]
     of_the_command = {"__main__.py", "commands.py", "keys.py", "refusals.py", "streams.py", "text.py", "keys.txt"}
     assert not [name for name in names if name.startswith("calc/") and Path(name).name in of_the_command]
 

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from site_src.app import bridge
-from tests.support import SITE_SRC, demo_documents
+from tests.support import SITE_SRC, demo_documents, squeezed
 
 
 def ask(method: str, **params: Any) -> dict[str, Any]:
@@ -90,12 +90,12 @@ def test_a_box_of_any_shape_is_answered(raw: object) -> None:
 def test_a_place_for_gear_that_is_not_all_counted_fits_only_so_far() -> None:
     model = {"name": "  ", "model": {"airframe": "60 g"}}
     whole = {"gear": [{"kind": "receiver", "mass": "1 g"}]}
-    html = ask("places", document=whole, others=[["  ", model]])["result"]["html"]
+    html = squeezed(ask("places", document=whole, others=[["  ", model]])["result"]["html"])
     assert "It fits 1 of 1 model." in html
     assert "without a name" in html
     assert "No minimum in the table, so the share rule cannot say: " in html
     lacking = {"gear": [*whole["gear"], {"kind": "servo"}]}
-    html = ask("places", document=lacking, others=[["x", model]])["result"]["html"]
+    html = squeezed(ask("places", document=lacking, others=[["x", model]])["result"]["html"])
     assert "It fits 0 of 1 model." in html
     assert "fits so far" in html
 

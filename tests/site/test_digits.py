@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from calc.dimensions import DIMENSIONS
 from calc.document.box import read_box
 from calc.search import finder
 from site_src.app.boxview import box_view
@@ -17,9 +18,10 @@ from site_src.app.placesview import places_view
 from site_src.app.render import render
 from site_src.app.sheetview import sheet_view
 from site_src.app.view import view
-from tests.support import SITE_SRC, demo_documents, shown_html
+from tests.support import SITE_SRC, demo_documents, shown_html, squeezed
 
 DEMOS = demo_documents()
+UNITS = {label for dimension in DIMENSIONS.values() for label in dimension.units if label}
 SYSTEMS = ("metric", "imperial")
 COUNTED = {
     "no",
@@ -86,7 +88,7 @@ class Texts(HTMLParser):
 
 def texts(html: str) -> list[tuple[frozenset[str], str, str]]:
     parser = Texts()
-    parser.feed(html)
+    parser.feed(squeezed(html))
     assert parser.open == []
     return parser.found
 
@@ -114,10 +116,14 @@ def figures(number: str) -> int:
 
 
 def allowed(number: str, unit: str) -> bool:
-    """Return whether a number has no more digits than the rule in `calc.digits` gives its unit."""
+    """Return whether a number has no more digits than the rule in `calc.digits` gives its unit.
+
+    A unit that is not in the table, but one that quantities have, gets two figures, as what is worked out does: a new
+    subject that keeps to that has nothing to add here. Any other word is no unit.
+    """
     size, behind = abs(float(number.replace("−", "-"))), decimals(number)
     whole_from_ten = behind <= (1 if size < 9.95 else 0)
-    return {
+    rule = {
         "g": behind <= (1 if size >= 9.995 else 2 if size >= 0.00995 else 3),
         "oz": behind <= (3 if size >= 0.000995 or size == 0 else 4),
         "mm": behind <= 1, "in": behind <= 2, "tex": behind == 0, "lb": behind <= 2,
@@ -129,7 +135,16 @@ def allowed(number: str, unit: str) -> bool:
         "N": figures(number) <= 4, "ozf": figures(number) <= 4, "°": whole_from_ten, "times": figures(number) <= 2,
         "%": behind <= 1, "s": whole_from_ten, "min": behind == 0, "h": behind == 0, "°C": behind == 0,
         "°F": behind == 0, "Φ": figures(number) <= 2,
-    }[unit]  # fmt: skip
+    }  # fmt: skip
+    return rule.get(unit, unit in UNITS and figures(number) <= 2)
+
+
+@pytest.mark.parametrize(
+    ("number", "unit", "kept"),
+    [("4.5", "J", True), ("350", "ft·lbf", True), ("351", "J", False), ("1", "of", False), ("3", "", False)],
+)
+def test_a_unit_that_no_page_has_shown_yet_gets_two_figures(number: str, unit: str, kept: bool) -> None:
+    assert allowed(number, unit) == kept
 
 
 def document(name: str, system: str) -> dict[str, Any]:

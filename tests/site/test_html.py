@@ -13,7 +13,7 @@ from site_src.app.sheetview import sheet_view
 from site_src.app.view import view
 from site_src.tools.environment import node
 from tests.calc.document.test_hostile import DOCUMENTS, EVIL
-from tests.support import SITE_SRC, shown_html
+from tests.support import SITE_SRC, shown_html, squeezed
 
 CHECKER = SITE_SRC / "node_modules" / "html-validate" / "bin" / "html-validate.mjs"
 
@@ -54,3 +54,18 @@ def test_pages_of_odd_documents(tmp_path: Path) -> None:
 def test_the_checker_finds_what_is_wrong(tmp_path: Path) -> None:
     (tmp_path / "bad.html").write_text("<!doctype html><p><div>x</div></p><img src=x>", encoding="utf-8")
     assert "error" in complaints(tmp_path / "bad.html")
+
+
+@pytest.mark.parametrize(
+    ("html", "left"),
+    [
+        ("<td>1\n  of <b>2</b>\n</td>\n  <td>", "<td>1 of <b>2</b></td><td>"),
+        ("<p>in\n  <b>hand</b> <i>now</i>,\n", "<p>in <b>hand</b> <i>now</i>, "),  # a blank that a reader sees stays
+        ("<b>over</b>all", "<b>over</b>all"),  # and none comes
+        ("<pre>a</pre> <param>", "<pre>a</pre> <param>"),  # of a like name
+        ("8\u00a0g\n</dd>", "8\u00a0g</dd>"),
+    ],
+)
+def test_squeezed_html_reads_as_before(html: str, left: str) -> None:
+    """What the tests of exact HTML compare."""
+    assert squeezed(html) == left

@@ -11,7 +11,7 @@ from site_src.app import bridge
 from site_src.app.pages import FIRST, class_rows, pages
 from site_src.tools import site
 from site_src.tools.environment import SetupError
-from tests.support import ROOT, demo_documents
+from tests.support import ROOT, SITE_SRC, demo_documents, squeezed
 
 HTML = pages()
 
@@ -64,6 +64,26 @@ def test_links_lead_to_files_of_the_site(page: str, built_site: Path) -> None:
             assert not target or (built_site / target).is_file()
 
 
+def names(folder: str, ending: str) -> set[str]:
+    return {path.stem for path in (SITE_SRC / folder).glob(f"*{ending}")}
+
+
+def test_each_template_of_a_page_is_a_page_with_its_own_script_and_a_place_in_the_navigation() -> None:
+    """Else nobody sees what was left out of a new page: it is not built, starts nothing, or no link leads there."""
+    asked, reached = {}, set()
+    for file in HTML:
+        tags = tags_of(file)
+        name = next(attributes["data-page"] for tag, attributes in tags if tag == "html")
+        asked[name] = [attributes["src"] for tag, attributes in tags if tag == "script"]
+        current = [attributes["href"] for _, attributes in tags if attributes.get("aria-current") == "page"]
+        reached |= {name} if set(current) == {file} else set()
+    assert set(asked) == names("templates/pages", ".html")
+    assert reached == set(asked)
+    own = names("scripts/pages", ".mjs")
+    assert asked == {name: ["begin.js", f"{name}.mjs"] if name in own else [] for name in asked}
+    assert own <= set(asked)
+
+
 def test_the_example_stands_fully_worked_out_in_the_page() -> None:
     """The very HTML that the worker would give for it."""
     request = json.dumps({"id": 1, "method": "form", "params": {"document": demo_documents()[FIRST]}})
@@ -88,9 +108,10 @@ def test_class_table_tells_what_the_share_rule_leaves() -> None:
 
 
 def test_every_class_figure_is_shown_with_where_it_was_read() -> None:
+    html = squeezed(HTML["classes.html"])
     for row in class_rows():
         assert row.rule.source
-        assert f'{row.rule.name}<br><span class="ounces">{row.rule.as_of}</span>' in HTML["classes.html"]
+        assert f'{row.rule.name}<br><span class="ounces">{row.rule.as_of}</span>' in html
         assert f'id="{row.rule.id}"' in HTML["classes.html"]
     assert HTML["classes.html"].count('class="source"') == len(list(class_rows()))
 

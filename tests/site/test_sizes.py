@@ -9,7 +9,7 @@ import pytest
 from tests.support import ROOT, SITE_SRC
 
 MOST_PYTHON, MOST_SCRIPT = 300, 250  # lines
-WIDEST = 120  # letters; biome breaks code, not comments and texts
+WIDEST = 120  # letters, of scripts and templates; biome breaks code, not comments and texts
 STATE = re.compile(r"^(?:export )?(?:let|var)\b", re.MULTILINE)
 
 
@@ -23,6 +23,11 @@ def python_files() -> Iterator[Path]:
 def scripts() -> list[Path]:
     """Return what runs in the browser, as it was written."""
     return [*sorted((SITE_SRC / "scripts").rglob("*.mjs")), *sorted((SITE_SRC / "static").glob("*.js"))]
+
+
+def templates() -> list[Path]:
+    """Return what pages are made of."""
+    return [*sorted((SITE_SRC / "templates").rglob("*.html")), *sorted((SITE_SRC / "subjects").rglob("*.html"))]
 
 
 def name(path: Path) -> str:
@@ -46,6 +51,14 @@ def test_no_script_is_too_long_or_too_wide() -> None:
     assert len(found) > 40
     assert {name(path): len(lines(path)) for path in found if len(lines(path)) > MOST_SCRIPT} == {}
     assert [name(path) for path in found if any(len(line) > WIDEST for line in lines(path))] == []
+
+
+def test_no_template_is_too_wide() -> None:
+    """A long attribute is put together with `~`, so that there is no exception."""
+    found = templates()
+    assert len(found) > 70
+    wide = [f"{name(path)}:{at}" for path in found for at, line in enumerate(lines(path), 1) if len(line) > WIDEST]
+    assert wide == []
 
 
 def test_no_script_keeps_state_beside_an_object() -> None:

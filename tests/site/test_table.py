@@ -12,9 +12,10 @@ from site_src.app.render import render
 from tests.calc.document.test_hostile import EVIL
 from tests.site.test_bridge import MARKUP, ask
 from tests.site.test_html import complaints
-from tests.support import PyodideBridge
+from tests.support import SITE_SRC, PyodideBridge, squeezed
 from tests.workbooks import ods, ods_number, ods_row, ods_table, ods_text, xlsx
 
+DEMO = SITE_SRC / "demo"
 BLOCK = "Name\tWeight (gr)\tType\tNotes\nleft\t1,7\tservo\tgood\n1S\t1,0\tlipo\t\nhook\t0,3\twinch\t\nTotal\t3,0\t\t\n"
 BUDGET: dict[str, Any] = {"units": "metric", "gear": [{"kind": "servo"}]}
 
@@ -50,7 +51,7 @@ def test_a_pasted_block_is_shown_before_it_is_taken() -> None:
         'name="unit-1"',
         "3 parts would come in",
     ):
-        assert piece in shown["html"]
+        assert piece in squeezed(shown["html"])
 
 
 def test_taken_it_stands_in_the_gear_and_what_was_left_aside_is_said() -> None:
@@ -195,3 +196,51 @@ def test_cpython_and_pyodide_read_the_same_tables(pyodide_bridge: PyodideBridge)
         for method in ("table_preview", "table_take"):
             request = json.dumps({"v": 1, "id": 1, "method": method, "params": {"table": table, "document": BUDGET}})
             assert json.loads(pyodide_bridge.ask(request)) == json.loads(bridge.handle(request))
+
+
+def test_a_list_goes_into_the_box_as_the_gear_takes_it() -> None:
+    """Shown first, then taken; what is there already is left aside, and a full box says so."""
+    box = {"units": "metric", "parts": [{"kind": "servo", "name": "left", "mass": "1,7 gr", "known_by": "guess"}]}
+    shown = ask("box_table_preview", table={"text": BLOCK}, document=box)["result"]
+    assert (shown["adds"], shown["aside"][0]) == (2, "In the box already, and not put in again: 1.")
+    assert "station" not in [each["value"] for each in shown["fields"]]
+    assert "2 parts would come in" in shown["html"]
+    taken = ask("box_table_take", table={"text": BLOCK}, document=box)["result"]
+    assert [part["name"] for part in taken["document"]["parts"]] == ["left", "1S", "hook"]
+    assert [part["name"] for part in taken["parts"]] == ["1S", "hook"]
+    assert taken["told"] == "2 parts are added to the box."
+    assert ask("box_table_take", table={"text": "Name\nM\ufffdwe\n"}, document={})["result"]["told"].startswith(
+        "1 part is added to the box. Some letters"
+    )
+    full = ask("box_table_preview", table={"text": BLOCK}, document={"parts": [{"name": str(n)} for n in range(4999)]})
+    assert full["result"]["adds"] == 0
+    assert full["result"]["problem"] == "The budget: The list has 3 parts, but a box holds 5000 and has 4999."
+
+
+def test_only_what_the_page_wrote_itself_goes_straight_in() -> None:
+    own = ask("gear_csv", document=json.loads((DEMO / "gnat.json").read_text("utf-8")))["result"]["text"]
+    into = {"units": "metric"}
+    assert ask("open_any", text=own, document=into)["result"]["plain"] is True
+    assert ask("open_any", text='{"name": "a"}', document=into)["result"]["plain"] is True
+    for text in (
+        "kind;name;mass [g]\nservo;a;1\n",
+        own + "cell,a\r\ncell,b\r\n",
+        own.replace("Kind", "kind", 1),
+        own + "\ufffd\r\n",
+    ):
+        assert ask("open_any", text=text, document=into)["result"]["plain"] is False
+    box = ask("box_csv", box=json.loads((DEMO / "box.json").read_text("utf-8")))["result"]["text"]
+    assert ask("box_open", text=box)["result"]["plain"] is True
+    assert ask("box_open", text='{"parts": [{"mass": "x"}]}')["result"]["plain"] is True
+    for text in (own, box + "servo,a,x\r\n", "kind;name\nservo;a\n"):
+        assert ask("box_open", text=text)["result"]["plain"] is False
+
+
+def test_what_was_typed_is_converted_and_told() -> None:
+    found = ask("convert", document={"units": "imperial", "gear": [{"mass": "1.3 g", "known_by": "maker"}]})["result"]
+    assert found["document"]["gear"][0]["mass"] == "0.046 oz"
+    assert (found["count"], found["told"]) == (1, "1 entry is converted; rounding moved none by more than 0.3 %.")
+    assert ask("convert", document=5)["result"]["told"].startswith("Nothing to convert")
+    assert ask("convert", document={"model": {"airframe": "1 oz"}, "cell": {"mass": "1 oz"}})["result"][
+        "told"
+    ].startswith("2 entries are converted")

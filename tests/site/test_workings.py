@@ -15,7 +15,7 @@ from site_src.app.stockview import stock_view
 from site_src.app.sums import Working
 from site_src.app.why import PARTS, workings
 from site_src.subjects.listed import ROOMS
-from tests.calc.full import AIRFRAME
+from tests.calc.full import BY_PARTS
 from tests.support import demo_documents
 
 MORE: dict[str, dict[str, Any]] = {
@@ -41,15 +41,37 @@ MORE: dict[str, dict[str, Any]] = {
         "air": {"launch": "rubber", "rubber_energy": "5 kJ/kg", "timed_height": "30 m", "timed_glide": "70 s",
                 "timed_motor": "25 s"}},
     "an airframe part by part": {
-        "gear": [{"kind": "receiver", "mass": "1 g", "station": "90 mm"}], "airframe": AIRFRAME,
+        "gear": [{"kind": "receiver", "mass": "1 g", "station": "90 mm"}], **BY_PARTS,
         "model": {"target": "60 g", "rubber": "10 g"}, "balance": {"target": "170 mm", "rubber_at": "200 mm"}},
     "many parts": {"gear": [{"kind": "receiver", "mass": "1 g"}], **started({}, "thirty-inch")},
+    "a surface in the propeller's stream": {
+        "model": {"airframe": "34 g", "wing_area": "9 dm^2", "rubber": "10 g"},
+        "surface": {"kind": "hinged", "span": "90 mm", "chord": "62 mm", "flap_chord": "26 mm", "deflection": "20 deg",
+                    "actuator": "linear servo", "horn": "6 mm", "stroke": "3 mm", "thrust": "25 gf"},
+        "air": {"launch": "rubber", "rubber_energy": "4.5 kJ/kg", "efficiency": "50 %", "motor_run": "30 s",
+                "propeller_diameter": "240 mm"}},
+    "an electric motor's stream": {
+        "model": {"airframe": "34 g", "wing_area": "6 dm^2"},
+        "surface": {"kind": "whole", "span": "90 mm", "chord": "40 mm", "deflection": "20 deg",
+                    "actuator": "coil actuator", "torque": "1 mN m"},
+        "air": {"launch": "motor", "work": "40 J", "efficiency": "50 %", "motor_run": "20 s",
+                "propeller_diameter": "125 mm"}},
     "a rubber motor and a propeller": {
         "gear": [{"kind": "receiver", "mass": "1 g", "draw": "20 mA"}],
         "model": {"airframe": "50 g", "wing_area": "9 dm^2", "rubber": "12 g"},
         "air": {"launch": "rubber", "rubber_energy": "5 kJ/kg", "efficiency": "50 %", "motor_run": "25 s",
                 "propeller": "folded"},
-        "motor": {"strands": 6, "width": "3 mm", "thickness": "1 mm", "mass": "10 g", "braid": 40}},
+        "motor": {"strands": 6, "width": "3 mm", "thickness": "1 mm", "mass": "10 g", "braid": 40},
+        "field": {"wind": "2 m/s", "wind_at": "2.5 m", "length": "200 m", "circle": "9 s"},
+        "flights": [{"height": "30 m", "glide": "80 s"}],
+        "radio": {"power": "20 dBm", "sensitivity": "-95 dBm", "trees": "12 m", "check_distance": "30 m",
+                  "check_less": "30 dB"}},
+    "two bays, a tube and one that tapers": {
+        "gear": [{"kind": "servo", "mass": "2 g", "length": "20 mm", "width": "12 mm", "height": "6 mm"},
+                 {"kind": "receiver", "mass": "1 g", "length": "33 mm", "width": "21 mm", "height": "9 mm"}],
+        "bays": [{"kind": "tube", "length": "40 mm", "width": "15 mm"},
+                 {"kind": "tapered", "length": "50 mm", "width": "22 mm", "height": "10 mm", "back_width": "30 mm",
+                  "back_height": "20 mm"}]},
 }  # fmt: skip
 
 
@@ -68,7 +90,18 @@ def everything() -> list[tuple[str, Working]]:
 LONG = "mN·m kg/m³ kg/m² g/cm³ m/s² m/s N/tex g/m² g/m µm ml mAh mA mm⁴ mm² GPa Pa oz in mm kg tex min m²"
 SHORT = "Ω g m s V A W N J % °"
 UNIT = rf"(?<=[0-9)])\s?(?:{'|'.join([*LONG.split(), *SHORT.split()])})"
-WORDS = {"√": "sqrt", "×": "*", "−": "-", "²": "**2", "⌊": "floor(", "⌉": ")", "⌋": ")", "⌈": "ceil(", "π": "pi"}
+WORDS = {
+    "√": "sqrt",
+    "×": "*",
+    "−": "-",
+    "²": "**2",
+    "⌊": "floor(",
+    "⌉": ")",
+    "⌋": ")",
+    "⌈": "ceil(",
+    "π": "pi",
+    "^": "**",
+}
 
 
 def worked_out(text: str) -> float:

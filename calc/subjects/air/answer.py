@@ -2,20 +2,21 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from math import exp
 from typing import Literal
 
 from calc.document.budget import Budget
 from calc.subject import Answered, Answers, Needs, value
 from calc.subjects.air import climb, sums
-from calc.subjects.air.climb import Flight, Range
+from calc.subjects.air.climb import ENERGY_LAUNCHES, Flight, Range
 from calc.subjects.air.entries import Air
+from calc.subjects.flights.answer import FlightsBlock
 from calc.subjects.limits.allowance import TIE_KG
 from calc.subjects.limits.answer import Limits
 from calc.subjects.power.entries import Session
 from calc.subjects.weights.answer import ClassMass, ModelMass, Weights, airframe_missing
 from calc.vocabulary import Origin, Regime
 
-ENERGY_LAUNCHES = ("rubber", "motor", "catapult")
 STEPS = 60  # points of the curve over gear mass
 
 
@@ -30,6 +31,7 @@ class Conditions:
     lift_coefficient: float
     aside_glide_factor: float | None = None  # given, but a timed flight goes before it
     left: tuple[float, float, float] = (1.0, 1.0, 1.0)  # of Φ with the propeller in the glide: least, usual, most
+    flown: FlightsBlock | None = None  # what flights taught, where Φ is theirs
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -73,7 +75,8 @@ NEEDED = (
 
 
 def air(
-    budget: Budget, model: ModelMass, gear_kg: float, class_: ClassMass, ballast_kg: float
+    budget: Budget, model: ModelMass, gear_kg: float, class_: ClassMass, ballast_kg: float,
+    flown: FlightsBlock | None = None,
 ) -> tuple[AirBlock | None, tuple[str, ...]]:  # fmt: skip
     """Return the air block, or None, and the paths of the fields that it or its times wait for."""
     needs = Needs(budget)
@@ -90,7 +93,7 @@ def air(
         minimum_kg=(class_.minimum_kg or 0.0) if budget.model.use.value == "contest" else 0.0,
     )
     mass_kg = filled.mass(gear_kg + ballast_kg)
-    conditions = _conditions(block, budget.session or Session(), area_m2, mass_kg)
+    conditions = _conditions(block, budget.session or Session(), area_m2, mass_kg, flown)
     _half_timed(needs, block)
     return _worked_out(needs, block, filled, conditions, gear_kg, ballast_kg), needs.missing
 
@@ -114,11 +117,15 @@ class _Filled:
         return max(self.minimum_kg, self.airframe_kg + aboard_kg) + self.rubber_kg
 
 
-def _conditions(block: Air, session: Session, area_m2: float, mass_kg: float) -> Conditions:
+def _conditions(
+    block: Air, session: Session, area_m2: float, mass_kg: float, flown: FlightsBlock | None
+) -> Conditions:  # fmt: skip
     density = sums.density(block.field_height.value, session.temperature.value)
     given = value(block.glide_factor)
     origin: Origin
-    if block.timed_height is not None and block.timed_glide is not None:  # measured goes before given
+    if flown is not None and flown.factor is not None:  # which holds what was timed or given
+        factor, origin = flown.factor.value, "flown"
+    elif block.timed_height is not None and block.timed_glide is not None:  # measured goes before given
         heights = (block.timed_height.value, block.timed_glide.value)
         factor, origin = sums.glide_factor_of(*heights, mass_kg, area_m2, density), "timed"
     else:
@@ -130,7 +137,8 @@ def _conditions(block: Air, session: Session, area_m2: float, mass_kg: float) ->
         glide_factor_from=origin,
         lift_coefficient=block.lift.value,
         aside_glide_factor=given if origin == "timed" else None,
-        left=climb.PROPELLER["in it" if origin == "timed" else block.propeller.value],
+        left=climb.PROPELLER["in it" if origin in ("timed", "flown") else block.propeller.value],
+        flown=flown if origin == "flown" else None,
     )
 
 
@@ -200,18 +208,18 @@ def _flown(
     energy_j = _energy(needs, block)
     if energy_j is None:
         return None, (None, "")
-    share, _ = efficiency = _efficiency(needs, block, mass_kg, energy_j)
+    share, _ = efficiency = _efficiency(needs, block, mass_kg, energy_j, conditions.flown)
     if share is None:
         needs.note("air.efficiency")
     if share is None or share > 1.0:  # a timed flight that used more than there was
         return None, efficiency
-    run_s = _run(block)
+    run_s = motor_run(block)
     return (
         lambda mass: Flight(energy_j=energy_j, efficiency=share, mass_kg=mass, motor_s=run_s, **air)
     ), efficiency  # fmt: skip
 
 
-def _run(block: Air) -> float:
+def motor_run(block: Air) -> float:
     """Return the motor run [s]: timed before told, none of a catapult; 0 where nobody says, so that all is glide."""
     if block.launch.value == "catapult":
         return 0.0
@@ -231,9 +239,15 @@ def _height_known(block: Air) -> bool:
 def _unsure(block: Air, conditions: Conditions, efficiency_from: str, flight: Flight) -> dict[str, tuple[float, float]]:
     """Return the low and high end of what no flight was timed for."""
     found = {"left": (conditions.left[0], conditions.left[2])}
-    if conditions.glide_factor_from != "timed":
+    if conditions.flown is not None and conditions.flown.factor is not None:
+        found["glide_factor"] = climb.either_way(conditions.glide_factor, exp(2.0 * conditions.flown.factor.u))
+    elif conditions.glide_factor_from != "timed":
         found["glide_factor"] = climb.either_way(conditions.glide_factor)
     if block.launch.value not in ENERGY_LAUNCHES or efficiency_from == "timed":
+        return found
+    flown = None if conditions.flown is None else conditions.flown.efficiency
+    if efficiency_from == "flown" and flown is not None:  # what was flown holds the energy and the motor run, too
+        found["efficiency"] = climb.either_way(flight.efficiency, exp(2.0 * flown.u), most=1.0)
         return found
     found["efficiency"] = climb.either_way(flight.efficiency, most=1.0)
     found["energy_j"] = climb.either_way(flight.energy_j)
@@ -251,9 +265,13 @@ def _energy(needs: Needs, block: Air) -> float | None:
     return rubber_kg * energy_j_kg if rubber_kg and energy_j_kg is not None else None
 
 
-def _efficiency(needs: Needs, block: Air, mass_kg: float, energy_j: float) -> tuple[float | None, Origin | Literal[""]]:
+def _efficiency(
+    needs: Needs, block: Air, mass_kg: float, energy_j: float, flown: FlightsBlock | None
+) -> tuple[float | None, Origin | Literal[""]]:  # fmt: skip
     if not needs.sound("air.efficiency", "air.timed_motor"):
         return None, ""
+    if flown is not None and flown.efficiency is not None:
+        return flown.efficiency.value, "flown"
     if block.timed_height is None or block.timed_glide is None or block.timed_motor is None:
         return (None, "") if block.efficiency is None else (block.efficiency.value, "given")
     timed = (block.timed_height.value, block.timed_glide.value, block.timed_motor.value)
@@ -273,5 +291,6 @@ def _points(
 def answer(budget: Budget, answers: Answers) -> Answered:
     """Return what the gear costs in the air, the lead for balance aboard."""
     weights, limits = answers.must(Weights), answers.must(Limits)
-    found, missing = air(budget, limits.model, weights.gear.expected_kg, limits.class_, limits.model.lead_kg)
+    flown = answers.of(FlightsBlock)
+    found, missing = air(budget, limits.model, weights.gear.expected_kg, limits.class_, limits.model.lead_kg, flown)
     return Answered(answer=found, missing={"air": missing})

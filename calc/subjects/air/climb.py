@@ -32,6 +32,7 @@ PROPELLER = {  # what is left of Φ: least, usual, most
     "free-wheeling": (0.70, 0.85, 0.95),
 }
 GUESSED_FACTOR = 1.25  # of Φ, share, energy or motor run that no flight was timed for, either way: our assumption
+ENERGY_LAUNCHES = ("rubber", "motor", "catapult")
 EFFICIENCY = (0.45, 0.58, 0.75)  # least, usual, most of small propellers; the usual one is their geometric mean
 
 

@@ -33,6 +33,8 @@ class Air:
     # s of climb under power
     motor_run: Entry[float] | None = quantity("Motor run", "time", 0.0, 3600.0)
     propeller: Entry[Propeller] = choice("Propeller in the glide", PROPELLERS, default="in it")
+    # m; with motor run and energy it tells how fast the air is at the tail
+    propeller_diameter: Entry[float] | None = quantity("Propeller diameter", "length", 0.02, 2.0)
     height: Entry[float] | None = quantity("Height of the launch", "height", 0.5, 500.0)  # m, of a towline or a throw
     timed_height: Entry[float] | None = quantity("Timed: height", "height", 0.5, 500.0)  # m reached in a timed flight
     timed_glide: Entry[float] | None = quantity("Timed: glide", "time", 1.0, 3600.0)  # s gliding from there

@@ -38,7 +38,13 @@ def geopotential(height_m: float) -> float:
 
 
 def standard_temperature(geopotential_m: float) -> float:
-    """Return the standard temperature [K] at a geopotential height [m], down to that of −500 m geometric."""
+    """Return the standard temperature [K] at a geopotential height [m].
+
+    Raises
+    ------
+    OutOfRangeError
+        Outside −500.1 m (just below −500 m geometric) to 11 000 m.
+    """
     return SEA_K - LAPSE_K_M * require("geopotential_m", geopotential_m, -500.1, 11_000.0)
 
 
@@ -81,6 +87,11 @@ def _positive(**values: float) -> None:
 def glide_speed(mass_kg: float, area_m2: float, density_kg_m3: float, lift_coefficient: float) -> float:
     """Return the speed in the glide [m/s].
 
+    Raises
+    ------
+    OutOfRangeError
+        If one of them is not above zero.
+
     Examples
     --------
     >>> round(glide_speed(0.100, 0.12, 1.225, 0.7), 3)
@@ -110,6 +121,11 @@ def sink_speed(mass_kg: float, area_m2: float, density_kg_m3: float, glide_facto
 def energy_time(energy_j: float, efficiency: float, mass_kg: float, sink_m_s: float) -> float:
     """Return the still-air time [s] of a flight that spends an energy: η E / (m g w).
 
+    Raises
+    ------
+    OutOfRangeError
+        If energy, mass or sink is not above zero, or the efficiency does not lie above 0 to 1.
+
     Examples
     --------
     >>> round(energy_time(50.0, 0.5, 0.065, 0.4), 1)
@@ -121,6 +137,11 @@ def energy_time(energy_j: float, efficiency: float, mass_kg: float, sink_m_s: fl
 
 def height_time(height_m: float, sink_m_s: float) -> float:
     """Return the still-air time [s] from a height [m].
+
+    Raises
+    ------
+    OutOfRangeError
+        If height or sink is not above zero.
 
     Examples
     --------
@@ -136,6 +157,11 @@ def glide_factor_of(
 ) -> float:  # fmt: skip
     """Return the glide factor Φ that a timed glide from a height shows.
 
+    Raises
+    ------
+    OutOfRangeError
+        If height, time, mass, area or density is not above zero.
+
     Examples
     --------
     >>> round(glide_factor_of(43.66, 100.0, 0.100, 0.12, 1.225), 2)
@@ -147,6 +173,11 @@ def glide_factor_of(
 
 def efficiency_of(energy_j: float, mass_kg: float, height_m: float, glide_s: float, motor_s: float) -> float:
     """Return the share of an energy that a timed flight used: m g w (motor run + glide) ÷ E, with w = height ÷ glide.
+
+    Raises
+    ------
+    OutOfRangeError
+        If energy, mass, height or glide is not above zero, or the motor run below it.
 
     Examples
     --------

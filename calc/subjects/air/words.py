@@ -29,6 +29,13 @@ def _timed_first(block: AirBlock) -> str:
     return f" The timed flight goes before the {listed(aside)} that you gave." if aside else ""
 
 
+def _flown(block: AirBlock) -> str:
+    """Return from how many flights the sink is; empty where it is not."""
+    flown = block.conditions.flown
+    count = 0 if flown is None else len(flown.counted)
+    return f" That is from {count} flight{'' if count == 1 else 's'}." if count else ""
+
+
 def _overdrawn(block: AirBlock) -> str:
     """Return that a timed flight needs more than the energy there was; empty where it does not."""
     if block.overdrawn is None:
@@ -40,11 +47,11 @@ def _overdrawn(block: AirBlock) -> str:
     return f" The timed flight needs {more} the energy that you gave: more energy, or rising air."
 
 
-def _between(block: AirBlock) -> str:
-    """Return the range of the time in brackets; empty where it is timed."""
+def _between(block: AirBlock, why: str = "") -> str:
+    """Return the range of the time in brackets, with why there is one; empty where it is timed."""
     assert block.times is not None  # wherever there is a time
     low, high = (digits.figures(each) for each in (block.times.low, block.times.high))
-    return "" if low == high else f" ({low} s to {high} s: no such flight was timed)"
+    return "" if low == high else f" ({low} s to {high} s{why})"
 
 
 def _top(block: AirBlock, system: UnitSystem) -> str:
@@ -62,13 +69,15 @@ def air_sentence(block: AirBlock, system: UnitSystem) -> str:
     """Return what the model does in the air and what the gear costs."""
     lead = f"With {system.mass(block.lead_kg)} of lead it" if block.lead_kg > 0 else "It"
     speed, sink = (system.speed(each) for each in (block.speed_m_s, block.sink_m_s))
-    said = f"{lead} flies {speed} and sinks {sink}.{_timed_first(block)}{_overdrawn(block)}"
+    said = f"{lead} flies {speed} and sinks {sink}.{_flown(block)}{_timed_first(block)}{_overdrawn(block)}"
     if block.time_s is None or block.time_without_gear_s is None or block.time_kept is None:
         return said
     about = still_air_about(block)
     kept, without = (digits.figures(each) for each in (block.time_s, block.time_without_gear_s))
     said += f" With the gear it keeps {digits.percent(block.time_kept)} of its time."
-    said += f" Still-air time {about}{kept} s{_between(block)}; without the gear {about}{without} s."
+    flown = block.conditions.flown is not None and block.efficiency_from in ("", "flown")
+    between = _between(block, "" if flown else ": no such flight was timed")
+    said += f" Still-air time {about}{kept} s{between}; without the gear {about}{without} s."
     said += _top(block, system)
     said += f" {REGIMES[block.regime]}"
     if block.per_gram_s is not None and block.per_gram_s < -0.05:
@@ -79,10 +88,8 @@ def air_sentence(block: AirBlock, system: UnitSystem) -> str:
 
 
 def brief(block: AirBlock, system: UnitSystem) -> str:
-    """Return in one line the still-air time and what the gear takes of it."""
+    """Return in one line what the gear leaves of the still-air time, and that time with its range."""
     if block.time_s is None or block.time_kept is None:
         return f"sinks {system.speed(block.sink_m_s)}"
-    about = still_air_about(block)
-    return (
-        f"{about}{digits.figures(block.time_s)} s in still air; the gear leaves {digits.percent(block.time_kept)} of it"
-    )
+    time = f"{still_air_about(block)}{digits.figures(block.time_s)} s{_between(block)}"
+    return f"keeps {digits.percent(block.time_kept)} of its time, {time} in still air"

@@ -9,13 +9,13 @@ from calc.document.budget import Budget
 from calc.document.entries import Model
 from calc.subject import Answered, Answers, Needs, unread, value
 from calc.subjects.airframe import moisture, shapes, weigh
-from calc.subjects.airframe.entries import FIELDS, Airframe, AirframePart
+from calc.subjects.airframe.entries import FIELDS, AirframePart, Building
 from calc.subjects.airframe.forecast import GROWTH, Planned, builder, forecast, growth_after
 from calc.subjects.weights.masses import Total
 from calc.vocabulary import AirframeFrom, AirframeGroup
 
 ZERO_C = 273.15
-LIST = "airframe.parts"
+LIST = "airframe"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -85,29 +85,29 @@ def source_of(model: Model) -> AirframeFrom:
 
 def block_of(budget: Budget) -> tuple[AirframeBlock | None, tuple[str, ...]]:
     """Return the airframe, None where no part counts, and the paths of the fields that it waits for."""
-    if budget.airframe is None:
+    if not budget.airframe and not unread(budget, LIST):
         return None, ()
-    needs, block = Needs(budget), budget.airframe
-    needs.sound("airframe", LIST, "airframe.glue", "scale_division")
-    rows = [_planned(needs, block, index) for index in range(len(block.parts))]
+    needs, building = Needs(budget), budget.building or Building()
+    needs.sound(LIST, "building.glue", "scale_division")
+    rows = [_planned(needs, building, index) for index in range(len(budget.airframe))]
     plans = [plan for plan in rows if plan is not None]
     uncounted = tuple(f"{LIST}.{index}" for index, plan in enumerate(rows) if plan is None)
-    damp = _damp(needs, block)
+    damp = _damp(needs, building)
     if not plans:
         return None, needs.missing
-    uncounted += tuple({path for path in ("airframe", LIST) if unread(budget, path)})
+    uncounted += (LIST,) if unread(budget, LIST) else ()
     found = _block(budget, rows, uncounted, damp)
-    if any(part.area.value for part in block.parts):
-        found = _with_wing(needs, block, found)
+    if any(part.area.value for part in budget.airframe):
+        found = _with_wing(needs, found)
     return replace(found, cg_m=_balance_point(needs, found)), needs.missing
 
 
 DECIDES = ("shape", "count", "weighed", "known_by", "mass")
 
 
-def _planned(needs: Needs, block: Airframe, index: int) -> Planned | None:
+def _planned(needs: Needs, building: Building, index: int) -> Planned | None:
     """Return the plan of a part with what it weighs, all of its count; None where it cannot be counted: noted."""
-    part, path = block.parts[index], f"{LIST}.{index}"
+    part, path = needs.budget.airframe[index], f"{LIST}.{index}"
     needs.sound(f"{path}.name", f"{path}.group", f"{path}.weighed_on", f"{path}.area")
     needs.sound(f"{path}.station", f"{path}.along")
     asked = [name for name in dict.fromkeys((*DECIDES, *FIELDS[part.shape.value])) if name != "|"]
@@ -117,11 +117,11 @@ def _planned(needs: Needs, block: Airframe, index: int) -> Planned | None:
     if one_kg is None and weighed_kg is None:  # an ellipse with a rib at each tip alone has none
         needs.note(*(f"{path}.{name}" for name in part.lacks or ("pitch",)))
         return None
-    glue = block.glue.value if weigh.is_wood(part) else 0.0
+    glue = building.glue.value if weigh.is_wood(part) else 0.0
     return Planned(
         planned_kg=None if one_kg is None else part.count.value * one_kg * (1.0 + glue),
         growth=GROWTH[part.known_by.value],
-        own=weigh.own(part, block.glue.value),
+        own=weigh.own(part, building.glue.value),
         weighed_kg=weighed_kg,
     )
 
@@ -153,12 +153,12 @@ def _block(
 
 
 def _parts(budget: Budget, rows: list[Planned | None], learned: tuple[float, float]) -> Iterator[PartMass]:
-    assert budget.airframe is not None
-    for index, plan in enumerate(rows):
+    building = budget.building or Building()
+    for index, (part, plan) in enumerate(zip(budget.airframe, rows, strict=True)):
         if plan is None:
             continue
-        part, path, wood = budget.airframe.parts[index], f"{LIST}.{index}", weigh.is_wood(budget.airframe.parts[index])
-        glue = budget.airframe.glue.value if wood and plan.weighed_kg is None else 0.0
+        path, wood = f"{LIST}.{index}", weigh.is_wood(part)
+        glue = building.glue.value if wood and plan.weighed_kg is None else 0.0
         yield PartMass(
             path=path,
             name=part.called,
@@ -205,26 +205,26 @@ def _days(parts: tuple[PartMass, ...], division_kg: float) -> Iterator[Day]:
         yield Day(day=day, forecast_kg=total.expected_kg, spread_kg=total.spread_kg)
 
 
-def _damp(needs: Needs, block: Airframe) -> float | None:
+def _damp(needs: Needs, building: Building) -> float | None:
     """Return what bare wood weighs on the field over what it weighs in the room; None where nobody asks."""
-    asked = {name: getattr(block, name) for name in ("room_humidity", "field_humidity")}
-    needs.sound("airframe.room_temperature", "airframe.field_temperature", *(f"airframe.{name}" for name in asked))
+    asked = {name: getattr(building, name) for name in ("room_humidity", "field_humidity")}
+    needs.sound("building.room_temperature", "building.field_temperature", *(f"building.{name}" for name in asked))
     if not any(asked.values()):
         return None
-    room, field = (needs.must(f"airframe.{name}", entry) for name, entry in asked.items())
-    if room is None or field is None or unread(needs.budget, "airframe.room_temperature", "airframe.field_temperature"):
+    room, field = (needs.must(f"building.{name}", entry) for name, entry in asked.items())
+    if room is None or field is None or unread(needs.budget, "building.room_temperature", "building.field_temperature"):
         return None
-    at = block.room_temperature.value - ZERO_C, block.field_temperature.value - ZERO_C
+    at = building.room_temperature.value - ZERO_C, building.field_temperature.value - ZERO_C
     return moisture.gain((at[0], room), (at[1], field))
 
 
 AREA = ("area", "span", "root", "tip", "planform", "count")
 
 
-def _with_wing(needs: Needs, block: Airframe, found: AirframeBlock) -> AirframeBlock:
+def _with_wing(needs: Needs, found: AirframeBlock) -> AirframeBlock:
     """Return the block with the wing area and mean chord of the parts marked so; none if one of them is not whole."""
     planforms = []
-    for index, part in enumerate(block.parts):
+    for index, part in enumerate(needs.budget.airframe):
         path = f"{LIST}.{index}"
         if not part.area.value and not unread(needs.budget, f"{path}.area"):
             continue

@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from calc.document.fields import Entry, choice, flag, quantity, text, whole
-from calc.document.lists import rows
 from calc.english import row_name
 from calc.subjects.airframe.materials import table
 from calc.vocabulary import AirframeGroup, AirframeShape, Maturity
@@ -105,10 +104,9 @@ class AirframePart:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Airframe:
-    """The airframe part by part, its glue, and the air where it was weighed and where it flies."""
+class Building:
+    """What is asked of all parts together: their glue, and the air where they are weighed and where they fly."""
 
-    parts: tuple[AirframePart, ...] = rows("Airframe part", AirframePart)
     # of the wood that is not weighed yet
     glue: Entry[float] = quantity("Glue, share of the wood", "ratio", 0.0, 0.5, default=0.05)
     room_humidity: Entry[float] | None = quantity("Humidity where it is weighed", "ratio", 0.05, 0.98)

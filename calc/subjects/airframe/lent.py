@@ -18,10 +18,10 @@ def lent(budget: Budget) -> Budget:
     Examples
     --------
     >>> wing = {"shape": "cover", "material": "tissue", "span": "800 mm", "root": "100 mm", "area": True}
-    >>> round(lent(Budget.of(airframe={"parts": [wing]})).model.wing_area.value, 6)
+    >>> round(lent(Budget.of(airframe=[wing])).model.wing_area.value, 6)
     0.08
     """
-    if budget.airframe is None:
+    if not budget.airframe:
         return budget
     found, _ = block_of(budget)
     model, balance = budget.model, budget.balance

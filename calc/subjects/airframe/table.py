@@ -26,16 +26,16 @@ def to_csv(document: Mapping[str, Any]) -> str:
 
     Examples
     --------
-    >>> text = to_csv({"airframe": {"parts": [{"name": "=tube", "length": "40 cm", "area": True}]}})
+    >>> text = to_csv({"airframe": [{"name": "=tube", "length": "40 cm", "area": True}]})
     >>> [cell for cell in text.splitlines()[1].split(",") if cell]
     ["'=tube", '400', 'yes']
     """
     system, fields, out = system_of(document), described(AirframePart), io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow([_heading(each, system) for each in fields.values()])
-    for index, raw in enumerate(rows(document, "airframe.parts")):
+    for index, raw in enumerate(rows(document, "airframe")):
         part = raw if isinstance(raw, Mapping) else {}
-        read, _ = read_block(AirframePart, part, f"airframe.parts.{index}", system)
+        read, _ = read_block(AirframePart, part, f"airframe.{index}", system)
         writer.writerow([_cell(each, getattr(read, name), part.get(name), system) for name, each in fields.items()])
     return out.getvalue()
 
@@ -67,7 +67,7 @@ def from_csv(text: str, document: Mapping[str, Any]) -> tuple[dict[str, Any], tu
     Examples
     --------
     >>> document, ignored = from_csv("Part;Belongs to;Length [cm];Colour\r\ntube;fuselage or boom;40;red", {})
-    >>> document["airframe"]["parts"], ignored
+    >>> document["airframe"], ignored
     ([{'name': 'tube', 'group': 'fuselage', 'length': '40 cm'}], ('Colour',))
     """
     if len(text) > LONGEST_BOX:
@@ -79,14 +79,12 @@ def from_csv(text: str, document: Mapping[str, Any]) -> tuple[dict[str, Any], tu
         labels = ", ".join(each.label for each in described(AirframePart).values())
         raise BudgetError((Problem(field="", code="no_header", facts={"labels": labels}),))
     found = list(_parts(columns, lines))
-    airframe = document.get("airframe")
-    kept = dict(airframe) if isinstance(airframe, Mapping) else {}
-    before = rows(document, "airframe.parts")
+    before = rows(document, "airframe")
     if len(before) + len(found) > MOST_ROWS:
         facts = {"count": len(found), "most": MOST_ROWS, "rows": len(before)}
-        raise BudgetError((Problem(field="airframe.parts", code="no_room", facts=facts),))
+        raise BudgetError((Problem(field="airframe", code="no_room", facts=facts),))
     ignored = tuple(heading for heading, (name, _) in zip(header, columns, strict=True) if heading and not name)
-    return {**document, "airframe": {**kept, "parts": [*before, *found]}}, ignored
+    return {**document, "airframe": [*before, *found]}, ignored
 
 
 def _column(heading: str) -> tuple[str, str]:

@@ -42,12 +42,11 @@ def started(document: dict[str, Any], key: str) -> dict[str, Any]:
     Examples
     --------
     >>> begun = started({"name": "Wren"}, "indoor")
-    >>> begun["name"], begun["model"], begun["airframe"]["parts"][0]["name"]
+    >>> begun["name"], begun["model"], begun["airframe"][0]["name"]
     ('Wren', {'class': 'f1m'}, 'wing frame')
     """
     found = templates()[key]
-    model, airframe = (document.get(each) for each in ("model", "airframe"))
+    model = document.get("model")
     model = model if isinstance(model, dict) else {}
-    airframe = airframe if isinstance(airframe, dict) else {}
     parts = [dict(part) for part in found.parts]
-    return {**document, "model": {"class": found.class_, **model}, "airframe": {**airframe, "parts": parts}}
+    return {**document, "model": {"class": found.class_, **model}, "airframe": parts}

@@ -62,7 +62,8 @@ def ballast(mass_kg: float, cg_m: float, target_m: float, station_m: float) -> f
     Raises
     ------
     OutOfRangeError
-        If the mass is not above zero, or the ballast would sit at the target itself, where it moves nothing.
+        If the mass is not above zero, or the ballast would sit nearer than 1e-09 m to the target, where it
+        moves nothing.
 
     Examples
     --------
@@ -96,6 +97,11 @@ def moved_station(mass_kg: float, cg_m: float, target_m: float, part: Weight) ->
 
 def chord_station(leading_edge_m: float, chord_m: float, share: float) -> float:
     """Return the station [m] of a share of the wing chord behind its leading edge.
+
+    Raises
+    ------
+    OutOfRangeError
+        If the chord is not above zero.
 
     Examples
     --------

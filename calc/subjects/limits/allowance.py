@@ -56,7 +56,7 @@ def share_allows(airframe_kg: float, share: float) -> float:
     airframe_kg : float, scalar
         [kg], > 0.
     share : float, scalar
-        Gear ÷ flying weight, 0 < p < 1.
+        Gear ÷ flying weight, 0 < p ≤ 0.999.
 
     Raises
     ------
@@ -156,6 +156,11 @@ def with_lead(found: tuple[Limit, ...], lead: Lead | None, airframe_kg: float) -
     Under the share rule too: lead makes the flying weight larger, and counting it there would let a set fit because it
     needs lead. The lead is no surer than the masses that ask for it: the spread counts what each brings along.
     `airframe_kg` is the airframe's standard uncertainty.
+
+    Raises
+    ------
+    OutOfRangeError
+        If the lead’s mass is below zero.
     """
     if lead is None:
         return found
@@ -180,6 +185,11 @@ def short_of_minimum(minimum_kg: float, mass_kg: float) -> float:
 
     With the flying weight: the ballast a contest model still needs. With the airframe alone: the gear that costs
     nothing, since ballast would take its place.
+
+    Raises
+    ------
+    OutOfRangeError
+        If a mass is below zero.
 
     Examples
     --------

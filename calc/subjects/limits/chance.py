@@ -42,7 +42,13 @@ class Deviation:
 
     @cached_property
     def reach_kg(self) -> float:
-        """The farthest that the sum can lie off [kg]."""
+        """The farthest that the sum can lie off [kg].
+
+        Raises
+        ------
+        OutOfRangeError
+            If a half-width is below zero.
+        """
         return sum(require("half-width", width, 0.0) for width in self.widths_kg)
 
     @cached_property

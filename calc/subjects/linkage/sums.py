@@ -98,6 +98,11 @@ class LinkageStrength:
 def force(moment_nm: float, horn_m: float) -> float:
     """Return the force along the linkage [N].
 
+    Raises
+    ------
+    OutOfRangeError
+        If the moment is below zero, or the horn not above it.
+
     Examples
     --------
     >>> force(0.0004, 0.008)
@@ -151,7 +156,14 @@ def buckling_force(rod: Rod) -> float:
 
 
 def rod_mass(rod: Rod) -> float:
-    """Return the rod's mass with its ends and guides [kg]."""
+    """Return the rod's mass with its ends and guides [kg].
+
+    Raises
+    ------
+    OutOfRangeError
+        If diameter, length or density is not above zero, the bore not below the diameter, or the mass of the ends below
+        zero.
+    """
     if rod.square:
         bare_kg = stock.strip(rod.diameter_m, rod.diameter_m, rod.length_m, rod.material.density_kg_m3)
     else:
@@ -161,6 +173,12 @@ def rod_mass(rod: Rod) -> float:
 
 def rod_strength(rod: Rod, force_n: float, horn_m: float) -> LinkageStrength:
     """Return what the rod weighs and how it holds a force; with no force the factor is infinite.
+
+    Raises
+    ------
+    OutOfRangeError
+        If the force or the mass of the ends is below zero, the horn or a measure of the rod not above it, or the bore
+        not below the diameter.
 
     Examples
     --------
@@ -194,6 +212,11 @@ def line_strength(lines: Lines) -> float:
 def lines_mass(lines: Lines) -> float:
     """Return the mass of both lines with their ends [kg].
 
+    Raises
+    ------
+    OutOfRangeError
+        If tex or length is not above zero, or the mass of the ends below it.
+
     Examples
     --------
     >>> round(lines_mass(Lines(yarn=YARNS["polyester"], length_m=0.60, tex=25.0, knot="looped")) * 1000, 6)
@@ -203,7 +226,13 @@ def lines_mass(lines: Lines) -> float:
 
 
 def lines_strength(lines: Lines, force_n: float, horn_m: float) -> LinkageStrength:
-    """Return what the lines weigh and how they hold a force."""
+    """Return what the lines weigh and how they hold a force.
+
+    Raises
+    ------
+    OutOfRangeError
+        If the force or the mass of the ends is below zero, or tex, length or the horn not above it.
+    """
     require("force_n", force_n, 0.0)
     mass_kg, strength_n = lines_mass(lines), line_strength(lines)
     stretch_m = force_n * lines.length_m / (lines.yarn.modulus_n_tex * lines.tex)

@@ -39,7 +39,9 @@ def _height(block: MotorBlock, system: UnitSystem) -> str:
         return f" Not even all its turns would take the model to {height}."
     if most is None:
         return f" {height} may take {_turns(fewest)} turns, or more than it has."
-    return f" {height} takes {_turns(fewest)} turns to {_turns(most)} turns."
+    share = digits.given(100.0 * block.share)
+    beyond = f", more than the {share} % that it is wound to" if fewest > block.share * block.breaks[0] else ""
+    return f" {height} takes {_turns(fewest)} turns to {_turns(most)} turns{beyond}."
 
 
 def brief(block: MotorBlock, system: UnitSystem) -> str:

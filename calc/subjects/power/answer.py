@@ -3,16 +3,18 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from math import exp
 
 from calc.document.budget import Budget
 from calc.document.entries import Cell, GearRow
 from calc.subject import Answered, Answers, Needs, value
-from calc.subjects.power import endurance, plan, span
+from calc.subjects.power import charges, endurance, plan
 from calc.subjects.power.cell import open_circuit_voltage
+from calc.subjects.power.charges import Learned
 from calc.subjects.power.draws import CONSUMERS, untold
 from calc.subjects.power.endurance import Load, Pack, Run, Source
 from calc.subjects.power.entries import Session
-from calc.subjects.power.given import NEEDED, consumer, half_given, pack_of, supply_of
+from calc.subjects.power.given import NEEDED, consumer, half_given, pack_of, sessions_of, supply_of
 from calc.subjects.power.ohms import bench_missing, ohms_of
 from calc.subjects.power.plan import Plan
 from calc.subjects.power.sensitivity import CAPACITY_SHARE, Case, Sensitivity, sensitivities_of, with_capacity
@@ -49,6 +51,8 @@ class Power:
     guessed: tuple[str, ...] = ()  # rows whose draw is a guess
     no_least_volts: tuple[str, ...] = ()  # consumers that do not say down to which voltage they work
     quiet_only: tuple[str, ...] = ()  # rows whose draw at work nobody has told: the run is then at most so long, too
+    learned: Learned | None = None  # from what was put back
+    before: "Power | None" = None  # what it would be without that
     half_asked: tuple[str, ...] = ()  # of the session or the converter: fields that are missing or cannot be read
 
     @property
@@ -137,12 +141,37 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
         reserve=session.reserve.value,
     )
     bound = any(_untold(rows)) or any(_works_quietly(row) for _, row in rows)
-    found = _told(_in_session(case, budget.cell, session, known.how, bound), rows)
+    needs.sound("charges")
+    plain = _in_session(case, budget.cell, session, known.how, bound)
+    taught = _taught(needs, case, session, bound)
+    found = plain if taught is None else replace(
+        _in_session(_with(case, taught), budget.cell, session, known.how, bound), learned=taught, before=plain
+    )  # fmt: skip
+    found = _told(found, rows)
     needs.note(*found.untold, *(f"{path}.busy_draw" for path in found.quiet_only))
     half_asked = tuple(_half_asked(budget, session))
     needs.note(*half_asked)
     needs.sound("cell.charge_current", *(f"{path}.draw_known_by" for path, _ in rows))
     return replace(found, half_asked=half_asked), needs.missing
+
+
+def _taught(needs: Needs, case: Case, session: Session, bound: bool) -> Learned | None:
+    """Return what the charges put back teach; where a draw is not told, the planned one is no prior."""
+    planned_a = endurance.mean_draw(case.consumers)
+    quiet_a = sum(each.count * each.quiet_a for each in case.consumers)
+    sessions = sessions_of(needs, session, min(1.0, quiet_a / planned_a))
+    found = charges.learned(sessions, None if bound else planned_a, case.pack.capacity_c * case.pack.left)
+    return found if found.draws or found.capacities else None
+
+
+def _with(case: Case, taught: Learned) -> Case:
+    """Return the case with what was learned: a draw with its spread, the capacity that the cell has."""
+    if taught.draw is not None:
+        k, wide = taught.draw.value / endurance.mean_draw(case.consumers), exp(2.0 * taught.draw.u)
+        case = replace(case, drawn=(k * wide, k, k / wide))
+    if taught.capacity is None:
+        return case
+    return with_capacity(case, taught.capacity.value / (case.pack.capacity_c * case.pack.left))
 
 
 def _pause_missing(budget: Budget) -> tuple[str, ...]:
@@ -198,11 +227,11 @@ def _draws_nothing(row: GearRow) -> bool:
 def _in_session(case: Case, cell: Cell, session: Session, how: ResistanceOrigin, bound: bool) -> Power:
     """Return the power block; `bound`: a draw is not told, so that only the favourable end bounds the run."""
     ends, load = case.ends, case.load
-    low, middle, high = (span.run(end, load, case.reserve) for end in (ends.low, ends.middle, ends.high))
+    low, middle, high = (case.run(which) for which in ("low", "middle", "high"))
     bound = bound or not ends.known
     told, worst = (high, high) if bound else (middle, low)
     quiet_a = sum(consumer.count * consumer.quiet_a for consumer in case.consumers)
-    flown = _plan(session, min(1.0, quiet_a / load.mean_a))
+    flown = _plan(session, min(1.0, quiet_a * case.drawn[1] / load.mean_a))
     safe_s = with_capacity(case, 1.0 - CAPACITY_SHARE).run("high" if bound else "low").time_s
     flights, usual, safe = (
         None if flown is None else plan.flights_per_cell(time_s, flown)

@@ -66,6 +66,11 @@ def state_of_charge(volts: float, table: Table = OPEN_CIRCUIT) -> float:
     Below the table's lowest voltage 0 (the cell is empty first); above its highest more than any charge: `inf`
     stands for "already past when full".
 
+    Raises
+    ------
+    OutOfRangeError
+        If `volts` is no finite number.
+
     Examples
     --------
     >>> round(state_of_charge(3.815), 4)

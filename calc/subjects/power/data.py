@@ -38,9 +38,28 @@ def data(power: Power) -> dict[str, Any]:
                 else {"swap_after": list(power.cell_swaps), "swap_safe": list(power.safe_cell_swaps)}
             )
             answer["bring"] = power.bring if not power.at_most else None
+    answer |= _learned(power)
     if power.charge_s is not None:
         answer["charge_min"] = rounded(power.charge_s, 1 / 60)
     return answer
+
+
+def _learned(power: Power) -> dict[str, Any]:
+    """Return what the charges put back taught; a spread is that of about 95 of 100 cases."""
+    taught, before = power.learned, power.before
+    if taught is None or before is None:
+        return {}
+    found: dict[str, Any] = {}
+    if taught.draw is not None:
+        found["sessions"] = taught.draws
+        found["planned_mA"] = rounded(before.load.mean_a, 1e3)
+        found["mean_mA_spread"] = rounded(2.0 * taught.draw.u * taught.draw.value, 1e3)
+        found["flights_before"] = before.flights
+    if taught.capacity is not None:
+        found["rests"] = taught.capacities
+        found["capacity_mAh"] = rounded(taught.capacity.value, 1 / 3.6)
+        found["capacity_mAh_spread"] = rounded(2.0 * taught.capacity.u * taught.capacity.value, 1 / 3.6)
+    return found
 
 
 def _ends(power: Power) -> dict[str, Any]:

@@ -61,7 +61,13 @@ class Supply:
     min_input_v: float = 0.0
 
     def power(self, draw_a: float) -> float:
-        """Return the power [W] taken from the cell for a draw [A] of the gear."""
+        """Return the power [W] taken from the cell for a draw [A] of the gear.
+
+        Raises
+        ------
+        OutOfRangeError
+            If `volts` is not above zero, or the efficiency does not lie above 0 to 1.
+        """
         volts = require("volts", self.volts, 0.0, above=True)
         return volts * draw_a / require("efficiency", self.efficiency, 0.0, 1.0, above=True)
 
@@ -248,7 +254,13 @@ def _state_at(source: Source, load: Load, volts: float, draw_a: float) -> float:
 
 
 def run_time(source: Source, load: Load, start: float, end: float) -> float:
-    """Return the time [s] that the mean draw takes from one state of charge down to another."""
+    """Return the time [s] that the mean draw takes from one state of charge down to another.
+
+    Raises
+    ------
+    OutOfRangeError
+        If `start` lies outside 0 to 1, or `end` outside 0 to `start`.
+    """
     require("end", end, 0.0, require("start", start, 0.0, 1.0))
     if load.supply is None:
         return (start - end) * source.capacity_c / load.mean_a

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from calc.document.fields import Entry, choice, quantity, whole
+from calc.document.fields import Entry, choice, flag, quantity, text, whole
 from calc.vocabulary import Between, ConverterKind
 
 
@@ -40,3 +40,25 @@ class Wiring:
 
     gauge: Entry[int] | None = whole("Wire gauge (AWG)", 10, 44)  # American wire gauge
     length: Entry[float] | None = quantity("Length, one way", "length", 0.001, 5.0)  # m, one way
+
+
+@dataclass(frozen=True, kw_only=True)
+class Charge:
+    """What one cell, full before, took back after a session."""
+
+    date: Entry[str] = text("Date", 20)
+    put_back: Entry[float] | None = quantity("Charge put back", "charge", 0.36, 180_000.0)  # C
+    flights: Entry[int] | None = whole("Flights on this charge", 1, 500)
+    # s, each flight; that of the session where it is absent
+    on_time: Entry[float] | None = quantity("Radio on, each flight", "time", 1.0, 86_400.0)
+    # V of one cell, half an hour after the last flight
+    rest: Entry[float] | None = quantity(
+        "Volts at rest before charging",
+        "voltage",
+        3.0,
+        4.2,
+        hint="Of one cell, warm, half an hour after the last flight.",
+    )
+    temperature: Entry[float] | None = quantity("Temperature", "temperature", 243.15, 333.15)  # K
+    remarks: Entry[str] = text("Remarks", 200)
+    out: Entry[bool] = flag("Struck out", hint="It counts no more; say why under remarks.")

@@ -2,11 +2,15 @@
 
 from calc.document.budget import Budget
 from calc.document.entries import Cell, GearRow
+from calc.document.fields import described
 from calc.subject import Needs, value
+from calc.subjects.power.charges import Session as Charged
 from calc.subjects.power.endurance import Consumer, Pack, Supply
+from calc.subjects.power.entries import Charge, Session
 from calc.subjects.power.ohms import BENCH
 from calc.subjects.stock import sums as stock
 
+ROOM_K, COOL_K = 293.15, 288.15  # where nobody says; below it a cell gives less than it holds
 NEEDED = (
     "cell", "cell.resistance", "cell.meter", *(f"cell.{name}" for name in BENCH), "cell.cutoff", "cell.series",
     "cell.capacity_left", "session", "session.temperature",
@@ -27,6 +31,25 @@ def consumer(needs: Needs, path: str, row: GearRow) -> Consumer:
         busy_share=busy or 0.0,
         min_volts=needs.may(f"{path}.min_volts", row.min_volts),
     )
+
+
+def sessions_of(needs: Needs, session: Session, quiet_share: float) -> tuple[Charged, ...]:
+    """Return the sessions whose charge was put back; with the radio left on between flights the pauses count, too."""
+    pause_s = (value(session.pause) or 0.0) * quiet_share if session.between.value == "on" else 0.0
+    found = []
+    for row, each in enumerate(needs.budget.charges):
+        needs.sound(*(f"charges.{row}.{name}" for name in described(Charge)))
+        if each.out.value or each.put_back is None:
+            continue
+        on_s, flown = value(each.on_time) or value(session.on_time), value(each.flights)
+        known = on_s is not None and flown is not None
+        found.append(Charged(
+            put_back_c=each.put_back.value,
+            on_s=(flown or 0) * (on_s or 0.0) + ((flown or 1) - 1) * pause_s if known else None,
+            rest_v=value(each.rest),
+            warm=(value(each.temperature) or ROOM_K) >= COOL_K,
+        ))  # fmt: skip
+    return tuple(found)
 
 
 def half_given(needs: Needs) -> None:

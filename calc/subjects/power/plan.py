@@ -37,6 +37,11 @@ class Plan:
 def flights_per_cell(time_s: float, plan: Plan) -> int:
     """Return how many whole flights a run holds; after the last one the radio goes off.
 
+    Raises
+    ------
+    OutOfRangeError
+        If the time of a flight is not above zero, or another time below it.
+
     Examples
     --------
     >>> flights_per_cell(24.0 * 60, Plan(on_s=6.0 * 60))
@@ -73,6 +78,11 @@ def cell_swaps(flights: int, flights_per_one: int) -> tuple[int, ...]:
 
 def charge_time(capacity_c: float, charge_a: float) -> float:
     """Return the least time [s] to put a charge [C] back at a current [A]; the end of a charge takes longer.
+
+    Raises
+    ------
+    OutOfRangeError
+        If the charge is below zero, or the current not above it.
 
     Examples
     --------

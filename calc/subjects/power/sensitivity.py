@@ -47,11 +47,16 @@ class Case:
     supply: Supply | None
     temperature_k: float
     reserve: float
+    drawn: tuple[float, float, float] = (1.0, 1.0, 1.0)  # by how much sessions show another draw: low end, middle, high
 
     @property
     def load(self) -> Load:
-        """What the gear asks."""
-        mean_a = endurance.mean_draw(self.consumers)
+        """What the gear asks, in the middle."""
+        return self.load_at("middle")
+
+    def load_at(self, which: Which) -> Load:
+        """Return what the gear asks at one end; at the low end it draws most."""
+        mean_a = endurance.mean_draw(self.consumers) * self.drawn[("low", "middle", "high").index(which)]
         return Load(
             mean_a=mean_a,
             peak_a=max(mean_a, endurance.peak_draw(self.consumers)),
@@ -67,7 +72,7 @@ class Case:
     def run(self, which: Which) -> Run:
         """Return the run at one end of what the cells may give."""
         end: End = getattr(self.ends, which)
-        return span.run(end, self.load, self.reserve)
+        return span.run(end, self.load_at(which), self.reserve)
 
 
 def sensitivities_of(case: Case, time_s: float, which: Which) -> tuple[Sensitivity, ...]:

@@ -63,6 +63,12 @@ def runs_least(power: Power) -> str:
     return runs_short(power) if power.at_most else digits.duration(power.low.time_s)
 
 
+def runs_at_worst(power: Power) -> str:
+    """Return the low end of the run, and that it is that; or what the run is at most."""
+    ends = {digits.duration(each.time_s) for each in (power.low, power.high)}
+    return runs_least(power) if power.at_most or len(ends) == 1 else f"at worst {runs_least(power)}"
+
+
 def cell_today(power: Power) -> str:
     """Return what the cells give and resist today."""
     ends, one = power.ends, power.ends.middle.source
@@ -89,7 +95,29 @@ def power_sentence(power: Power, names: Mapping[str, str]) -> str:
     told = runs(power)
     said = f"The cell runs {told}{'' if told.endswith(',') else ','} until {ENDS[power.worst.ends_by]}"
     said += f"{_not_told(power, names)}{_enough_for(power)}"
-    return said + (_guessed_draws(power, names))
+    return said + _guessed_draws(power, names) + learned_sentence(power)
+
+
+def learned_sentence(power: Power) -> str:
+    """Return what the charges put back taught, with a blank before it; empty where there were none."""
+    taught, before = power.learned, power.before
+    if taught is None or before is None:
+        return ""
+    said = ""
+    if taught.draw is not None:
+        drawn, wide = taught.draw.value, 2.0 * taught.draw.u * taught.draw.value
+        said += (
+            f" After {counted(taught.draws, 'session')}: {digits.current(drawn)} ± {digits.current(wide)} in the mean"
+        )
+        said += f" instead of {digits.current(before.load.mean_a)}"
+        if power.flights is not None and before.flights is not None:
+            said += f"; at worst {counted(power.flights, 'flight')} instead of {before.flights}"
+        said += "."
+    if taught.capacity is not None:
+        wide = 2.0 * taught.capacity.u * taught.capacity.value
+        said += f" The cell holds {digits.charge(taught.capacity.value)} ± {digits.charge(wide)}, as "
+        said += f"{counted(taught.capacities, 'rest')} after a session {'tells' if taught.capacities == 1 else 'tell'}."
+    return said
 
 
 def _enough_for(power: Power) -> str:

@@ -46,6 +46,11 @@ def tube(outer_m: float, inner_m: float, length_m: float, density_kg_m3: float) 
 def strip(width_m: float, height_m: float, length_m: float, density_kg_m3: float) -> float:
     """Return the mass of a strip or sheet: width × height × length × density [kg].
 
+    Raises
+    ------
+    OutOfRangeError
+        If a measure or the density is not above zero.
+
     Examples
     --------
     >>> round(strip(0.003, 0.003, 0.9, 160.0) * 1000, 3)
@@ -92,6 +97,11 @@ def insulation(core_m: float, over_all_m: float, length_m: float, density_kg_m3:
 def wire_resistance(gauge: float, length_m: float, *, stranded: bool = False) -> float:
     """Return the resistance of one conductor at 20 °C [ohm], solid or of 7 strands, which have 6 % less.
 
+    Raises
+    ------
+    OutOfRangeError
+        If the length is not above zero, or the gauge outside 0 to 50.
+
     Examples
     --------
     >>> round(wire_resistance(30, 1000.0), 0), round(wire_resistance(30, 1000.0, stranded=True), 0)
@@ -104,6 +114,11 @@ def wire_resistance(gauge: float, length_m: float, *, stranded: bool = False) ->
 def thread(tex: float, length_m: float) -> float:
     """Return the mass of a thread [kg]: tex is grams for a kilometre.
 
+    Raises
+    ------
+    OutOfRangeError
+        If tex or length is not above zero.
+
     Examples
     --------
     >>> round(thread(25.0, 1.2) * 1000, 3)
@@ -114,6 +129,11 @@ def thread(tex: float, length_m: float) -> float:
 
 def tex_of(diameter_m: float, density_kg_m3: float) -> float:
     """Return the tex [g/km] of a solid thread of a diameter [m] and a density [kg/m³]: ρ π d²/4 × 10⁶.
+
+    Raises
+    ------
+    OutOfRangeError
+        If diameter or density is not above zero.
 
     Examples
     --------
@@ -126,6 +146,11 @@ def tex_of(diameter_m: float, density_kg_m3: float) -> float:
 def film(area_m2: float, thickness_m: float, density_kg_m3: float = POLYESTER_KG_M3) -> float:
     """Return the mass of a film [kg].
 
+    Raises
+    ------
+    OutOfRangeError
+        If area, thickness or density is not above zero.
+
     Examples
     --------
     >>> round(film(1.0, 6e-6) * 1000, 2)
@@ -137,6 +162,11 @@ def film(area_m2: float, thickness_m: float, density_kg_m3: float = POLYESTER_KG
 def cloth(area_m2: float, weight_kg_m2: float) -> float:
     """Return the mass of cloth, tissue or paper by its weight per area [kg].
 
+    Raises
+    ------
+    OutOfRangeError
+        If area or weight is not above zero.
+
     Examples
     --------
     >>> round(cloth(0.1, 0.012) * 1000, 3)
@@ -147,6 +177,11 @@ def cloth(area_m2: float, weight_kg_m2: float) -> float:
 
 def filler(volume_m3: float, density_kg_m3: float) -> float:
     """Return the mass of filler or adhesive by volume [kg].
+
+    Raises
+    ------
+    OutOfRangeError
+        If volume or density is not above zero.
 
     Examples
     --------

@@ -11,9 +11,11 @@ from calc.subjects.air import sums as atmosphere
 from calc.subjects.air.answer import AirBlock
 from calc.subjects.air.entries import Air
 from calc.subjects.linkage import sums as rods
+from calc.subjects.motor.answer import MotorBlock
 from calc.subjects.power.entries import Session
 from calc.subjects.surface import sums, worst
 from calc.subjects.surface.entries import Surface
+from calc.subjects.surface.stream import Stream, stream
 from calc.vocabulary import Actuator, SpeedOrigin
 
 FAR_STRONGER = 5.0  # our rule: from this factor on a far lighter actuator would still do
@@ -84,6 +86,7 @@ class SurfaceBlock:
     wanted_rad: float
     full_horn_m: float | None = None
     full_need: Effort = UNKNOWN
+    stream: Stream | None = None  # of the propeller, where it is known
 
     @property
     def factor(self) -> float | None:
@@ -111,21 +114,30 @@ class SurfaceBlock:
 
     @property
     def far_stronger(self) -> bool:
-        """Whether a far lighter actuator would still do: told only for a design speed that somebody gave."""
-        strong = self.full_factor is not None and self.full_factor >= FAR_STRONGER
-        return strong and self.speed_from == "given" and self.enough_throw is not False
+        """Whether a far lighter actuator would still do, at launch, too: never told by the glide's speed alone."""
+        if self.full_factor is None or self.speed_from == "glide" or self.enough_throw is False:
+            return False
+        fastest = self.speed_m_s if self.stream is None else max(self.speed_m_s, self.stream.launch_m_s)
+        return self.full_factor * (self.speed_m_s / fastest) ** 2 >= FAR_STRONGER
+
+    def factor_at(self, speed_m_s: float) -> float | None:
+        """Return rated ÷ need in air of another speed, > 0: the need goes with its square."""
+        return None if self.factor is None else self.factor * (self.speed_m_s / speed_m_s) ** 2
 
 
-def surface(budget: Budget, air: AirBlock | None) -> tuple[SurfaceBlock | None, tuple[str, ...]]:
+def surface(
+    budget: Budget, air: AirBlock | None, motor: MotorBlock | None = None
+) -> tuple[SurfaceBlock | None, tuple[str, ...]]:
     """Return the surface block, or None and the paths of the fields it waits for."""
     block = budget.surface
     if block is None:
         return None, ("surface.span",)
     needs = Needs(budget)
     _note_surface(needs, block, air)
-    speed = value(block.speed) if block.speed is not None else (None if air is None else air.speed_m_s)
-    if needs.missing or speed is None:
+    if needs.missing:
         return None, needs.missing
+    driven = stream(needs, air, motor)
+    speed, origin = _speed(block, air, driven)
     moment_nm = _moment(block, _pressure(budget, speed))
     throw_rad = _throw(budget, block)
     full_horn_m = _full_horn(block)
@@ -133,7 +145,7 @@ def surface(budget: Budget, air: AirBlock | None) -> tuple[SurfaceBlock | None, 
     short = throw_rad is not None and full_horn_m is not None and min(throw_rad) < wanted_rad - ENOUGH_RAD
     found = SurfaceBlock(
         speed_m_s=speed,
-        speed_from="glide" if block.speed is None else "given",
+        speed_from=origin,
         moment_nm=moment_nm,
         least_nm=worst.flap_range(moment_nm)[0] if block.kind.value == "hinged" else None,
         force_n=_force(block, moment_nm),
@@ -144,9 +156,20 @@ def surface(budget: Budget, air: AirBlock | None) -> tuple[SurfaceBlock | None, 
         wanted_rad=wanted_rad,
         full_horn_m=full_horn_m if short else None,
         full_need=_need(replace(block, horn=Entry(value=full_horn_m)), moment_nm) if short and full_horn_m else UNKNOWN,
+        stream=driven,
     )
     _note_actuator(needs, block)
     return found, needs.missing
+
+
+def _speed(block: Surface, air: AirBlock | None, driven: Stream | None) -> tuple[float, SpeedOrigin]:
+    """Return the speed [m/s] that strength is judged by: the one typed, else the propeller's stream, else the glide."""
+    if block.speed is not None:
+        return block.speed.value, "given"
+    if driven is not None:
+        return driven.launch_m_s, "launch"
+    assert air is not None  # else the speed is missing
+    return air.speed_m_s, "glide"
 
 
 def _full_horn(block: Surface) -> float | None:
@@ -269,6 +292,6 @@ def _slack(budget: Budget, block: Surface) -> float | None:
 
 
 def answer(budget: Budget, answers: Answers) -> Answered:
-    """Return what the surface asks of its actuator; without a design speed, at the glide's."""
-    found, missing = surface(budget, answers.of(AirBlock))
+    """Return what the surface asks of its actuator; without a design speed, behind the propeller or at the glide's."""
+    found, missing = surface(budget, answers.of(AirBlock), answers.of(MotorBlock))
     return Answered(answer=found, missing={"surface": missing})

@@ -22,4 +22,20 @@ def data(block: SurfaceBlock) -> dict[str, Any]:
         "full_horn_mm": rounded(block.full_horn_m, 1e3),
         "full_factor": rounded(block.full_factor) if block.enough_throw is False else None,
         "speed_m_s": rounded(block.speed_m_s),
+        **_stream(block),
+    }
+
+
+def _stream(block: SurfaceBlock) -> dict[str, float | None]:
+    """Return what the propeller's stream does, where it is known."""
+    driven = block.stream
+    if driven is None:
+        return {}
+    return {
+        "power_W": rounded(driven.power_w),
+        "speed_climb_m_s": rounded(driven.climb_m_s),
+        "speed_launch_m_s": rounded(driven.launch_m_s),
+        "factor_glide": rounded(block.factor_at(driven.flight_m_s)),
+        "factor_climb": rounded(block.factor_at(driven.climb_m_s)),
+        "factor_launch": rounded(block.factor_at(driven.launch_m_s)),
     }

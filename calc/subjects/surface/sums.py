@@ -52,6 +52,11 @@ def lift_slope(aspect_ratio: float, section_slope: float = 2.0 * pi) -> float:
 def dynamic_pressure(density_kg_m3: float, speed_m_s: float) -> float:
     """Return q = ½ρV² [Pa].
 
+    Raises
+    ------
+    OutOfRangeError
+        If density or speed is below zero.
+
     Examples
     --------
     >>> dynamic_pressure(1.225, 6.0)
@@ -66,7 +71,7 @@ def flap_moment(pressure_pa: float, span_m: float, chord_m: float, flap_chord_m:
     Raises
     ------
     OutOfRangeError
-        If a length is not above zero, the flap is longer than the chord, or the deflection is beyond a right angle.
+        If a length is not above zero, the flap is longer than the chord, or the deflection is beyond 90°.
 
     Examples
     --------
@@ -92,7 +97,7 @@ def pivoted_moment(
     Raises
     ------
     OutOfRangeError
-        If an area or length is not above zero, the pivot lies off the chord, or the deflection is beyond a right angle.
+        If an area or length is not above zero, the pivot lies off the chord, or the deflection is beyond 90°.
 
     Examples
     --------
@@ -110,6 +115,11 @@ def pivoted_moment(
 
 def servo_need(moment_nm: float, arm_m: float, horn_m: float) -> float:
     """Return the torque [N m] that the moment asks of a servo: moment × arm ÷ horn.
+
+    Raises
+    ------
+    OutOfRangeError
+        If the moment is below zero, or arm or horn not above it.
 
     Examples
     --------
@@ -130,7 +140,7 @@ def throw(arm_m: float, horn_m: float, rod_m: float, travel_rad: float) -> float
     Raises
     ------
     OutOfRangeError
-        If a length is not above zero, or the horn cannot follow the arm that far.
+        If a length is not above zero, the arm turns beyond 90°, or the horn cannot follow it that far.
 
     Examples
     --------

@@ -17,7 +17,8 @@ def fails(assessment: "Assessment", system: UnitSystem) -> str:  # noqa: ARG001
     block = assessment.surface
     assert block is not None  # else it would be open, or not asked
     if block.factor is not None and block.factor < 1.0:
-        return f"the actuator has only {digits.times(block.factor)} times the strength it needs"
+        launch = " at launch" if block.speed_from == "launch" else ""
+        return f"the actuator has only {digits.times(block.factor)} times the strength it needs{launch}"
     if block.enough_throw is False and block.throw_rad is not None:
         return f"the surface moves only {digits.measured(degrees(min(block.throw_rad)))}° of the {_wanted(block)}°"
     return f"the {'push rod' if assessment.linkage and assessment.linkage.kind == 'rod' else 'lines'} would not hold"
@@ -32,18 +33,54 @@ def surface_sentence(block: SurfaceBlock, system: UnitSystem) -> str:
     speed = system.speed(block.speed_m_s)
     if block.speed_from == "given":
         speed = system.given(block.speed_m_s, "speed", 2)
-    origin = "in the glide" if block.speed_from == "glide" else "design speed"
-    said = f"At {speed} ({origin}) the air turns the surface back with {system.torque(block.moment_nm)}."
+    moment = system.torque(block.moment_nm)
+    said = f"At {speed} ({_origin(block, system)}) the air turns the surface back with {moment}."
     said = f"{said} {_how_sure(block, system)}"
     if block.factor is None:
-        return said
-    said += f" The actuator is {digits.times(block.factor)} times as strong as needed"
+        return f"{said}{_faster(block, system)}"
+    said += f" The actuator is {digits.times(block.factor)} times as strong as needed{_at_launch(block)}"
     if block.factor < 1.0:
-        return f"{said}: too weak."
+        return f"{said}: too weak.{_faster(block, system)}"
     if block.far_stronger:
-        return f"{said}: a far lighter one would still do."
-    glide = block.speed_from == "glide"
-    return f"{said} in the glide; a climb or a dive is faster: give a design speed." if glide else f"{said}."
+        return f"{said}: a far lighter one would still do.{_faster(block, system)}"
+    if block.speed_from == "glide":
+        return f"{said} in the glide; a climb or a dive is faster: give a design speed."
+    return f"{said}.{_faster(block, system)}"
+
+
+def _when(block: SurfaceBlock) -> str:
+    """Return when the strength is told for; empty for a design speed."""
+    return {"glide": " in the glide", "launch": " at launch", "given": ""}[block.speed_from]
+
+
+def _origin(block: SurfaceBlock, system: UnitSystem) -> str:
+    """Return what the speed is, with the slower ones beside that of a launch."""
+    if block.speed_from != "launch":
+        return "in the glide" if block.speed_from == "glide" else "design speed"
+    driven = block.stream
+    assert driven is not None  # it is where the speed is from
+    climb, glide = system.speed(driven.climb_m_s), system.speed(driven.flight_m_s)
+    return f"behind the propeller at launch, at most; {climb} in the climb, {glide} in the glide"
+
+
+def _at_launch(block: SurfaceBlock) -> str:
+    """Return that the strength is that at launch, with the strength in climb and glide; empty for other speeds."""
+    driven = block.stream
+    if block.speed_from != "launch" or driven is None:
+        return ""
+    climb, glide = (digits.times(block.factor_at(each) or 0.0) for each in (driven.climb_m_s, driven.flight_m_s))
+    return f" at launch ({climb} times in the climb, {glide} times in the glide)"
+
+
+def _faster(block: SurfaceBlock, system: UnitSystem) -> str:
+    """Return that the propeller's stream is faster than the design speed; empty where it is not, or not known."""
+    driven = block.stream
+    if driven is None or driven.launch_m_s <= block.speed_m_s:
+        return ""
+    said = f" Behind the propeller the air may come with {system.speed(driven.launch_m_s)} at launch"
+    factor = block.factor_at(driven.launch_m_s)
+    strong = "" if factor is None else f": there the actuator is {digits.times(factor)} times as strong as needed"
+    return f"{said}, more than the design speed{strong}."
 
 
 def _how_sure(block: SurfaceBlock, system: UnitSystem) -> str:
@@ -77,6 +114,5 @@ def brief(assessment: "Assessment", system: UnitSystem) -> str:
         return not_yet(assessment, "surface", assessment.budget.surface)
     if block.factor is None:
         return f"the air turns it back with {system.torque(block.moment_nm)}"
-    glide = " in the glide" if block.speed_from == "glide" else ""
-    said = f"{digits.times(block.factor)} times as strong as needed{glide}"
+    said = f"{digits.times(block.factor)} times as strong as needed{_when(block)}"
     return said if block.enough_throw is not False else f"{said}, but too little throw"

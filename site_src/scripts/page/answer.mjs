@@ -2,6 +2,7 @@
 import { announcer } from "./announce.mjs";
 import { by, change, say } from "./dom.mjs";
 import { openAround } from "./focus.mjs";
+import { listOf } from "./lines.mjs";
 import { morph } from "./morph.mjs";
 
 /**
@@ -61,7 +62,8 @@ function pathOf(field) {
  * @param {Set<string>} bare
  */
 function beside(problems, notes, bare) {
-  const seen = new Set(["gear"]);
+  const lists = [...document.querySelectorAll(".rows")].map(listOf);
+  const seen = new Set(lists);
   for (const field of by("form").querySelectorAll("[data-field]")) {
     const path = pathOf(field);
     seen.add(path);
@@ -69,7 +71,7 @@ function beside(problems, notes, bare) {
     field.classList.toggle("bare", bare.has(path));
     showProblem(field, problems[path] ?? "");
   }
-  change(document.getElementById("gear-problem"), problems.gear ?? "");
+  for (const list of lists) change(document.getElementById(`${list}-problem`), problems[list] ?? "");
   const other = Object.entries(problems).filter(([path]) => !seen.has(path));
   trouble.ofDocument(other.map(([path, text]) => `${path || "budget"}: ${text}`).join(" "));
 }

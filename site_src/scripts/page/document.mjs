@@ -23,9 +23,9 @@ export function calledOr(part, otherwise) {
   return nameOf(part) || (typeof part.kind === "string" && part.kind) || otherwise;
 }
 
-/** @param {Budget} document @returns {any[]} its rows of gear, [] if they are no list */
-export function rowsOf(document) {
-  return Array.isArray(document.gear) ? document.gear : [];
+/** @param {Budget} document @param {string} [list] @returns {any[]} the rows of a list of it, [] if they are no list */
+export function rowsOf(document, list = "gear") {
+  return Array.isArray(document[list]) ? document[list] : [];
 }
 
 /**
@@ -89,39 +89,42 @@ export function edited(form, shown) {
 }
 
 /**
- * Return the document with its rows changed: moved by one place, or removed.
- * @param {Budget} document @param {"row-up" | "row-down" | "row-remove"} what @param {number} index
+ * Return the document with the rows of a list changed: one moved by one place, or removed.
+ * @param {Budget} document @param {string} list @param {"row-up" | "row-down" | "row-remove"} what
+ * @param {number} index
  * @returns {Budget}
  */
-export function withRows(document, what, index) {
-  const rows = [...rowsOf(document)];
+export function withRows(document, list, what, index) {
+  const rows = [...rowsOf(document, list)];
   const to = what === "row-up" ? index - 1 : index + 1;
   if (what === "row-remove") rows.splice(index, 1);
   else rows.splice(to, 0, ...rows.splice(index, 1));
-  return { ...document, gear: rows };
+  return { ...document, [list]: rows };
 }
 
 /**
  * Return the document with a row moved.
  * @param {Budget} document
+ * @param {string} list
  * @param {number} from
  * @param {number} to
  * @returns {Budget}
  */
-export function withMoved(document, from, to) {
-  const rows = rowsOf(document);
-  return { ...document, gear: rows.toSpliced(from, 1).toSpliced(to, 0, rows[from]) };
+export function withMoved(document, list, from, to) {
+  const rows = rowsOf(document, list);
+  return { ...document, [list]: rows.toSpliced(from, 1).toSpliced(to, 0, rows[from]) };
 }
 
 /**
  * Return the document with a row put in.
  * @param {Budget} document
+ * @param {string} list
  * @param {number} index
  * @param {unknown} row
  * @returns {Budget}
  */
-export function withRow(document, index, row) {
-  return { ...document, gear: rowsOf(document).toSpliced(index, 0, row) };
+export function withRow(document, list, index, row) {
+  return { ...document, [list]: rowsOf(document, list).toSpliced(index, 0, row) };
 }
 
 /**

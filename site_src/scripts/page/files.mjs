@@ -1,6 +1,11 @@
 /** Files that come in, chosen or dropped anywhere on the page, and files that go out. */
 import { by } from "./dom.mjs";
 
+/** Lists of parts, which are shown in the dialog for tables before anything comes in. */
+export const LIST = /\.(csv|tsv|txt|ods|xlsx|xls)$/i;
+/** Those of them that no text is to be made of. */
+export const WORKBOOK = /\.(ods|xlsx|xls)$/i;
+
 const GONE = 600; // ms without a sign of a dragged file; browsers give one every 50 to 350
 const ADDRESS_LASTS = 10_000; // ms for the browser to take the file
 

@@ -10,17 +10,19 @@ export function focus(id) {
 
 /**
  * Put the focus on the row that was moved, or that stands where one was removed.
+ * @param {string} list
  * @param {RowChange} what
  * @param {number} index
  * @param {number} rows
  */
-export function focusRow(what, index, rows) {
-  const last = rows - 1;
+export function focusRow(list, what, index, rows) {
+  const last = Math.max(0, rows - 1);
   const to = { "row-up": index - 1, "row-down": index + 1, "row-remove": Math.min(index, last) }[what];
-  const tool = document.getElementById(`gear-${to}-${what === "row-remove" ? "name" : what.slice("row-".length)}`);
-  const disabled = tool instanceof HTMLButtonElement && tool.disabled;
-  const place = disabled ? document.getElementById(`gear-${to}-mass`) : tool;
-  (place ?? document.getElementById(`gear-${to}-name`) ?? by("gear-cell-told")).focus();
+  const tool = document.getElementById(`${list}-${to}-${what.slice("row-".length)}`);
+  const [name, next] = by(`${list}-${to}`).querySelectorAll("td:not(.no, .panel) input");
+  const entry = what === "row-remove" ? name : (next ?? name);
+  const moved = what !== "row-remove" && tool instanceof HTMLButtonElement && !tool.disabled;
+  /** @type {HTMLElement | undefined} */ (moved ? tool : entry)?.focus();
 }
 
 /** Open all that a place is folded away in, itself as well. @param {Element} place */

@@ -9,7 +9,7 @@
  */
 import { rowsOf } from "./document.mjs";
 import { by } from "./dom.mjs";
-import { emptyLine } from "./gear.mjs";
+import { emptyLine } from "./lines.mjs";
 
 const LAST = "thistledown.last"; // in the browser's store
 const MARKS = new Set(["fits", "close", "part", "over", "fails", "none"]);
@@ -140,7 +140,7 @@ function showRows(budget) {
   const body = /** @type {HTMLElement} */ (document.querySelector(".gear tbody"));
   const cell = by("gear-cell");
   const rows = rowsOf(budget).slice(0, Number(body.dataset.most));
-  body.replaceChildren(...[...rows, null].map((_, index) => emptyLine(index)), cell);
+  body.replaceChildren(...[...rows, null].map((_, index) => emptyLine("gear", index)), cell);
   for (const index of rows.keys()) by(`gear-${index}`).classList.remove("blank");
 }
 

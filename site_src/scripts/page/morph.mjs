@@ -4,8 +4,8 @@ import { Idiomorph } from "idiomorph";
 /** @param {string} name of an attribute @param {Element} node @returns {boolean} whether the visitor's hand set it */
 function isOurs(name, node) {
   if (name === "open") return node instanceof HTMLDetailsElement;
-  if (name === "hidden") return node.matches(".gear .panel");
-  if (name === "aria-expanded") return node.matches(".gear .more button");
+  if (name === "hidden") return node.matches(".rows .panel");
+  if (name === "aria-expanded") return node.matches(".rows .more button");
   return name === "data-editing";
 }
 

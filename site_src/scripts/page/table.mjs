@@ -10,8 +10,9 @@ import { morph } from "./morph.mjs";
 /**
  * @typedef {{text: string} | {data: string}} Source
  * @typedef {{html: string, adds: number, sure: boolean, problem: string}} Preview
- * @typedef {{document: import("./document.mjs").Budget, told: string}} Taken
+ * @typedef {{document: import("./document.mjs").Budget, parts?: any[], told: string}} Taken
  * @typedef {object} Target what takes the parts
+ * @property {string} [asks] what Python's answers for it are called, if not by the gear's names
  * @property {() => import("./document.mjs").Budget} current
  * @property {(taken: Taken, before: import("./document.mjs").Budget) => Promise<unknown>} take
  */
@@ -132,6 +133,11 @@ export class TableDialog {
     return { table, assignment: { ...said, ...columns } };
   }
 
+  /** @param {string} what @returns {string} the method of Python's door */
+  #method(what) {
+    return `${this.#target.asks ?? "table"}_${what}`;
+  }
+
   /** Show what the table would come to. @returns {Promise<Preview | null>} null if another one is wanted by then */
   async #preview() {
     const turn = ++this.#turn;
@@ -142,7 +148,10 @@ export class TableDialog {
     }
     try {
       /** @type {Preview | null} */
-      const shown = await this.#engine.latest("table_preview", { ...this.#asked(), document: this.#target.current() });
+      const shown = await this.#engine.latest(this.#method("preview"), {
+        ...this.#asked(),
+        document: this.#target.current(),
+      });
       if (!shown || turn !== this.#turn) return null;
       this.#show(shown);
       return shown;
@@ -179,7 +188,7 @@ export class TableDialog {
     const before = this.#target.current();
     this.#button.disabled = true;
     try {
-      const taken = await this.#engine.ask("table_take", { ...this.#asked(), document: before });
+      const taken = await this.#engine.ask(this.#method("take"), { ...this.#asked(), document: before });
       if (!dialogs.isOpen("table")) return; // cancelled meanwhile
       await this.#target.take(taken, before);
       dialogs.close("table"); // the focus goes back to where it came from

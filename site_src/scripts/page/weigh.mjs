@@ -1,6 +1,6 @@
 /** At the scale: one part after another, one large field; the sum and what is left stand under it as it changes. */
 import { by } from "./dom.mjs";
-import { lines } from "./gear.mjs";
+import { lines } from "./lines.mjs";
 
 /** @param {HTMLElement} line @param {string} cell @returns {HTMLInputElement} */
 const entry = (line, cell) => /** @type {HTMLInputElement} */ (line.querySelector(`td.${cell} input`));
@@ -25,7 +25,7 @@ export class Weighing {
 
   /** @returns {HTMLElement[]} the parts that can be weighed: all that fly, the cell among them */
   #parts() {
-    return lines().filter((line) => !line.classList.contains("blank") && !line.classList.contains("out"));
+    return lines("gear").filter((line) => !line.classList.contains("blank") && !line.classList.contains("out"));
   }
 
   /** Begin with the first part that was not weighed yet. */

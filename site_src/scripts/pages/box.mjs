@@ -3,14 +3,16 @@ import * as choose from "../page/choose.mjs";
 import { edited, isBudget, nameOf } from "../page/document.mjs";
 import { by, fieldText } from "../page/dom.mjs";
 import { askBeforeLeaving, onDo, onReturn } from "../page/events.mjs";
-import { download, onChosen } from "../page/files.mjs";
+import { download, LIST, onChosen, onDrop, WORKBOOK } from "../page/files.mjs";
 import { morph } from "../page/morph.mjs";
 import { answered, fail, offer, startEngine, tell } from "../page/pageengine.mjs";
 import * as boxes from "../page/store/box.mjs";
+import { isBlock, TableDialog } from "../page/table.mjs";
+import { toldOf } from "./box/told.mjs";
 
 /**
  * @typedef {import("../page/document.mjs").Budget} Part
- * @typedef {{parts: any[], units?: string, ignored: string[], problems: string[]}} Read what came of a file
+ * @typedef {import("./box/told.mjs").Read} Read
  */
 
 const FILE_MOST = 16_500_000; // bytes; Python refuses more than it reads, whatever the letters
@@ -25,10 +27,17 @@ class BoxPage {
   #editing = NONE; // the part in the form
   /** @type {Part} the part as the form last showed it */
   #shown = {};
+  #lists = new TableDialog(this.#engine, {
+    asks: "box_table",
+    current: () => this.#box,
+    take: async ({ parts = [], told }) => this.#put(parts, told),
+  });
 
   start() {
-    const chooseFile = onChosen((file) => this.#open(file).catch(fail));
-    onDo({ ...this.#doers(), open: chooseFile }, fail);
+    const openFile = (/** @type {File} */ file) => this.#open(file).catch(fail);
+    onDo({ ...this.#doers(), ...this.#lists.doers, open: onChosen(openFile) }, fail);
+    onDrop(openFile);
+    document.addEventListener("paste", (event) => this.#pasted(event));
     this.#form.addEventListener("input", () => this.#typed().catch(fail));
     this.#form.addEventListener("submit", (event) => event.preventDefault());
     by("only").addEventListener("change", () => this.#table());
@@ -36,6 +45,7 @@ class BoxPage {
     onReturn(() => this.#follow());
     askBeforeLeaving();
     by("box-tools").hidden = false;
+    by("table").replaceChildren(); // the starter box of the page without a program is nobody's own
     this.#table();
   }
 
@@ -158,9 +168,24 @@ class BoxPage {
 
   /** @param {File} file */
   async #open(file) {
+    if (WORKBOOK.test(file.name)) return this.#lists.openFile(file);
     const text = await file.slice(0, FILE_MOST).text();
     const units = this.#parts.length ? (this.#box.units ?? "metric") : undefined;
-    this.#add(await this.#engine.ask("box_open", { text, units }));
+    const read = await this.#engine.ask("box_open", { text, units }).catch((error) => {
+      if (!LIST.test(file.name) || error.code === "stopped") throw error;
+      return null; // what is wrong with a list is told where lists are shown
+    });
+    if (read?.plain) this.#add(read);
+    else await this.#lists.openFile(file);
+  }
+
+  /** A block of cells that is pasted beside the fields is a list. @param {ClipboardEvent} event */
+  #pasted(event) {
+    const text = event.clipboardData?.getData("text/plain") ?? "";
+    const inField = event.target instanceof Element && event.target.closest("input, select, textarea, dialog");
+    if (inField || !isBlock(text)) return;
+    event.preventDefault();
+    this.#lists.open(text);
   }
 
   /** Add the parts of a file; what is there already is not doubled. @param {Read} read */
@@ -168,8 +193,12 @@ class BoxPage {
     const known = new Set(this.#parts.map((part) => JSON.stringify(part)));
     const fresh = read.parts.filter((part) => !known.has(JSON.stringify(part)));
     if (!this.#parts.length) this.#box = { ...this.#box, units: read.units };
-    const without = () => this.#parts.filter((part) => !fresh.includes(part));
-    this.#changeWithUndo([...this.#parts, ...fresh], toldOf(read, fresh.length), without);
+    this.#put(fresh, toldOf(read, fresh.length));
+  }
+
+  /** @param {any[]} fresh parts that come in @param {string} told */
+  #put(fresh, told) {
+    this.#changeWithUndo([...this.#parts, ...fresh], told, () => this.#parts.filter((part) => !fresh.includes(part)));
   }
 
   /** Another tab changed the box; show its state. */
@@ -180,16 +209,6 @@ class BoxPage {
     this.#close();
     this.#table();
   }
-}
-
-/** @param {Read} read @param {number} added @returns {string} what became of the parts of a file */
-function toldOf({ parts, ignored, problems }, added) {
-  const there = parts.length - added;
-  const told = [`${added} part${added === 1 ? "" : "s"} added`];
-  if (there) told.push(`${there} ${there === 1 ? "was" : "were"} there already`);
-  if (ignored.length) told.push(`columns left aside: ${ignored.join(", ")}`);
-  if (problems.length) told.push(`not understood and kept as typed: ${problems.join(" ")}`);
-  return `${told.join("; ")}.`;
 }
 
 new BoxPage().start();

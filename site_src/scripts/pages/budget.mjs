@@ -22,6 +22,7 @@ import { Answers, fail } from "./budget/answers.mjs";
 import { BoxParts } from "./budget/boxparts.mjs";
 import { Changes } from "./budget/changes.mjs";
 import { Comparison } from "./budget/comparison.mjs";
+import { Conversion } from "./budget/conversion.mjs";
 import { Files } from "./budget/files.mjs";
 import { Mine } from "./budget/mine.mjs";
 import { Newcomer } from "./budget/newcomer.mjs";
@@ -65,6 +66,7 @@ const parts = [
   new BoxParts(open, engine),
   new Changes(open, answers),
   new AirframeParts(open, answers),
+  new Conversion(open, engine),
   new StockDialog(open, engine),
 ];
 

@@ -1,7 +1,7 @@
 """How the numbers of the subject surface come about."""
 
 from collections.abc import Iterator
-from math import degrees
+from math import degrees, pi
 
 from calc.assess import Assessment
 from calc.document.budget import Budget
@@ -12,6 +12,7 @@ from calc.subjects.power.entries import Session
 from calc.subjects.surface import sums as surfaces
 from calc.subjects.surface import worst
 from calc.subjects.surface.answer import Effort
+from calc.subjects.surface.stream import Stream
 from site_src.app.sums import Working, num, working
 
 
@@ -23,6 +24,8 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     air, session = budget.air or Air(), budget.session or Session()
     rho = density(air.field_height.value, session.temperature.value)
     pressure = surfaces.dynamic_pressure(rho, block.speed_m_s)
+    if block.stream is not None:
+        yield from _stream(block.stream, rho)
     yield working(
         "pressure",
         "surface-pressure",
@@ -49,6 +52,25 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
                        f"{num(block.moment_nm * 1e3)} mN·m", "δ in radians; x, where the force lies, at the worse "
                        "end of 0.20 to 0.40 of the chord")  # fmt: skip
     yield from _actuator(budget, found)
+
+
+def _stream(driven: Stream, rho: float) -> Iterator[Working]:
+    """Yield power and speeds behind the propeller; what it adds was solved by halving, so its power is shown."""
+    yield working("power", "surface-power", "mean power of the motor run", "E / t",
+                   f"{num(driven.energy_j)} J / {num(driven.run_s)} s", f"{num(driven.power_w)} W")  # fmt: skip
+    area = pi / 4.0 * driven.diameter_m**2
+    ends = (
+        ("climb", "in the climb", driven.flight_m_s, driven.climb_m_s),
+        ("launch", f"at launch, {num(driven.burst)} times the mean", driven.start_m_s, driven.launch_m_s),
+    )
+    for id_, when, flight, behind in ends:
+        added = (behind - flight) / 2.0
+        yield working(f"disc_{id_}", "surface-disc", f"power into the air {when}", "2 ρ A v (V + v)²",
+                       f"2 × {num(rho)} kg/m³ × {num(area)} m² × {num(added)} m/s × "
+                       f"({num(flight)} m/s + {num(added)} m/s)²",
+                       f"{num(2.0 * rho * area * added * (flight + added) ** 2)} W", "v solved by halving")  # fmt: skip
+        yield working(f"stream_{id_}", "surface-stream", "speed of the air behind the propeller", "V + 2 v",
+                       f"{num(flight)} m/s + 2 × {num(added)} m/s", f"{num(behind)} m/s")  # fmt: skip
 
 
 def _actuator(budget: Budget, found: Assessment) -> Iterator[Working]:

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc import units, wording
-from calc.document import gearrows, tablewords
+from calc.document import boxtable, gearrows, tablewords
 from calc.document.blocks import GearPart
 from calc.document.budget import read
 from calc.document.columns import laid_out
@@ -128,8 +128,9 @@ def test_too_many_parts_are_refused_and_cells_beyond_one_told() -> None:
 
 def test_every_code_has_its_words() -> None:
     """Each reason for a column and each thing said of a row, as the modules write them."""
-    source = Path(str(gearrows.__file__)).read_text("utf-8")
+    source = "".join(Path(str(each.__file__)).read_text("utf-8") for each in (gearrows, boxtable))
     codes = {piece.split('"')[0] for piece in source.split('Told(code="')[1:]}
+    codes |= {boxtable.OF_MODEL, *boxtable.IN_BOX.values()}
     assert codes <= set(tablewords.TOLD)
     assert set(tablewords.TOLD) - codes == {"heading_again", "nothing_taken", "total"}
 

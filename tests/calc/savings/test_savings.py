@@ -39,7 +39,7 @@ def after(found: Savings) -> dict[str, float]:
 
 def test_a_thinner_covering_by_hand() -> None:
     """16 dm² of tissue at 13.3 g/m² is 2.128 g; film of 5 µm at 7.0 is 1.12 g; 1.18 × 1.008 = 1.189 g less."""
-    document = {"model": MODEL, "gear": GEAR, "air": AIR, "airframe": {"parts": [COVER]}}
+    document = {"model": MODEL, "gear": GEAR, "air": AIR, "airframe": [COVER]}
     found = find.find(document)
     assert after(found)["polyester film, 5 µm"] == pytest.approx(1.18 * 0.16 * (13.3 - 7.0), rel=1e-9)
     assert after(found)["kite paper"] == pytest.approx(-1.18 * 0.16 * (25.6 - 13.3), rel=1e-9)
@@ -71,7 +71,7 @@ def test_savings_on_different_parts_add_up() -> None:
 
 def test_what_is_built_is_not_changed_any_more() -> None:
     parts = [{**COVER, "weighed": "2.2 g"}, {**COVER, "name": "tail", "span": "300 mm"}]
-    assert {each.path for each in find.find({"airframe": {"parts": parts}}).list} == {"airframe.parts.1"}
+    assert {each.path for each in find.find({"airframe": parts}).list} == {"airframe.1"}
 
 
 def test_sizes_are_those_of_the_system_that_was_typed_in() -> None:
@@ -79,7 +79,7 @@ def test_sizes_are_those_of_the_system_that_was_typed_in() -> None:
     frame = {"name": "tail", "shape": "frame", "span": "300 mm", "root": "80 mm", "pitch": "40", "width": "2.2 mm",
              "thickness": "20 mm"}  # fmt: skip
     found: dict[tuple[str, str], set[tuple[str, str]]] = defaultdict(set)
-    for each in find.find({"airframe": {"parts": [strip, frame]}}).list:
+    for each in find.find({"airframe": [strip, frame]}).list:
         found[each.part, each.choice.name].add((each.choice.before, each.choice.after))
     assert found["spar", "width"] == {("1/8 in", "6/64 in"), ("1/8 in", "10/64 in")}
     assert found["spar", "thickness"] == {("2 mm", "1.5 mm"), ("2 mm", "2.5 mm")}
@@ -91,10 +91,10 @@ def test_sizes_are_those_of_the_system_that_was_typed_in() -> None:
 def test_one_coat_less() -> None:
     """0.16 m² twice at 3 g/m²: a coat is 0.48 g × 1.18; of one coat there is none less."""
     dope = {**COVER, "name": "dope", "shape": "finish", "material": "dope", "coats": 2}
-    assert after(find.find({"airframe": {"parts": [dope]}})) == {
+    assert after(find.find({"airframe": [dope]})) == {
         "1": pytest.approx(1.18 * 0.48, rel=1e-9), "3": pytest.approx(-1.18 * 0.48, rel=1e-9)
     }  # fmt: skip
-    once = find.find({"airframe": {"parts": [{**dope, "coats": 1}]}})
+    once = find.find({"airframe": [{**dope, "coats": 1}]})
     assert set(after(once)) == {"2"}
 
 
@@ -106,7 +106,7 @@ def test_lines_instead_of_a_rod() -> None:
         "gear": rod,
         "surface": SURFACE,
         "linkage": ROD,
-        "airframe": {"parts": [COVER]},
+        "airframe": [COVER],
     }
     found = find.find(document)
     lines = next(each for each in found.list if each.choice.name == "lines")
@@ -126,14 +126,14 @@ def test_lines_instead_of_a_rod() -> None:
 
 
 def test_the_headline_tells_what_is_in_hand() -> None:
-    found = find.find({"model": {**MODEL, "target": "6 g"}, "gear": GEAR, "airframe": {"parts": [COVER]}})
+    found = find.find({"model": {**MODEL, "target": "6 g"}, "gear": GEAR, "airframe": [COVER]})
     said = words.headline(found)
     assert "in hand; with covering: condenser paper instead of model tissue" in said or "over; with covering" in said
     assert words.headline(find.find({})) == "No choice beside these parts saves anything."
-    typed = find.find({"model": {**MODEL, "airframe": "40 g"}, "gear": GEAR, "airframe": {"parts": [COVER]}})
+    typed = find.find({"model": {**MODEL, "airframe": "40 g"}, "gear": GEAR, "airframe": [COVER]})
     assert words.headline(typed).endswith(words.NOT_COUNTED)
     assert "in hand" not in words.sentence(typed.list[0], typed)
-    alone = find.find({"airframe": {"parts": [COVER]}, "rule": {"share": "20 %"}})
+    alone = find.find({"airframe": [COVER], "rule": {"share": "20 %"}})
     assert words.headline(alone)
 
 
@@ -181,14 +181,14 @@ def test_models_are_listed(capsys: pytest.CaptureFixture[str]) -> None:
 def test_parts_that_lack_something_and_choices_that_cannot_be_read() -> None:
     """A strip without a thickness has no choice of one; a wing near the end of the range allows no larger one."""
     strip = {"name": "spar", "shape": "strip", "width": "3 mm", "length": "300 mm"}
-    assert find.find({"airframe": {"parts": [strip]}}).list == ()
+    assert find.find({"airframe": [strip]}).list == ()
     wide = {"name": "sheet", "shape": "frame", "span": "4 m", "root": "100 mm", "pitch": "900 mm", "width": "3 mm",
             "thickness": "2 mm"}  # fmt: skip
-    assert "1125 mm" not in after(find.find({"airframe": {"parts": [wide]}}))
+    assert "1125 mm" not in after(find.find({"airframe": [wide]}))
     edge = {"name": "spar", "shape": "strip", "width": "3 mm", "thickness": "2 mm", "length": "900 mm"}
     pitch = {"name": "ribs", "shape": "ribs", "span": "4 m", "root": "100 mm", "pitch": "900 mm", "depth": "8 %",
              "thickness": "1 mm"}  # fmt: skip
-    found = find.find({"airframe": {"parts": [edge, pitch]}})
+    found = find.find({"airframe": [edge, pitch]})
     assert "1125 mm" not in after(found)
     assert {each.choice.name for each in found.list if each.part == "spar"} >= {"thickness", "width"}
     assert {each.choice.name for each in found.list if each.part == "ribs"} >= {"thickness", "pitch"}
@@ -196,5 +196,5 @@ def test_parts_that_lack_something_and_choices_that_cannot_be_read() -> None:
 
 def test_still_air_is_told_where_it_changes() -> None:
     heavy = {**COVER, "name": "heavy", "material": "iron-on-common", "known_by": "cut"}
-    found = find.find({"model": MODEL, "gear": GEAR, "air": AIR, "airframe": {"parts": [heavy]}})
+    found = find.find({"model": MODEL, "gear": GEAR, "air": AIR, "airframe": [heavy]})
     assert "still air +" in words.sentence(found.list[0], found)

@@ -137,7 +137,7 @@ def test_a_servo_brings_its_linkage_though_the_budget_has_no_row_for_it() -> Non
 def test_where_no_set_fits_the_headline_says_so() -> None:
     """Share rule: 20 % of 10 g airframe allows 2.5 g; the lightest set is 3.0 g, 0.5 g over."""
     over = searched({"model": {"airframe": "10 g"}, "scale_division": "0.01 g"}, BOX)
-    said = "The sets run, but none fits: the lightest weighs 3.00 g, is 0.50 g over and runs 55 min"
+    said = "The sets run, but none fits: the lightest weighs 3.00 g, is 0.50 g over and runs at worst 55 min"
     assert finder_words.headline(over, UnitSystem.METRIC).startswith(said)
     assert finder_data.as_json(over)["fits"] == 0
     assert finder_data.as_json(searched({"model": MODEL}, BOX))["fits"] == 1
@@ -160,8 +160,8 @@ def test_a_set_that_is_over_with_its_lead_and_one_that_is_not() -> None:
     found = searched(document, [{**CELL, "mass": "0.5 g"}, heavy])
     assert [each.by_weight for each in found.sets] == ["over", "fits"]
     assert finder_words.headline(found, UnitSystem.METRIC).startswith(
-        "The lightest set that runs weighs 2.50 g, but is 0.13 g over with its lead; it runs 55 min; the lightest that "
-        "is not over weighs 3.00 g"
+        "The lightest set that runs weighs 2.50 g, but is 0.13 g over with its lead; it runs at worst 55 min; the "
+        "lightest that is not over weighs 3.00 g"
     )
 
 

@@ -1,5 +1,5 @@
-/** The parts of the airframe: begun from a model, removed, as CSV, and what a choice saves on each of them. */
-import { isBudget, nameOf } from "../../page/document.mjs";
+/** The parts of the airframe: begun from a model, as CSV, and what a choice saves on each of them. */
+import { nameOf } from "../../page/document.mjs";
 import { by } from "../../page/dom.mjs";
 import { download } from "../../page/files.mjs";
 import { focus } from "../../page/focus.mjs";
@@ -9,11 +9,6 @@ import { fail } from "./answers.mjs";
 /** @typedef {import("../../page/document.mjs").Budget} Budget */
 
 const MOST = 1_100_000; // bytes of a CSV
-
-/** @param {Budget} budget @returns {any[]} the parts of its airframe, [] if they are no list */
-function partsOf({ airframe }) {
-  return isBudget(airframe) && Array.isArray(airframe.parts) ? airframe.parts : [];
-}
 
 export class AirframeParts {
   #open;
@@ -26,8 +21,6 @@ export class AirframeParts {
     "airframe-start": () => this.#start(),
     "airframe-csv": () => this.#saveCsv(),
     "airframe-csv-open": () => this.#choose(),
-    "part-more": () => this.#more(),
-    "part-remove": ({ dataset }) => this.#remove(Number(dataset.row)),
     savings: () => this.#ask(),
     "saving-take": ({ dataset }) => this.#take(Number(dataset.index)),
   };
@@ -51,22 +44,6 @@ export class AirframeParts {
     const { value } = by("airframe-model", HTMLSelectElement);
     const { document } = await this.#engine.ask("airframe_start", { document: before, model: value });
     if (await this.#change(document, "The parts of an invented model are in.", before)) focus("part-airframe");
-  }
-
-  /** Show the line that waits for the next part, once the last one holds something. */
-  async #more() {
-    const budget = this.#open.current();
-    if (!(await this.#open.replace(budget))) return;
-    const line = by(`airframe-parts-${partsOf(budget).length}`, HTMLDetailsElement);
-    line.open = true;
-    focus(`airframe-parts-${partsOf(budget).length}-name`);
-  }
-
-  /** @param {number} index */
-  async #remove(index) {
-    const before = this.#open.current();
-    const airframe = { ...before.airframe, parts: partsOf(before).toSpliced(index, 1) };
-    await this.#change({ ...before, airframe }, "The part is removed.", before);
   }
 
   async #saveCsv() {

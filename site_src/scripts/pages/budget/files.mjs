@@ -1,18 +1,19 @@
 /** Files of the budget page: a budget saved and opened, gear as CSV, parts put into the gear. */
+import { EngineError } from "../../engine/engine.mjs";
 import { trouble } from "../../page/answer.mjs";
 import { nameOf } from "../../page/document.mjs";
-import { download, onChosen, onDrop } from "../../page/files.mjs";
+import { download, LIST, onChosen, onDrop, WORKBOOK } from "../../page/files.mjs";
 import { budgets } from "../../page/store/budgets.mjs";
 import { chosen } from "../../page/toolbar.mjs";
 import { fail } from "./answers.mjs";
 
 /**
  * @typedef {import("../../page/document.mjs").Budget} Budget
- * @typedef {{before: Budget, document: Budget, told: string, warned: string}} Read
+ * @typedef {{before: Budget, document: Budget, told: string, warned: string, plain: boolean}} Read `plain`: nothing
+ *   is to be shown before it comes in
  */
 
 const MOST = 1_100_000; // bytes; Python refuses more than it reads, whatever the letters
-const WORKBOOK = /\.(ods|xlsx|xls|tsv)$/i; // shown in the dialog for tables before anything comes in
 const LONGEST_NAME = 60; // letters
 const STOPPED = "The file was left aside: the sums stopped while it was read.";
 
@@ -71,8 +72,9 @@ export class Files {
   async #openFile(file) {
     const open = this.#open;
     if (!open.place.isOpen) return;
-    if (WORKBOOK.test(file.name)) return this.#tables.take(file);
-    const { before, document, told, warned } = await this.#read(await file.slice(0, MOST).text());
+    const read = WORKBOOK.test(file.name) ? null : await this.#readFile(file);
+    if (!read?.plain) return this.#tables.take(file); // a list that the page did not write itself
+    const { before, document, told, warned } = read;
     if (told) {
       const without = () => ({ ...open.current(), gear: before.gear, cell: before.cell });
       await open.change(document, told, without, "The gear is as it was.");
@@ -80,6 +82,20 @@ export class Files {
     }
     await open.begin(document);
     if (warned) trouble.tell(warned);
+  }
+
+  /**
+   * Read a file of text; what is wrong with a list is told where lists are shown.
+   * @param {File} file
+   * @returns {Promise<Read | null>} null for a list that cannot be read like that
+   */
+  async #readFile(file) {
+    try {
+      return await this.#read(await file.slice(0, MOST).text());
+    } catch (error) {
+      if (LIST.test(file.name) && error instanceof EngineError && error.code !== "stopped") return null;
+      throw error;
+    }
   }
 
   /**

@@ -1,8 +1,9 @@
-/** The rows of gear: added, moved, removed, and a draw that stands in for one nobody told. */
+/** The rows of gear and of other lists: added, moved, removed; and a draw that stands in for one nobody told. */
 import { calledOr, MOST_ROWS, rowsOf, withMoved, withPart, withRow, withRows } from "../../page/document.mjs";
 import { by } from "../../page/dom.mjs";
 import { focusRow, goTo } from "../../page/focus.mjs";
-import { GearTable } from "../../page/gear.mjs";
+import { lineOf, listOf } from "../../page/lines.mjs";
+import { RowTables } from "../../page/rowtable.mjs";
 import { Weighing } from "../../page/weigh.mjs";
 import { fail } from "./answers.mjs";
 
@@ -20,13 +21,13 @@ export class Rows {
 
   /** @type {import("../../page/events.mjs").Doers} */
   doers = {
-    "row-up": ({ dataset }) => this.#change("row-up", Number(dataset.row)),
-    "row-down": ({ dataset }) => this.#change("row-down", Number(dataset.row)),
-    "row-remove": ({ dataset }) => this.#remove(Number(dataset.row)),
-    "line-more": (button) => GearTable.more(button),
-    "line-open": ({ dataset }) => this.#table.open(dataset.row ?? ""),
-    "line-step": ({ dataset }) => this.#table.step(dataset.row ?? "", Number(dataset.step)),
-    "line-close": () => this.#table.close(),
+    "row-up": (button) => this.#change(listOf(button), "row-up", Number(button.dataset.row)),
+    "row-down": (button) => this.#change(listOf(button), "row-down", Number(button.dataset.row)),
+    "row-remove": (button) => this.#remove(listOf(button), Number(button.dataset.row)),
+    "line-more": (button) => RowTables.more(button),
+    "line-open": (button) => this.#tables.open(lineOf(button)),
+    "line-step": (button) => this.#tables.step(lineOf(button), Number(button.dataset.step)),
+    "line-close": () => this.#tables.close(),
     weigh: () => this.#weighing.open(),
     "weigh-next": () => this.#weighing.step(1),
     "weigh-back": () => this.#weighing.step(-1),
@@ -34,7 +35,7 @@ export class Rows {
     "usual-draw": ({ dataset: { path = "" } }) => this.#takeUsualDraw(path),
   };
 
-  #table;
+  #tables;
   #weighing = new Weighing();
 
   /**
@@ -44,32 +45,39 @@ export class Rows {
   constructor(open, answers) {
     this.#open = open;
     this.#engine = answers.engine;
-    this.#table = new GearTable(by("form"), (from, to) => this.#move(from, to).catch(fail));
+    this.#tables = new RowTables(by("form"), (list, from, to) => this.#move(list, from, to).catch(fail));
     answers.onAnswer(() => this.#weighing.answered());
   }
 
-  /** @param {number} from @param {number} to */
-  async #move(from, to) {
-    const changed = withMoved(this.#open.current(), from, to);
-    if (await this.#open.replace(changed)) by(`gear-${to}-name`).focus();
+  /** @param {string} list @param {number} from @param {number} to */
+  async #move(list, from, to) {
+    const changed = withMoved(this.#open.current(), list, from, to);
+    if (!(await this.#open.replace(changed))) return;
+    /** @type {HTMLElement | null} */ (by(`${list}-${to}`).querySelector("td:not(.no) input"))?.focus();
   }
 
-  /** Add, move or remove a row, and keep the focus where the hand is. @param {RowChange} what @param {number} index */
-  async #change(what, index) {
+  /**
+   * Move or remove a row, and keep the focus where the hand is.
+   * @param {string} list
+   * @param {RowChange} what
+   * @param {number} index
+   */
+  async #change(list, what, index) {
     const before = this.#open.current();
-    const changed = withRows(before, what, index);
+    const changed = withRows(before, list, what, index);
     const done = await this.#open.replace(changed);
-    if (done) focusRow(what, index, Math.min(changed.gear.length, MOST_ROWS));
+    if (done) focusRow(list, what, index, Math.min(rowsOf(changed, list).length, MOST_ROWS));
     return done;
   }
 
-  /** Remove a row, with a way back. @param {number} index */
-  async #remove(index) {
+  /** Remove a row, with a way back. @param {string} list @param {number} index */
+  async #remove(list, index) {
     const open = this.#open;
-    const gone = rowsOf(open.current())[index];
-    if (!(await this.#change("row-remove", index))) return;
+    const gone = rowsOf(open.current(), list)[index];
+    if (!(await this.#change(list, "row-remove", index))) return;
     open.undo.add(`“${calledOr(gone, "The row")}” is removed.`, async () => {
-      if (await open.replace(withRow(open.current(), index, gone))) focusRow("row-remove", index, index + 1);
+      if (await open.replace(withRow(open.current(), list, index, gone)))
+        focusRow(list, "row-remove", index, index + 1);
     });
   }
 

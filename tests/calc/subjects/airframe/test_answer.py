@@ -16,7 +16,7 @@ from calc.subjects.airframe.answer import AirframeBlock
 from calc.text import plain_text
 from calc.unit_system import UnitSystem
 from tests.calc.budgets import assessed, reported
-from tests.calc.full import AIRFRAME, full
+from tests.calc.full import BY_PARTS, full
 from tests.support import reference
 
 TABLE = reference("airframe")
@@ -33,7 +33,7 @@ PROPELLER = {"name": "propeller", "group": "propeller", "mass": "4 g", "known_by
 def frame(*parts: dict[str, Any], **document: Any) -> AirframeBlock:
     """Return the airframe of some parts without glue, on an exact scale."""
     once = document.pop("once", {})
-    found = assessed(scale_division="0 g", gear=GEAR, airframe={"glue": 0, **once, "parts": list(parts)}, **document)
+    found = assessed(scale_division="0 g", gear=GEAR, airframe=list(parts), building={"glue": 0, **once}, **document)
     block = found.of(AirframeBlock)
     assert block is not None
     return block
@@ -101,8 +101,8 @@ def test_damp_widens_the_spread_by_what_bare_wood_takes_up_and_moves_nothing() -
     assert damp.forecast.expected_kg == dry.forecast.expected_kg
     wider = (damp.forecast.uncertainty_kg**2 - dry.forecast.uncertainty_kg**2) ** 0.5
     assert wider == pytest.approx(damp.damp_kg / 3**0.5, rel=1e-9)
-    half = assessed(gear=GEAR, airframe={"room_humidity": "40 %", "parts": [TUBE]})
-    assert half.missing["airframe"] == ("airframe.field_humidity",)
+    half = assessed(gear=GEAR, airframe=[TUBE], building={"room_humidity": "40 %"})
+    assert half.missing["airframe"] == ("building.field_humidity",)
 
 
 def test_the_airframe_balances_at_its_parts() -> None:
@@ -130,7 +130,7 @@ def test_the_days_of_building() -> None:
 
 
 def test_the_forecast_is_the_airframe_in_the_other_sums() -> None:
-    found = assessed(gear=GEAR, model={"target": "40 g"}, airframe={"parts": [TUBE, PROPELLER, FILM]})
+    found = assessed(gear=GEAR, model={"target": "40 g"}, airframe=[TUBE, PROPELLER, FILM])
     block = found.of(AirframeBlock)
     assert block is not None
     assert found.model.airframe_kg == block.forecast.expected_kg
@@ -142,7 +142,7 @@ def test_the_forecast_is_the_airframe_in_the_other_sums() -> None:
 
 
 def test_what_is_typed_goes_before_the_parts_and_is_told() -> None:
-    parts = {"parts": [TUBE, FILM]}
+    parts = [TUBE, FILM]
     for model, source in (
         ({"airframe": "30 g"}, "typed"),
         ({"airframe": "30 g", "airframe_weighed": "31 g"}, "weighed"),
@@ -159,35 +159,33 @@ def test_what_is_typed_goes_before_the_parts_and_is_told() -> None:
 
 @pytest.mark.parametrize("entry", ["airframe", "airframe_weighed", "wing_area"])
 def test_no_part_stands_in_for_what_cannot_be_read(entry: str) -> None:
-    found = assessed(gear=GEAR, model={entry: "nonsense"}, airframe={"parts": [TUBE, FILM]})
+    found = assessed(gear=GEAR, model={entry: "nonsense"}, airframe=[TUBE, FILM])
     lost = found.budget.model.wing_area if entry == "wing_area" else found.model.airframe_kg
     assert lost is None
 
 
 def test_a_part_without_a_mass_makes_it_at_least() -> None:
     lacking = {"name": "fin", "shape": "plate", "span": "90 mm"}
-    answer = reported(gear=GEAR, model={"target": "40 g"}, airframe={"parts": [TUBE, lacking]})
+    answer = reported(gear=GEAR, model={"target": "40 g"}, airframe=[TUBE, lacking])
     assert answer["airframe"]["at_least"] is True
-    assert answer["uncounted"] == ["airframe.parts.1"]
+    assert answer["uncounted"] == ["airframe.1"]
     assert answer["whole"]["open"] is True
-    assert answer["missing"]["airframe"] == ["airframe.parts.1.root", "airframe.parts.1.thickness"]
-    found = assessed(gear=GEAR, airframe={"parts": [TUBE, lacking]})
+    assert answer["missing"]["airframe"] == ["airframe.1.root", "airframe.1.thickness"]
+    found = assessed(gear=GEAR, airframe=[TUBE, lacking])
     said = plain_text(found.budget, found).replace("\n", " ")
     assert "at least 3.4" in said
     assert "1 part without a mass not counted" in said
 
 
 def test_the_command_wants_every_dimension() -> None:
-    document = {
-        "airframe": {"parts": [TUBE, {"shape": "cover", "material": "polyester", "span": "1 m", "root": "1 m"}]}
-    }
+    document = {"airframe": [TUBE, {"shape": "cover", "material": "polyester", "span": "1 m", "root": "1 m"}]}
     with pytest.raises(BudgetError) as refused:
         from_json(dumps(document))
-    assert [(each.field, each.code) for each in refused.value.problems] == [("airframe.parts.1.thickness", "missing")]
+    assert [(each.field, each.code) for each in refused.value.problems] == [("airframe.1.thickness", "missing")]
 
 
 def test_a_document_with_parts_comes_back_as_it_was_typed() -> None:
-    document = {**full(), "airframe": copy.deepcopy(AIRFRAME)}
+    document = {**full(), **copy.deepcopy(BY_PARTS)}
     budget = from_json(to_json(read(document).budget))
     assert to_document(budget) == document
     assert to_document(assess(budget).budget) == document  # what parts lend has no text
@@ -195,8 +193,8 @@ def test_a_document_with_parts_comes_back_as_it_was_typed() -> None:
 
 def test_without_parts_nothing_is_said() -> None:
     assert "airframe" not in reported(**full())
-    assert "airframe" not in reported(**full(), airframe={})
-    assert assessed(**full(), airframe={"parts": []}).of(AirframeBlock) is None
+    assert "airframe" not in reported(**full(), building={"glue": "5 %"})
+    assert assessed(**full(), airframe=[]).of(AirframeBlock) is None
 
 
 def test_a_heavier_part_never_leaves_more_in_hand() -> None:
@@ -204,17 +202,17 @@ def test_a_heavier_part_never_leaves_more_in_hand() -> None:
     for limits in ({"target": "40 g"}, {"maximum": "40 g"}, {"max_loading": "6 g/dm2"}):
         hands = []
         for mass in ("4 g", "5 g", "9 g"):
-            found = assessed(gear=GEAR, model=limits, airframe={"parts": [TUBE, FILM, {**PROPELLER, "mass": mass}]})
+            found = assessed(gear=GEAR, model=limits, airframe=[TUBE, FILM, {**PROPELLER, "mass": mass}])
             hands.append(found.limits[1].in_hand_kg)
         assert hands == sorted(hands, reverse=True)
 
 
 def test_a_part_that_weighs_twice_its_plan_is_told() -> None:
     """2.765 g planned and 8 g on the scale: 2.9 times."""
-    found = assessed(gear=GEAR, airframe={"glue": 0, "parts": [{**TUBE, "weighed": "8 g"}, FILM]})
+    found = assessed(gear=GEAR, building={"glue": 0}, airframe=[{**TUBE, "weighed": "8 g"}, FILM])
     said = plain_text(found.budget, found).replace("\n", " ")
     assert "Look again at the tube: it weighs 2.9 times its plan" in said
-    fair = assessed(gear=GEAR, airframe={"glue": 0, "parts": [{**TUBE, "weighed": "3 g"}, FILM]})
+    fair = assessed(gear=GEAR, building={"glue": 0}, airframe=[{**TUBE, "weighed": "3 g"}, FILM])
     assert "Look again" not in plain_text(fair.budget, fair)
 
 
@@ -235,20 +233,20 @@ def test_what_the_forecast_says_beside_the_plan() -> None:
 def test_two_airframes_side_by_side() -> None:
     parts = [TUBE, PROPELLER]
     before, after = (
-        read({"airframe": {"parts": each}}).budget for each in (parts, [{**TUBE, "thickness": "1 mm"}, PROPELLER, FILM])
+        read({"airframe": each}).budget for each in (parts, [{**TUBE, "thickness": "1 mm"}, PROPELLER, FILM])
     )
     found = {each.path: (each.before, each.after) for each in compare(before, after).differences}
-    assert found["airframe.parts.0.thickness"] == ("0.8 mm", "1 mm")
-    assert found["airframe.parts.2.name"] == ("", "film")
-    assert "airframe.parts.1.mass" not in found
+    assert found["airframe.0.thickness"] == ("0.8 mm", "1 mm")
+    assert found["airframe.2.name"] == ("", "film")
+    assert "airframe.1.mass" not in found
 
 
 def test_ribs_that_are_all_at_the_tips_of_an_ellipse_are_not_counted_as_nothing() -> None:
     ribs = {**STRAIGHT, "shape": "ribs", "planform": "ellipse", "pitch": "800 mm", "depth": "8 %", "thickness": "1 mm"}
-    found = assessed(gear=GEAR, airframe={"parts": [ribs]})
+    found = assessed(gear=GEAR, airframe=[ribs])
     assert found.of(AirframeBlock) is None
-    assert found.missing["airframe"] == ("airframe.parts.0.pitch",)
-    assert reported(gear=GEAR, airframe={"parts": [{**PROPELLER, "weighed": "0 g"}]})["missing"]["airframe"]
+    assert found.missing["airframe"] == ("airframe.0.pitch",)
+    assert reported(gear=GEAR, airframe=[{**PROPELLER, "weighed": "0 g"}])["missing"]["airframe"]
 
 
 def test_the_airframe_in_one_line() -> None:

@@ -39,12 +39,12 @@ def entries() -> dict[str, st.SearchStrategy[Any]]:
 PART = st.fixed_dictionaries({}, optional=entries())
 HUMIDITY = st.sampled_from(["5 %", "98 %"])
 DOCUMENT = st.fixed_dictionaries(
-    {"gear": st.just(GEAR), "airframe": st.fixed_dictionaries(
-        {"parts": st.lists(PART, max_size=4)},
-        optional={"glue": st.sampled_from(["0 %", "5 %", "50 %", "§"]),
-                  "room_humidity": HUMIDITY, "field_humidity": HUMIDITY},
-    )},
+    {"gear": st.just(GEAR), "airframe": st.lists(PART, max_size=4)},
     optional={
+        "building": st.fixed_dictionaries({}, optional={
+            "glue": st.sampled_from(["0 %", "5 %", "50 %", "§"]),
+            "room_humidity": HUMIDITY, "field_humidity": HUMIDITY,
+        }),
         "balance": st.just({"target": "200 mm", "nose_at": "0 mm", "tail_at": "600 mm"}),
         "model": st.sampled_from([{"target": "50 g"}, {"airframe": "30 g"}, {"airframe": "§"}, {"class": "p30"}]),
     },
@@ -63,7 +63,7 @@ def test_there_is_always_an_answer(document: dict[str, Any]) -> None:
         assert block.forecast.expected_kg > 0.0
         assert block.forecast.nominal_kg <= block.forecast.expected_kg * (1 + 1e-12)
         counted = {part.path for part in block.parts} | set(block.uncounted)
-        assert counted >= {f"airframe.parts.{index}" for index in range(len(document["airframe"]["parts"]))}
+        assert counted >= {f"airframe.{index}" for index in range(len(document["airframe"]))}
     if not reading.problems:
         assert to_document(found.budget) == to_document(reading.budget)
 

@@ -58,7 +58,7 @@ def test_a_full_airframe_fits_a_code(key: str) -> None:
     document = started(
         {"name": "A name of thirty letters or so", "gear": [{"kind": "servo", "mass": "1.7 g"}] * 6}, key
     )
-    for number, part in enumerate(document["airframe"]["parts"]):
+    for number, part in enumerate(document["airframe"]):
         part |= {"weighed": f"{1 + number * 0.37:.2f} g", "weighed_on": f"2026-03-{10 + number:02}"}
     assert read(document).problems == ()
     assert len(link.encode(document)) + ADDRESS < LONGEST_CODE
@@ -80,11 +80,11 @@ def test_through_csv_and_back(key: str) -> None:
 
 def test_starting_keeps_what_the_document_has() -> None:
     document = started(
-        {"model": {"class": "f1g", "airframe": "3 g"}, "airframe": {"glue": "3 %", "parts": [1]}}, "indoor"
+        {"model": {"class": "f1g", "airframe": "3 g"}, "airframe": [1], "building": {"glue": "3 %"}}, "indoor"
     )
     assert document["model"] == {"class": "f1g", "airframe": "3 g"}
-    assert document["airframe"]["glue"] == "3 %"
-    document["airframe"]["parts"][0]["name"] = "changed"
+    assert document["building"] == {"glue": "3 %"}
+    document["airframe"][0]["name"] = "changed"
     assert templates()["indoor"].parts[0]["name"] == "wing frame"
 
 
@@ -92,8 +92,8 @@ def test_csv_of_a_spreadsheet() -> None:
     """Decimal commas, semicolons, a byte-order mark, words for choices, an unknown column, an empty line."""
     text = "\ufeffPart;Shape;Material;Length [cm];thickness;Width [mm];Is the wing’s planform;Paint\r\n"
     text += "spar;strip or sheet;spruce;76,2;1/8 in;3;no;red\r\n;;;;;;;\r\n"
-    document, ignored = from_csv(text, {"airframe": {"parts": [{"name": "first"}]}})
-    first, spar = document["airframe"]["parts"]
+    document, ignored = from_csv(text, {"airframe": [{"name": "first"}]})
+    first, spar = document["airframe"]
     assert first == {"name": "first"}
     assert spar == {"name": "spar", "shape": "strip", "material": "spruce", "length": "76,2 cm", "thickness": "1/8 in",
                     "width": "3 mm", "area": False}  # fmt: skip
@@ -121,11 +121,11 @@ def test_no_text_breaks_the_reader(text: str) -> None:
         document, _ = from_csv(text, {})
     except BudgetError:
         return
-    assert len(read(document).budget.airframe.parts) <= MOST_ROWS  # type: ignore[union-attr]
+    assert len(read(document).budget.airframe) <= MOST_ROWS
 
 
 def test_what_cannot_be_read_goes_out_as_it_was_typed() -> None:
-    document = {"units": "metricc", "airframe": {"parts": [{"name": "=1+1", "length": "40 mm", "count": "many"}, 7]}}
+    document = {"units": "metricc", "airframe": [{"name": "=1+1", "length": "40 mm", "count": "many"}, 7]}
     text = to_csv(document)
     assert "'=1+1" in text
     assert "Length," in text  # no unit in the heading

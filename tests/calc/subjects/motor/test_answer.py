@@ -92,6 +92,12 @@ def test_the_turns_for_a_wished_height() -> None:
     assert higher is not None
     assert higher[0] is not None
     assert higher[0] > fewest
+    for height, beyond in (("30 m", False), ("37 m", True)):
+        block = block_of({**MOTOR, "energy": "6 kJ/kg", "height": height}, air=AIR)
+        assert block.height_turns is not None
+        assert ((block.height_turns[0] or 0.0) > 0.8 * block.breaks[0]) is beyond
+        said = motor_words.motor_sentence(block, UnitSystem.METRIC)
+        assert (", more than the 80 % that it is wound to. A wound" in said) is beyond
     far = block_of({**MOTOR, "energy": "6 kJ/kg", "height": "300 m"}, air=AIR)
     assert "Not even all its turns" in motor_words.motor_sentence(far, UnitSystem.METRIC)
 

@@ -1,28 +1,19 @@
 """The lines of the gear as texts: what a part counts as, and what a phone shows of it until it is opened."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from calc.assess import Assessment
 from calc.document.budget import MOST_ROWS, Budget
 from calc.document.entries import Cell, GearRow
 from calc.english import row_name
 from calc.unit_system import UnitSystem
+from site_src.app.line import Line
 
 KNOWN = {"weighed": "weighed", "maker": "maker’s figure", "guess": "a guess"}
 EMPTY = "Add a part"
 
 
-@dataclass(frozen=True, kw_only=True)
-class GearLine:
-    """One line: what it is called, what it counts as with its spread ("" while that is not known), and the rest."""
-
-    name: str
-    counts: str
-    rest: str
-
-
-def gear_lines(budget: Budget, found: Assessment, system: UnitSystem) -> Mapping[str, GearLine]:
+def gear_lines(budget: Budget, found: Assessment, system: UnitSystem) -> Mapping[str, Line]:
     """Return the lines by what stands for each in ids: the row’s number, `cell`, and the number of the empty line."""
     counts = {
         row.path: f"{system.mass(row.mass.expected_kg, row.mass.spread_kg)} ± {system.spread(row.mass.spread_kg)}"
@@ -30,18 +21,18 @@ def gear_lines(budget: Budget, found: Assessment, system: UnitSystem) -> Mapping
     }
     rows = budget.gear[:MOST_ROWS]
     lines = {
-        str(index): GearLine(
+        str(index): Line(
             name=row_name(row.kind.value, row.name.value),
             counts=counts.get(f"gear.{index}", ""),
             rest=", ".join(_rest(row, row.kind.value)),
         )
         for index, row in enumerate(rows)
     }
-    lines[str(len(rows))] = GearLine(name=EMPTY, counts="", rest="")
+    lines[str(len(rows))] = Line(name=EMPTY, counts="", rest="")
     cell = budget.cell
     rest = ["cell"] if cell is None else _rest(cell, "cell")
     name = "cell" if cell is None else row_name("cell", cell.name.value)
-    lines["cell"] = GearLine(name=name, counts=counts.get("cell", ""), rest=", ".join(rest))
+    lines["cell"] = Line(name=name, counts=counts.get("cell", ""), rest=", ".join(rest))
     return lines
 
 

@@ -1,0 +1,1 @@
+"""The subject flights: what was flown and measured, and what that teaches."""

@@ -1,0 +1,65 @@
+"""What reading a log file gives: its samples, what was taken for granted, or a sentence why it cannot be read."""
+
+from dataclasses import dataclass, field
+
+from calc.errors import ThistledownError
+from calc.subjects.flights.slope import Series
+
+LONGEST_TEXT = 20_000_000  # characters
+LONGEST_LINE = 2_000
+MOST_SAMPLES = 200_000
+FEWEST_SAMPLES = 20
+FOOT_M = 0.3048
+
+SENTENCES = {
+    "too_large": "The file is larger than 20 MB; that is the most that is read of a log.",
+    "no_log": "This is no flight log: neither IGC nor a table of times with heights or pressures.",
+    "no_height": "No column of the table is a height or a pressure: its headings are {headings}.",
+    "no_time": "No column of the table is a time: say how many samples a second it has (--rate).",
+    "too_few": "There are {count} samples; a flight takes at least 20.",
+    "all_equal": "All heights are the same: a recorder without a pressure sensor, or one that stayed on the ground.",
+    "no_flight": "Nothing flies here: at no time does the height rise by 2 m and more above the ground.",
+    "short_glide": "The glide is too short for a sink: {seconds} s of it can be used, 10 s are needed.",
+}
+
+
+class LogError(ThistledownError):
+    """A log cannot be used; `code` is a key of `SENTENCES`, the error's text the sentence."""
+
+    def __init__(self, code: str, **facts: object) -> None:
+        super().__init__(SENTENCES[code].format_map(facts))
+        self.code = code
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wishes:
+    """What the visitor says of a file: unit of heights, samples a second, temperature at the ground [K]."""
+
+    unit: str = ""  # "m", "ft", "cm"; "" as recognised
+    rate: float | None = None
+    ground_k: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Recording:
+    """Samples of one stretch: times [s], heights [m]; what was taken for granted or left out, in sentences."""
+
+    points: Series
+    told: tuple[str, ...] = ()
+    kind: str = "height"  # or "pressure"
+    name: str = ""
+
+
+@dataclass(kw_only=True)
+class Left:
+    """Counts what is left out while a file is read, and tells it in sentences."""
+
+    counts: dict[str, int] = field(default_factory=dict)
+
+    def out(self, why: str) -> None:
+        """Count one line or sample that is left out."""
+        self.counts[why] = self.counts.get(why, 0) + 1
+
+    def told(self) -> tuple[str, ...]:
+        """Return a sentence for each reason."""
+        return tuple(f"Left out: {count} {why}." for why, count in self.counts.items())

@@ -1,0 +1,226 @@
+"""The parts of one flight: ground, launch, climb, top, glide, landing; and its sink.
+
+No standard exists for models; these rules are ours:
+
+    ground         15 s within 1 m (or six times the noise), in the lower third of the record
+    launch         the last sample within 1 m (or three times the noise) of the ground before 3 s above it
+    false peak     a fall of more than 1.5 m at more than 1 m/s within 5 s of the launch: air blown on the port
+    top            the highest border between a rising and a falling piece, the false peak left out
+    glide          from 5 s after the top to 3 m above the landing, without pieces that rise
+    landing        the first of the samples that stay within 1 m (or three times the noise) of where it lies, which may
+                   be a tree
+    moving air     windows of 10 s that sink by 0.3 m/s more or less than the whole
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from statistics import median
+
+from calc.subjects.flights import pieces, slope
+from calc.subjects.flights.clean import noise_of, step_of
+from calc.subjects.flights.logs import Recording
+from calc.subjects.flights.pieces import Piece
+from calc.subjects.flights.pressure import put_right
+from calc.subjects.flights.slope import Series, Slope
+
+BLOCK_S, STILL_BLOCKS, LOWER = 5.0, 3, 0.35
+EDGE_S, LEAST_M = 20.0, 2.0
+ABOVE_S, FALSE_S, FALL_S, FALSE_M, FALSE_M_S = 3.0, 5.0, 3.0, 1.5, 1.0
+AFTER_TOP_S, BEFORE_LANDING_M, LEAST_GLIDE_S = 5.0, 3.0, 10.0
+WINDOW_S, MOVING_M_S = 10.0, 0.3
+MOST_POINTS = 300  # that are parted into pieces
+
+
+@dataclass(frozen=True, kw_only=True)
+class Flown:
+    """One flight: times of the record [s], heights [m] above the ground at its launch; None where it was not seen."""
+
+    launch_s: float
+    top_s: float
+    down_s: float
+    height_m: float
+    landed_m: float
+    sink: Slope | None  # m/s, downward positive
+    glide_s: float  # that the sink is from
+    moving_s: float  # of it in moving air
+    false_m: float  # height of a false peak at the launch
+    from_ground: bool
+    to_ground: bool
+    pieces: tuple[Piece, ...]
+    noise_m: float
+
+
+def flights_in(recording: Recording, ground_k: float | None = None) -> list[Flown]:
+    """Return the flights of a cleaned recording, in their order; `ground_k`, the temperature there, puts heights right.
+
+    Examples
+    --------
+    >>> heights = [0.0] * 20 + [2.0 * t for t in range(25)] + [50.0 - 0.5 * t for t in range(100)] + [0.0] * 20
+    >>> found = flights_in(Recording(points=list(enumerate(heights))))[0]
+    >>> round(found.height_m), round(found.sink.slope, 2), found.to_ground
+    (50, 0.5, True)
+    """
+    return [_flown(points, begins, ends, ground_k) for points, begins, ends in _apart(recording.points)]
+
+
+def _blocks(points: Series) -> Iterator[tuple[float, float, float, float]]:
+    """Yield (start, lowest, highest, median) of each 5 s."""
+    block: list[tuple[float, float]] = []
+    for each in points:
+        if block and each[0] - block[0][0] >= BLOCK_S:
+            yield _block(block)
+            block = []
+        block.append(each)
+    yield _block(block)
+
+
+def _block(block: Series) -> tuple[float, float, float, float]:
+    heights = [height for _, height in block]
+    return block[0][0], min(heights), max(heights), median(heights)
+
+
+def _grounds(points: Series) -> list[tuple[float, float, float]]:
+    """Return (start, end, level) of each time on the ground."""
+    blocks = list(_blocks(points))
+    within = max(1.0, 6.0 * noise_of(points))
+    heights = [level for _, _, _, level in blocks]
+    low, high = min(heights), max(heights)
+    found: list[tuple[float, float, float]] = []
+    for at in range(len(blocks) - STILL_BLOCKS + 1):
+        run = blocks[at : at + STILL_BLOCKS]
+        level = median(each[3] for each in run)
+        still = max(each[2] for each in run) - min(each[1] for each in run) <= within
+        if not still or level > low + LOWER * (high - low):
+            continue
+        start, end = run[0][0], run[-1][0] + BLOCK_S
+        if found and start <= found[-1][1] and abs(level - found[-1][2]) <= within:
+            found[-1] = (found[-1][0], end, level)
+        else:
+            found.append((start, end, level))
+    return found
+
+
+def _apart(points: Series) -> Iterator[tuple[Series, float | None, float | None]]:
+    """Yield the samples of each flight, with the ground's level before and after it, None where it was not seen."""
+    first, last = points[0][0], points[-1][0]
+    grounds = _grounds(points)
+    edges = [(first, first, None), *grounds, (last, last, None)]
+    for (_, leaves, before), (lands, _, after) in pairwise(edges):
+        run = [each for each in points if leaves - EDGE_S <= each[0] <= lands + EDGE_S]
+        levels = [level for level in (before, after) if level is not None]
+        if len(run) < 2 * pieces.SHORTEST or lands - leaves < BLOCK_S:
+            continue
+        base = max(levels) if levels else min(height for _, height in run)
+        if max(height for _, height in run) - base >= LEAST_M:
+            yield run, before, after
+
+
+def _flown(points: Series, before: float | None, after: float | None, ground_k: float | None) -> Flown:
+    noise = noise_of(points)
+    within = max(1.0, 3.0 * noise)
+    ground = before if before is not None else after if after is not None else min(height for _, height in points)
+    launch = 0 if before is None else _launch(points, ground, within)
+    kept, false_m = _without_false_peak(points, launch, noise)
+    down = len(kept) - 1 if after is None else _down(kept, after, within)
+    launch_s, down_s = points[launch][0], max(points[launch][0], kept[down][0])
+    air = slope.thinned([each for each in kept if launch_s <= each[0] <= down_s], MOST_POINTS)
+    parts = pieces.pieces(air, step_m=step_of(points)) if len(air) >= pieces.SHORTEST else []
+    top_s, top_m = _top(parts, kept)
+    landed_m = kept[down][1] if after is None else after
+    sink, glide_s, moving_s = _sink(kept, parts, (top_s, down_s), landed_m if after is not None else None)
+    factor = 1.0 if ground_k is None else put_right(max(top_m - ground, 1.0), ground_k) / max(top_m - ground, 1.0)
+    return Flown(
+        launch_s=launch_s,
+        top_s=top_s,
+        down_s=down_s,
+        height_m=(top_m - ground) * factor,
+        landed_m=(landed_m - ground) * factor,
+        sink=None if sink is None else Slope(slope=-sink.slope * factor, spread=sink.spread * factor, at_zero=0.0),
+        glide_s=glide_s,
+        moving_s=moving_s,
+        false_m=false_m * factor,
+        from_ground=before is not None,
+        to_ground=after is not None,
+        pieces=tuple(parts),
+        noise_m=noise,
+    )
+
+
+def _launch(points: Series, ground: float, within: float) -> int:
+    """Return the number of the last sample on the ground before 3 s above it."""
+    since = None
+    for at, (second, height) in enumerate(points):
+        if height <= ground + within:
+            since = None
+        elif since is None:
+            since = at
+        elif second - points[since][0] >= ABOVE_S:
+            break
+    return 0 if since is None else max(0, since - 1)
+
+
+def _down(points: Series, level: float, within: float) -> int:
+    """Return the number of the first sample of those that stay at the level where it lies."""
+    away = [at for at, (_, height) in enumerate(points) if abs(height - level) > within]
+    return min(len(points) - 1, away[-1] + 1) if away else 0
+
+
+def _without_false_peak(points: Series, launch: int, noise: float) -> tuple[list[tuple[float, float]], float]:
+    """Return the samples without a false peak at the launch, and its height above where it falls to."""
+    start_s = points[launch][0]
+    soon = [each for each in points[launch:] if each[0] <= start_s + FALSE_S]
+    peak_s, peak_m = max(soon, key=lambda each: each[1])
+    after = [each for each in points[launch:] if peak_s < each[0] <= peak_s + FALL_S]
+    if not after:
+        return list(points), 0.0
+    low_s, low_m = min(after, key=lambda each: each[1])
+    fall = peak_m - low_m
+    if fall <= max(FALSE_M, 6.0 * noise) or fall / (low_s - peak_s) <= FALSE_M_S:
+        return list(points), 0.0
+    return [each for each in points if not start_s < each[0] < low_s], fall
+
+
+def _top(parts: list[Piece], points: Series) -> tuple[float, float]:
+    """Return time and height of the top: where two pieces' lines meet, or the highest end of one."""
+    ends = [(each.start_s, each.start_m) for each in parts] + [(each.end_s, each.end_m) for each in parts]
+    for one, other in pairwise(parts):
+        if one.slope > 0.0 > other.slope:
+            at = (other.start_m - other.slope * other.start_s - one.start_m + one.slope * one.start_s) / (
+                one.slope - other.slope
+            )
+            if one.end_s <= at <= other.start_s:
+                ends.append((at, one.start_m + one.slope * (at - one.start_s)))
+    return max(ends, key=lambda each: each[1]) if ends else max(points, key=lambda each: each[1])
+
+
+def _sink(
+    points: Series, parts: list[Piece], between: tuple[float, float], landed_m: float | None
+) -> tuple[Slope | None, float, float]:  # fmt: skip
+    """Return slope, the seconds it is from, and those of them in moving air."""
+    top_s, down_s = between
+    rising = [(each.start_s, each.end_s) for each in parts if each.slope > 0.0]
+    low_m = float("-inf") if landed_m is None else landed_m + BEFORE_LANDING_M
+    glide = [
+        (second, height)
+        for second, height in points
+        if top_s + AFTER_TOP_S <= second <= down_s and height >= low_m
+        and not any(start <= second <= end for start, end in rising)
+    ]  # fmt: skip
+    if len(glide) < pieces.SHORTEST or glide[-1][0] - glide[0][0] < LEAST_GLIDE_S:
+        return None, 0.0 if not glide else glide[-1][0] - glide[0][0], 0.0
+    found = slope.robust(glide, step_of(points))
+    return found, glide[-1][0] - glide[0][0], _moving(glide, found.slope)
+
+
+def _moving(glide: Series, usual: float) -> float:
+    """Return the seconds of the glide in windows whose slope is another one."""
+    taken = slope.thinned(glide)
+    moving, start = 0.0, 0
+    for at, (second, _) in enumerate(taken):
+        if second - taken[start][0] >= WINDOW_S:
+            window = taken[start : at + 1]
+            if len(window) >= 3 and abs(slope.least_squares(window).slope - usual) > MOVING_M_S:
+                moving += second - taken[start][0]
+            start = at
+    return moving

@@ -1,0 +1,1 @@
+"""The subject reach: how far the radio carries."""

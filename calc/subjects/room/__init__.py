@@ -1,0 +1,1 @@
+"""Whether the gear goes into the bays."""

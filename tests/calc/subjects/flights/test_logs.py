@@ -1,0 +1,185 @@
+"""Log files of all kinds: the flight is found, what was taken for granted is told; hostile ones get one sentence."""
+
+import math
+import random
+
+import pytest
+
+from calc.subjects.flights import logfile
+from calc.subjects.flights.clean import cleaned, step_of
+from calc.subjects.flights.logs import SENTENCES, LogError, Recording, Wishes
+from calc.subjects.flights.parts import Flown, flights_in
+from tests.calc.subjects.flights.made import Points, flight, table
+from tests.calc.subjects.flights.test_pressure import pressure_at
+
+
+def only(text: str, wishes: Wishes | None = None) -> Flown:
+    (found,) = logfile.read(text, wishes).flights
+    return found
+
+
+def right(found: Flown, height: float = 50.0, sink: float = 0.5) -> None:
+    """Assert that it is the flight of `made`."""
+    assert found.height_m == pytest.approx(height, abs=0.03 * height)
+    assert found.sink is not None
+    assert found.sink.slope == pytest.approx(sink, abs=0.02 * sink)
+    assert found.top_s - found.launch_s == pytest.approx(25.0, abs=2.5)
+
+
+FEET = [(second, height / 0.3048) for second, height in flight()]
+TABLES = {
+    "metres": (table(flight()), "Heights are metres, as the heading says."),
+    "commas": (table(flight(), "time,altitude (m)", ","), "“altitude (m)” is taken as the height"),
+    "tabs": (table(flight(), "t\taltitude", "\t"), "nothing says so; if they are feet, say it"),
+    "decimal commas": ("\ufeff" + table(flight()).replace(".", ","), "Heights are metres"),
+    "feet": (table(FEET, "Time (s);Altitude (ft)"), "Heights are feet, as the heading says."),
+    "milliseconds": (table([(1000 * t, h) for t, h in flight()], "time;height m"), "taken as milliseconds"),
+    "milliseconds told": (table([(1000 * t, h) for t, h in flight()], "time_ms;height m"), "milliseconds, as the"),
+    "minutes": (table([(t / 60, h) for t, h in flight()], "time (min);height m"), "Times are minutes"),
+    "centimetres": (
+        "sec;alt\n" + "\n".join(f"{t:.0f};{100 * h:.0f}" for t, h in flight()), "taken as centimetres"),
+    "pascals": (table([(t, pressure_at(h + 200)) for t, h in flight()], "s;pressure"), "taken as Pa"),
+    "hectopascals": (
+        "time;baro\n" + "\n".join(f"{t};{pressure_at(h) / 100:.4f}" for t, h in flight()), "taken as hPa"),
+    "no headings": ("\n".join(f"{t};{h:.2f}" for t, h in flight()), "taken as the height"),
+    "clock": ("time;height m\n" + "\n".join(
+        f"10:{15 + int(t) // 60:02d}:{int(t) % 60:02d};{h:.2f}" for t, h in flight()), "taken as seconds"),
+    "ISO 8601": ("timestamp,height m\n" + "\n".join(
+        f"2026-06-01T10:{15 + int(t) // 60:02d}:{int(t) % 60:02d}Z,{h:.2f}" for t, h in flight()), "taken as seconds"),
+    "headings again": (
+        table(flight()[:60]) + "\n" + table(flight()[60:]), "headings that come again"),
+    "two sensors": (
+        "time;gps altitude;pressure;height\n" + "\n".join(
+            f"{t};{300 + random.Random(t).gauss(0, 20):.1f};{pressure_at(h):.2f};0" for t, h in flight()),
+        "taken as the pressure; left aside: height"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_tables(name: str) -> None:
+    text, said = TABLES[name]
+    right(only(text))
+    assert said in " ".join(logfile.read(text).told)
+
+
+def test_what_the_visitor_says_goes_first() -> None:
+    right(only(table(FEET, "time;altitude"), Wishes(unit="ft")))
+    right(only(table(flight(), "x;height m"), Wishes(rate=1.0)))
+    warm = only(table(flight()), Wishes(ground_k=303.15))
+    assert warm.height_m == pytest.approx(52.6, abs=0.2)
+    assert warm.sink is not None
+    assert warm.sink.slope == pytest.approx(0.526, abs=0.003)
+
+
+HOSTILE = {
+    "nothing": ("", "no_log"),
+    "one line of a megabyte": ("x" * 1_000_000, "no_log"),
+    "a megabyte within": (table(flight()) + "\n" + "9" * 1_000_000, ""),
+    "too much": ("\n" * 20_000_001, "too_large"),
+    "zeros": (table([(float(t), 0.0) for t in range(200)]), "all_equal"),
+    "two samples": (table(flight()[:2]), "too_few"),
+    "time going back": (table(list(reversed(flight()))), "too_few"),
+    "NaN": ("time;height\n" + "\n".join(f"{t};nan" for t in range(100)), "too_few"),
+    "no height": ("time;speed;volts\n" + "\n".join(f"{t};3;4" for t in range(100)), "no_height"),
+    "no time": ("x;height\n" + "\n".join(f"a;{h}" for _, h in flight()), "no_time"),
+    "never up": (table([(float(t), 0.3 * math.sin(t)) for t in range(200)]), "no_flight"),
+    "no air": ("time;pressure\n" + "\n".join(f"{t};3" for t in range(100)), "no_log"),
+    "letters": ("time;height\n" + "ä;ö\n" * 100, "too_few"),
+    "a quote that never ends": ('time;height\n"' + "1;2\n" * 200_000, "no_log"),
+    "bytes": ("time;height\0\n" + "\n".join(f"{t};{h}" for t, h in flight()), ""),
+}
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_hostile_files_get_one_sentence(name: str) -> None:
+    text, code = HOSTILE[name]
+    if not code:
+        assert logfile.read(text).flights
+        return
+    with pytest.raises(LogError) as refused:
+        logfile.read(text)
+    assert refused.value.code == code
+    assert str(refused.value).endswith(".")
+    assert set(SENTENCES) >= {code}
+
+
+def test_what_is_out_of_order_is_left_out_and_told() -> None:
+    """Numbers that are none, an impossible pressure, a spike: counted; the flight stays."""
+    rows = table(flight(noise_m=0.02)).splitlines()
+    broken = [*rows[:30], "31;inf", "x;y", "32", *rows[30:]]
+    assert "Left out: 3 lines without a number where one should be." in logfile.read("\n".join(broken)).told
+    spiked = [(t, h + 200.0 if t == 100.0 else h) for t, h in flight(noise_m=0.02)]
+    found = logfile.read(table(spiked))
+    right(found.flights[0])
+    assert "Left out: 1 spikes." in found.told
+    pressed = table([(t, 3.0 if t == 100.0 else pressure_at(h)) for t, h in flight()], "time;pressure")
+    assert "Left out: 1 pressures that no air has." in logfile.read(pressed).told
+
+
+def test_several_flights() -> None:
+    """One after the other, and parted by a clock that starts anew."""
+    points: Points = []
+    for number in range(3):
+        points += [(number * 166.0 + t, h + 0.3 * number) for t, h in flight(noise_m=0.05, seed=number)]
+    found = logfile.read(table(points)).flights
+    assert len(found) == 3
+    for each in found:
+        right(each)
+    assert [each.launch_s for each in found] == pytest.approx([20.0, 186.0, 352.0], abs=2.0)
+    anew = logfile.read(table([*flight(), *flight()]))
+    assert len(anew.flights) == len(anew.recordings) == 2
+
+
+def test_a_tree_a_drifting_sensor_and_a_record_that_is_cut() -> None:
+    tree = only(table(flight(landed_m=12.0, noise_m=0.05)))
+    assert tree.landed_m == pytest.approx(12.0, abs=0.3)
+    right(tree)
+    drifting = only(table([(t, h + 0.005 * t) for t, h in flight(noise_m=0.05)]))
+    assert drifting.height_m == pytest.approx(50.2, abs=0.3)
+    cut = only(table(flight(seconds=110.0)))
+    assert not cut.to_ground
+    assert cut.from_ground
+    right(cut)
+    late = only(table([each for each in flight() if each[0] > 60.0]))
+    assert not late.from_ground
+    assert late.sink is not None
+    assert late.sink.slope == pytest.approx(0.5, abs=0.01)
+
+
+def test_a_false_peak_at_the_launch() -> None:
+    """Air blown on the port of a fast launch: 8 m for a second and a half, at ten samples a second."""
+    points = [(t, h + 8.0 * math.exp(-((t - 21.5) ** 2) / 0.5)) for t, h in flight(step_s=0.1, noise_m=0.05)]
+    found = only(table(points))
+    assert found.false_m > 3.0
+    right(found)
+    assert only(table(flight(step_s=0.1, noise_m=0.05))).false_m == 0.0
+
+
+def test_moving_air_is_told() -> None:
+    air = [(t, h + 0.8 * min(25.0, max(0.0, t - 80.0))) for t, h in flight(seconds=200.0, noise_m=0.05) if t < 140.0]
+    found = only(table(air))
+    assert found.sink is not None
+    assert found.moving_s >= 10.0
+    assert found.sink.spread > 0.02
+
+
+def test_a_glide_that_is_too_short_has_no_sink() -> None:
+    found = only(table(flight(sink=4.0)))
+    assert found.sink is None
+    assert 0.0 <= found.glide_s < 10.0
+
+
+def test_ten_thousand_samples() -> None:
+    """Read in well under a second; the figure is in tests/README.md, and time is not asserted."""
+    points = flight(seconds=1000.0, step_s=0.1, noise_m=0.1, sink=0.055)
+    assert len(points) == 10_001
+    assert only(table(points)).sink is not None
+
+
+def test_cleaning() -> None:
+    assert step_of([(0.0, 1.0), (1.0, 1.0)]) == 0.0
+    with pytest.raises(LogError, match="larger"):
+        cleaned(Recording(points=[(float(t), 1.0) for t in range(200_001)]))
+    two = [*flight(), (1000.0, 3.0)]
+    assert len(cleaned(Recording(points=two))) == 1
+    assert len(flights_in(cleaned(Recording(points=flight()))[0])) == 1
