@@ -34,18 +34,46 @@ class Carried:
     aloft_m_s: float  # at the top
     time_s: float
     longest_s: float
-    drift_m: float
     longest_m: float  # drift of the longest flight
     length_m: float  # of the field that it takes: the longest drift and a circle
     field_m: float | None
-    stays_s: float | None  # over the field; None without its length, or without wind
-    turn_back_m: float | None  # height from the field's end, or from the end of the drift; None: it cannot
     away_m: float  # from how far that is
-    upwind_m: float
-    across_m: float
-    downwind_m: float
     speed_m_s: float
     sink_m_s: float
+
+    @property
+    def drift_m(self) -> float:
+        """How far the usual flight drifts."""
+        return sums.drift(self.mean_m_s, self.time_s)
+
+    @property
+    def stays_s(self) -> float | None:
+        """How long it is over the field; None without its length, or without wind."""
+        return None if self.field_m is None or self.mean_m_s == 0.0 else self.field_m / self.mean_m_s
+
+    @property
+    def turn_back_m(self) -> float | None:
+        """The height that coming back takes from the field's end, or from the end of the drift; None: it cannot."""
+        return sums.turn_back_height(*self._flown, self.away_m)
+
+    @property
+    def upwind_m(self) -> float:
+        """How far upwind it comes from its top."""
+        return sums.upwind(*self._flown, self.top_m)
+
+    @property
+    def across_m(self) -> float:
+        """How far across the wind it comes from its top."""
+        return sums.across(*self._flown, self.top_m)
+
+    @property
+    def downwind_m(self) -> float:
+        """How far downwind it may come from its top."""
+        return sums.downwind(*self._flown, self.top_m)
+
+    @property
+    def _flown(self) -> tuple[float, float, float]:
+        return self.speed_m_s, self.aloft_m_s, self.sink_m_s
 
     @property
     def back(self) -> bool:
@@ -114,7 +142,6 @@ def _carried(
     field_m = value(block.length)
     longest_m = sums.drift(mean, longest_s)
     away_m = longest_m if field_m is None else field_m
-    flown = (air.speed_m_s, aloft, air.sink_m_s)
     return Carried(
         wind_m_s=wind_m_s,
         top_m=top_m,
@@ -122,16 +149,10 @@ def _carried(
         aloft_m_s=aloft,
         time_s=air.time_s,
         longest_s=longest_s,
-        drift_m=sums.drift(mean, air.time_s),
         longest_m=longest_m,
         length_m=longest_m + circle_m,
         field_m=field_m,
-        stays_s=None if field_m is None or mean == 0.0 else field_m / mean,
-        turn_back_m=sums.turn_back_height(*flown, away_m),
         away_m=away_m,
-        upwind_m=sums.upwind(*flown, top_m),
-        across_m=sums.across(*flown, top_m),
-        downwind_m=sums.downwind(*flown, top_m),
         speed_m_s=air.speed_m_s,
         sink_m_s=air.sink_m_s,
     )

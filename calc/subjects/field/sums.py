@@ -162,7 +162,7 @@ def bank_of_circle(speed_m_s: float, circle_s: float) -> float:
     --------
     >>> from math import degrees
     >>> round(degrees(bank_of_circle(4.0, 7.0)), 1)
-    19.5
+    20.7
     """
     require("speed_m_s", speed_m_s, 0.0, above=True)
     k2 = (2.0 * pi * speed_m_s / (GRAVITY * require("circle_s", circle_s, 0.0, above=True))) ** 2

@@ -1,6 +1,7 @@
 """What is said of a flight log, in words and as JSON."""
 
 from collections.abc import Iterator
+from math import ceil
 from typing import Any
 
 from calc import digits
@@ -62,7 +63,8 @@ def sink_told(sink: Slope, system: UnitSystem) -> str:
     """
     rate, wide = (system.number(each, "speed") for each in (sink.slope, 2.0 * sink.spread))
     places = 1 if wide >= 0.1 else 2
-    return f"{digits.signed(rate, places)} ± {digits.signed(max(wide, 0.1**places), places)} {system.label('speed')}"
+    up = max(1, ceil(wide * 10**places - 1e-9)) / 10**places  # never told narrower than it is
+    return f"{digits.signed(rate, places)} ± {digits.signed(up, places)} {system.label('speed')}"
 
 
 def _clock(seconds: float, *, plain: bool = False) -> str:

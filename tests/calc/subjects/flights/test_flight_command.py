@@ -86,7 +86,7 @@ def test_a_file_that_is_too_large(
 
 
 def test_a_sink_is_told_no_finer_than_it_is_known() -> None:
-    assert sink_told(Slope(slope=0.4987, spread=0.21, at_zero=0.0), UnitSystem.METRIC) == "0.5 ± 0.4 m/s"
+    assert sink_told(Slope(slope=0.4987, spread=0.21, at_zero=0.0), UnitSystem.METRIC) == "0.5 ± 0.5 m/s"
     assert sink_told(Slope(slope=0.4987, spread=0.0001, at_zero=0.0), UnitSystem.IMPERIAL) == "1.64 ± 0.01 ft/s"
 
 

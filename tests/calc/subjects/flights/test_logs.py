@@ -6,9 +6,9 @@ import random
 import pytest
 
 from calc.subjects.flights import logfile
-from calc.subjects.flights.clean import cleaned, step_of
+from calc.subjects.flights.clean import cleaned, step_of, stretches
 from calc.subjects.flights.logs import SENTENCES, LogError, Recording, Wishes
-from calc.subjects.flights.parts import Flown, flights_in
+from calc.subjects.flights.parts import Flown, _launch, flights_in
 from tests.calc.subjects.flights.made import Points, flight, table
 from tests.calc.subjects.flights.test_pressure import pressure_at
 
@@ -183,3 +183,12 @@ def test_cleaning() -> None:
     two = [*flight(), (1000.0, 3.0)]
     assert len(cleaned(Recording(points=two))) == 1
     assert len(flights_in(cleaned(Recording(points=flight()))[0])) == 1
+
+
+def test_edges_of_reading() -> None:
+    assert list(stretches([])) == []
+    assert [len(each) for each in stretches([(0.0, 1.0), (0.0, 1.0), (1.0, 1.0)])] == [2]
+    assert _launch([(0.0, 0.0), (1.0, 5.0), (2.0, 6.0)], 0.0, 1.0) == 0
+    rows = table(flight(), "timestamp;height m").splitlines()
+    odd = logfile.read("\n".join([*rows[:9], "", "# switched on", "2026-13-45 10:00:00;3", *rows[9:]]))
+    assert "Left out: 1 lines without a number where one should be." in odd.told

@@ -117,6 +117,7 @@ def test_many_samples_are_thinned() -> None:
     assert len(slope.thinned(points)) == 200
     assert slope.robust(points).slope == pytest.approx(-0.5)
     assert slope.thinned(points[:150]) == points[:150]
+    assert slope.robust(points[:12]).slope == pytest.approx(-0.5)  # too few for pieces
 
 
 def test_what_makes_no_sense_is_refused() -> None:

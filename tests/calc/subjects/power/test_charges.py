@@ -116,6 +116,9 @@ def test_the_json_and_what_is_struck_out() -> None:
     assert told["sessions"] == told["rests"] == 1
     assert {"planned_mA", "mean_mA_spread", "flights_before", "capacity_mAh", "capacity_mAh_spread"} <= set(told)
     assert "sessions" not in whole_json()["power"]
+    assert "rests" not in whole_json(charges=[SESSION])["power"]
+    assert "sessions" not in whole_json(charges=[{"put_back": "10 mAh", "rest": "3.76 V"}])["power"]
+    assert "; at worst" not in power_sentence(power([SESSION], session={}), {})
     assert "charges.0.put_back" in whole(charges=[{**SESSION, "put_back": "much"}]).missing["power"]
     assert "charges" in whole(charges="none").missing["power"]
 
