@@ -6,37 +6,28 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any, TypeVar
 
-from calc import keys, units, wording
+from calc import keys, wording
 from calc.changes import data as changes_data
 from calc.changes import words as changes_words
 from calc.changes.find import find
 from calc.compare import data as compare_data
 from calc.compare import words as compare_words
 from calc.compare.sides import compare
-from calc.document.blocks import FORMAT
 from calc.document.box import Box, is_box, read_box
 from calc.document.boxfile import LONGEST_BOX, box_from_text, from_csv
 from calc.document.budget import Budget, read, sound, to_document
 from calc.document.jsontext import LONGEST_DOCUMENT, dumps, loads
 from calc.document.letters import plain
-from calc.english import wrapped
-from calc.errors import BudgetError, OutOfRangeError, Problem, QuantityError
+from calc.errors import BudgetError, Problem
 from calc.fitting import data as room_data
 from calc.fitting import words as room_words
 from calc.fitting.find import find as find_room
 from calc.fitting.find import in_one_go
 from calc.refusals import Parser, Refusals
-from calc.savings import data as savings_data
-from calc.savings import find as savings
-from calc.savings import words as savings_words
 from calc.search import data as finder_data
 from calc.search import finder, wishes
 from calc.search import words as finder_words
 from calc.streams import FileRefusedError, put, tell, text_of
-from calc.subjects.airframe import shapes
-from calc.subjects.airframe import table as airframe_table
-from calc.subjects.airframe import words as airframe_words
-from calc.subjects.airframe.templates import started, templates
 from calc.unit_system import UnitSystem
 
 Held = TypeVar("Held")
@@ -240,60 +231,17 @@ def _sound_document(text: str) -> dict[str, Any]:
 
 
 def find_savings(argv: Sequence[str]) -> int:
-    """Run `savings BUDGET [--json]`: what a choice saves on each part of the airframe, the most first."""
-    parser = Parser(prog=f"{program()} savings", description="Tell what a choice saves on each part of the airframe.")
-    parser.add_argument("budget", help="a budget as JSON with the parts of its airframe; - for standard input")
-    parser.add_argument("--json", action="store_true", help="print the list as JSON")
-    arguments, refusals = parser.arguments(argv), Refusals()
-    budget = budget_of(arguments.budget, refusals)
-    if budget is None:
-        return refusals.status(as_data=arguments.json)
-    found = savings.find(to_document(budget))
-    if arguments.json:
-        put(dumps(savings_data.as_json(found), indent=1))
-    else:
-        put("\n".join(line for each in savings_words.lines(found) for line in wrapped(each)))
-    return 0
+    """Run `savings BUDGET`: what a choice saves on each part of the airframe."""
+    from calc.airframecommands import find_savings as run  # it takes budgets from here
+
+    return run(argv)
 
 
 def airframe(argv: Sequence[str]) -> int:
-    """Run `airframe [MODEL]` or `airframe --csv BUDGET` or `airframe --sheet MASS LENGTH WIDTH THICKNESS`.
+    """Run `airframe`: models to start from, parts as CSV, a sheet on the scale."""
+    from calc.airframecommands import airframe as run
 
-    The invented models to start from, or one of them as a budget; a budget's parts as CSV; a sheet on the scale.
-    """
-    parser = Parser(prog=f"{program()} airframe", description="Start an airframe: models, parts as CSV, a sheet.")
-    parser.add_argument("model", nargs="?", choices=tuple(templates()), help="one of the models: printed as a budget")
-    parser.add_argument("--csv", metavar="BUDGET", help="print the parts of a budget's airframe as CSV")
-    parser.add_argument("--sheet", nargs=4, metavar=("MASS", "LENGTH", "WIDTH", "THICKNESS"), help="a sheet of wood")
-    arguments, refusals = parser.arguments(argv), Refusals()
-    if arguments.csv is not None:
-        budget = budget_of(arguments.csv, refusals)
-        if budget is not None:
-            put("\n".join(airframe_table.to_csv(to_document(budget)).splitlines()))
-    elif arguments.sheet is not None:
-        _put_sheet(arguments.sheet, refusals)
-    elif arguments.model is not None:
-        put(dumps({"format": FORMAT, **started({}, arguments.model)}, indent=1))
-    else:
-        put("\n".join(f"{key:16}{each.name}: {each.about}" for key, each in templates().items()))
-        put("\n".join(["", "What is forgotten:", *(f"- {each}" for each in airframe_words.FORGOTTEN)]))
-    return refusals.status(as_data=False) if refusals.errors else 0
-
-
-def _put_sheet(typed: Sequence[str], refusals: Refusals) -> None:
-    """Tell the density of a sheet on the scale."""
-    try:
-        mass_kg, *size_m = (
-            units.parse(text, dimension, "metric").si
-            for text, dimension in zip(typed, ("mass", "length", "length", "length"), strict=True)
-        )
-        density = shapes.sheet_density(mass_kg, *size_m)
-    except QuantityError as error:
-        refusals.other(error.code, wording.sentence(error.code, {"typed": " ".join(typed), **error.facts}))
-    except OutOfRangeError:
-        refusals.other("out_of_range", "A mass and three sizes above zero are needed.")
-    else:
-        put(airframe_words.sheet_sentence(density, UnitSystem.METRIC))
+    return run(argv)
 
 
 def explain_keys(argv: Sequence[str]) -> int:
