@@ -51,7 +51,7 @@ def test_a_part_is_weighed_added_removed_and_brought_back(open_page: OpenPage, s
     expect(page.locator("#brief-airframe")).to_contain_text(f"{count + 1} parts")
     expect(page.locator(f"#airframe-{count + 1}.blank")).to_be_attached()
     assert parts_of(page) == count + 1
-    expect(page.locator(f"#airframe-{count}-counts")).to_contain_text("0.118 g ±")  # a sketch: 18 % more
+    expect(page.locator(f"#airframe-{count}-counts")).to_contain_text("0.12 g ±")
     press(page, "#airframe-0-remove")
     expect(page.locator("#brief-airframe")).to_contain_text(f"{count} parts")
     press(page, "[data-do='undo']")
