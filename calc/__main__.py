@@ -27,6 +27,8 @@ Other commands, each with its own --help:
   changes BUDGET         what would make a budget fit, least change first
   compare BEFORE AFTER   two budgets side by side
   finder BOX BUDGET      the best sets of gear in a box of parts
+  airframe [MODEL]       invented models to start from; one of them as a budget
+  savings BUDGET         what a choice saves on each part of the airframe
   flight LOG             the parts of the flights in an altimeter's log
   keys                   what each key of the JSON means
   room BUDGET            whether the gear goes into the bays, and where

@@ -12,6 +12,7 @@ from calc.document.budget import Budget
 from calc.notices import Notice, notices
 from calc.subject import Answers
 from calc.subjects.air.answer import AirBlock
+from calc.subjects.airframe.lent import lent
 from calc.subjects.balance.answer import BalanceBlock
 from calc.subjects.growth.answer import Growth
 from calc.subjects.limits import allowance
@@ -33,12 +34,13 @@ T = TypeVar("T")
 class Assessment:
     """The whole answer: the budget it is of, and one answer of each subject.
 
+    The budget holds what the airframe's parts lend, where nobody typed it (`calc.subjects.airframe.lent`).
     `of` gives a subject's answer by its kind, None where it could not be worked out; the properties are short for the
     answers that are asked for most. `missing` names the fields that would be needed, by what waits for them.
     """
 
     def __init__(self, budget: Budget) -> None:
-        self.budget = budget
+        self.budget = budget = lent(budget)
         self._answers = Answers(budget, SUBJECTS)
         missing = {key: paths for each in SUBJECTS for key, paths in self._answers.answered(each.kind).missing.items()}
         self.missing: Mapping[str, tuple[str, ...]] = {key: paths for key, paths in missing.items() if paths}
@@ -68,7 +70,12 @@ class Assessment:
 
     @property
     def weight_open(self) -> bool:
-        """Whether something that is missing could make the verdict by weight worse; over stays over."""
+        """Whether something that is missing could change the verdict by weight; over stays over.
+
+        But not where a part of the airframe has no mass yet: the share rule allows more to a heavier airframe.
+        """
+        if any(path.startswith("airframe.") for path in self.uncounted):
+            return True
         missing = self.uncounted or self.missing.get("limits") or self.missing.get("class") or not self.rows
         return bool(missing or self.lead_open) and self.by_weight != "over"
 

@@ -230,6 +230,20 @@ def _sound_document(text: str) -> dict[str, Any]:
     return document
 
 
+def find_savings(argv: Sequence[str]) -> int:
+    """Run `savings BUDGET`: what a choice saves on each part of the airframe."""
+    from calc.airframecommands import find_savings as run  # it takes budgets from here
+
+    return run(argv)
+
+
+def airframe(argv: Sequence[str]) -> int:
+    """Run `airframe`: models to start from, parts as CSV, a sheet on the scale."""
+    from calc.airframecommands import airframe as run
+
+    return run(argv)
+
+
 def explain_keys(argv: Sequence[str]) -> int:
     """Run `keys`: what each key of the JSON means."""
     parser = Parser(prog=f"{program()} keys", description="Tell what each key of the JSON means.")
@@ -246,6 +260,8 @@ def read_flight(argv: Sequence[str]) -> int:
 
 
 COMMANDS: Mapping[str, Callable[[Sequence[str]], int]] = {
+    "airframe": airframe,
+    "savings": find_savings,
     "changes": find_changes,
     "compare": compare_files,
     "finder": find_sets,

@@ -14,6 +14,7 @@ PLACES = {  # what the keys are of, and where they are told
     "FILE --json": (".", *(f"subjects/{each.name}" for each in SUBJECTS)),
     "changes BUDGET --json": ("changes",),
     "compare BEFORE AFTER --json": ("compare",),
+    "savings BUDGET --json": ("savings",),
     "finder BOX BUDGET --json": ("search",),
     "room BUDGET --json": ("fitting",),
     "flight LOG --json": ("flightlog",),

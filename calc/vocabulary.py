@@ -26,8 +26,16 @@ PlugSide: TypeAlias = Literal["end", "side", "top"]  # of a part: where plug or 
 Lies: TypeAlias = Literal["any", "upright", "along", "as given", "outside"]  # how a part may lie in a bay
 Ground: TypeAlias = Literal["smooth", "grass", "low crops", "high crops"]  # upwind of the field
 Shape: TypeAlias = Literal["rod", "tube", "strip", "wire", "thread", "film", "cloth", "filler"]
+AirframeGroup: TypeAlias = Literal[
+    "wing", "tail", "fin", "fuselage", "pylon", "propeller", "covering", "finish", "small"
+]  # fmt: skip
+AirframeShape: TypeAlias = Literal[
+    "given", "rod", "tube", "strip", "rolled", "cone", "plate", "ribs", "frame", "cover", "finish", "thread", "filler"
+]  # fmt: skip
+Maturity: TypeAlias = Literal["sketch", "cut", "maker"]  # how the mass of a part not built yet is known
 
 # Of answers
+AirframeFrom: TypeAlias = Literal["weighed", "typed", "parts"]  # where the airframe's mass is from
 RoomAnswer: TypeAlias = Literal["fits", "cannot", "not_found"]  # of the bays
 LimitId: TypeAlias = Literal["share", "target", "class_max", "loading"]
 Verdict: TypeAlias = Literal["fits", "close", "over"]  # by weight

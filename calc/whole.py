@@ -44,7 +44,7 @@ def whole(
     }
     if budget.bays or "bays" in budget.unread:  # without bays room is no part of it
         parts["room"] = _room(room)
-    is_open = grams is None or (uncounted and grams != "over") or "open" in parts.values()
+    is_open = grams is None or uncounted or "open" in parts.values()
     return Whole(parts=parts, verdict=_verdict(grams, parts.values()), open=is_open)
 
 

@@ -3,10 +3,9 @@
 import json
 from typing import Any
 
-from calc.document.budget import BLOCKS, Budget
-from calc.document.entries import GearRow
+from calc.document.blocks import LISTS, places
+from calc.document.budget import BLOCKS
 from calc.document.fields import described
-from calc.subjects.room.entries import Bay
 from tests.support import demo_documents
 
 ODD = {
@@ -25,14 +24,26 @@ BASE = {**demo_documents()["sedge-wren.json"], "bays": [{}]}
 
 def all_paths() -> list[str]:
     """Return the path of every field of a budget."""
-    places = {"": Budget, **{f"{key}.": kind for key, kind in BLOCKS.items()}, "gear.0.": GearRow, "bays.0.": Bay}
-    return [f"{place}{name.rstrip('_')}" for place, kind in places.items() for name in described(kind)]
+    return [f"{first_row(path)}.{name.rstrip('_')}".lstrip(".") for path, kind in places() for name in described(kind)]
+
+
+def first_row(path: str) -> str:
+    """Return the path of a block, or of the first row of a list.
+
+    Examples
+    --------
+    >>> first_row("gear"), first_row("airframe"), first_row("model")
+    ('gear.0', 'airframe.0', 'model')
+    """
+    return f"{path}.0" if path in LISTS else path
 
 
 def with_odd(path: str, odd: str) -> str:
     """Return an example as JSON text with something odd in a field."""
     mark = "@here@"
     document: Any = json.loads(json.dumps(BASE))
+    if (listed := path.partition(".")[0]) in LISTS and listed != path:
+        document.setdefault(listed, [{}])
     *places, last = path.split(".")
     block = document
     for key in places:
@@ -56,11 +67,12 @@ def in_places() -> dict[str, str]:
     odd = {
         name: ODD[name] for name in ("past any float", "a list", "a list in a list", "yes", "a word", "blanks", "huge")
     }
-    found = {f"{key}: {name}": with_odd(key, odd[name]) for key in (*BLOCKS, "gear", "bays") for name in odd}
-    found |= {f"gear.0: {name}": with_odd("gear.0", odd[name]) for name in odd}
+    found = {f"{key}: {name}": with_odd(key, odd[name]) for key in (*BLOCKS, *LISTS) for name in odd}
+    found |= {f"{key}.0: {name}": with_odd(f"{key}.0", odd[name]) for key in LISTS for name in odd}
     keys = [
         "gear.²",
         "parts.٣",
+        "airframe.²",
         "__proto__",
         "",
         "a" * 9000,
@@ -90,6 +102,14 @@ WHOLE = {
     "a model as a list": '{"model": []}',
     "a row as a list": '{"gear": [[]]}',
     "gear as a group": '{"gear": {}}',
+    "parts as numbers": '{"airframe": [1, null, "x", true, 1e999]}',
+    "ten thousand parts": '{"airframe": [' + ",".join(["{}"] * 10_000) + "]}",
+    "parts as a group": '{"airframe": {"parts": [{"parts": [{"shape": "rod"}]}]}}',
+    "an airframe past any wing": '{"airframe": [{"shape": "cover", "material": "tissue", "span": "5 m", '
+    '"root": "2 m", "count": 200, "area": true, "weighed": "5 kg", "station": "5 m", "along": "5 m"}], "balance": {}}',
+    "weighed on no day": '{"airframe": [{"weighed": "1 g", "weighed_on": "2026-99-99"}]}',
+    "a tenth of a micrometre": '{"airframe": [{"shape": "ribs", "span": "5 m", "root": "2 m", "pitch": '
+    '"2 mm", "depth": "50 %", "thickness": "100 mm", "count": 200}]}',
     "rows as numbers": '{"gear": [1, null, "x", true, 1e999]}',
     "twice": '{"model": {"airframe": "4 g", "airframe": "5 g"}}',
     "gear twice": '{"gear": [], "gear": [{"mass": "1 g"}]}',

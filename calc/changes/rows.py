@@ -11,6 +11,7 @@ from calc.changes.standing import WEIGHT
 from calc.changes.trials import Trials, typed, with_entries
 from calc.document.entries import GearRow
 from calc.document.fields import Entry
+from calc.subjects.airframe.answer import AirframeBlock
 
 OPTIONAL = ("altimeter", "tracker", "other", "mount")  # those that are missed least first
 Tried = tuple[Mapping[str, Any], Proposal]
@@ -66,4 +67,9 @@ def weighing(trials: Trials) -> Change | None:
 
 
 def _planned(trials: Trials, path: str) -> Entry[float] | None:
-    return trials.budget.model.airframe if path == "model.airframe" else trials.row(path).mass
+    if path != "model.airframe":
+        return trials.row(path).mass
+    block = trials.now.of(AirframeBlock)
+    if trials.budget.model.airframe is not None or block is None:
+        return trials.budget.model.airframe
+    return Entry(value=block.planned_kg, typed=f"{1000.0 * block.planned_kg:.3f} g")

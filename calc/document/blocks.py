@@ -28,6 +28,7 @@ from calc.document.given import require_entries
 from calc.document.paths import place
 from calc.errors import BudgetError
 from calc.subjects.air.entries import Air
+from calc.subjects.airframe.entries import AirframePart, Building
 from calc.subjects.balance.entries import Balance
 from calc.subjects.field.entries import FlyingField
 from calc.subjects.flights.entries import Flight
@@ -81,6 +82,8 @@ class Budget:
     linkage: Linkage | None = _block("Linkage", Linkage)
     air: Air | None = _block("Air", Air)
     motor: Motor | None = _block("Rubber motor", Motor)
+    airframe: tuple[AirframePart, ...] = _rows("Airframe", AirframePart, "Airframe part {}")
+    building: Building | None = _block("Building", Building)
     bays: tuple[Bay, ...] = _rows("Bays", Bay, "Bay {}", MOST_BAYS)
     field: FlyingField | None = _block("Wind and field", FlyingField)
     radio: Radio | None = _block("Radio", Radio)

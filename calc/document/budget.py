@@ -83,6 +83,9 @@ def missing_masses(budget: Budget) -> Iterator[str]:
             yield f"gear.{index}.mass"
     if budget.cell is not None and budget.cell.mass is None and budget.cell.weighed is None:
         yield "cell.mass"
+    for index, part in enumerate(budget.airframe):
+        if part.weighed is None:
+            yield from (f"airframe.{index}.{name}" for name in part.lacks)
 
 
 def from_json(source: str) -> Budget:
@@ -112,7 +115,9 @@ def sound(document: object) -> Budget:
     """
     reading = read(document)
     named = {problem.field for problem in reading.problems}
-    lacking = [path for path in missing_masses(reading.budget) if not named & {path, path[:-4] + "weighed"}]
+    lacking = [
+        path for path in missing_masses(reading.budget) if not named & {path, f"{path.rpartition('.')[0]}.weighed"}
+    ]
     problems = reading.problems + tuple(Problem(field=path, code="missing") for path in lacking)
     if problems:
         raise BudgetError(problems)

@@ -2,6 +2,7 @@
 
 from calc.subject import Subject
 from calc.subjects.air.room import SUBJECT as AIR
+from calc.subjects.airframe.room import SUBJECT as AIRFRAME
 from calc.subjects.balance.room import SUBJECT as BALANCE
 from calc.subjects.field.room import SUBJECT as FIELD
 from calc.subjects.flights.room import SUBJECT as FLIGHTS
@@ -16,5 +17,5 @@ from calc.subjects.surface.room import SUBJECT as SURFACE
 from calc.subjects.weights.room import SUBJECT as WEIGHTS
 
 SUBJECTS: tuple[Subject, ...] = (
-    WEIGHTS, LIMITS, GROWTH, POWER, BALANCE, SURFACE, LINKAGE, AIR, MOTOR, ROOM, FIELD, REACH, FLIGHTS,
+    WEIGHTS, LIMITS, GROWTH, AIRFRAME, POWER, BALANCE, SURFACE, LINKAGE, AIR, MOTOR, ROOM, FIELD, REACH, FLIGHTS,
 )  # fmt: skip

@@ -59,7 +59,8 @@ def all_lines(source: Mapping[str, Any]) -> dict[str, Lines]:
 
 def _empty(kind: type) -> dict[str, str]:
     """Return the row that waits for the next one: how its mass is known nobody has said yet."""
-    return {"known_by": "guess"} if "known_by" in described(kind) else {}
+    field = described(kind).get("known_by")
+    return {"known_by": "guess"} if isinstance(field, ChoiceField) and "guess" in field.choices else {}
 
 
 def all_controls(

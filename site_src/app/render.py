@@ -9,11 +9,16 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from calc import digits, wording
+from calc.subjects.airframe.entries import GROUPS
+from calc.subjects.airframe.materials import table as materials
+from calc.subjects.airframe.templates import templates
+from calc.subjects.airframe.words import FORGOTTEN
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 from calc.unit_system import UnitSystem
 from site_src.app import formula
 from site_src.app.controls import ANY_ROW
+from site_src.subjects.airframe.lines import BELONGS
 
 PLACES = (  # where one can go: file, word, and the pages that belong to it beside its own
     ("index.html", "Budget", ()),
@@ -36,7 +41,7 @@ WAITING = {
     "limits": "The limits wait", "model": "The flying weight waits", "class": "The class’s rules wait",
     "growth": "Planned and weighed wait", "power": "The run time waits", "balance": "The balance waits",
     "surface": "The surface waits", "linkage": "The linkage waits", "air": "The air waits",
-    "motor": "The rubber motor waits", "field": "Wind and field wait",
+    "motor": "The rubber motor waits", "airframe": "The airframe’s parts wait", "field": "Wind and field wait",
     "reach": "The reach waits", "flights": "The flights wait",
 }  # fmt: skip
 SITE_SRC = Path(__file__).resolve().parent.parent
@@ -107,6 +112,11 @@ def make_environment() -> Environment:
         any_row=ANY_ROW,
         places=PLACES,
         near=NEAR,
+        airframe_models=tuple((key, each.name) for key, each in templates().items()),
+        airframe_materials=tuple(materials().values()),
+        forgotten=FORGOTTEN,
+        group_words=GROUPS,
+        airframe_belongs=BELONGS,
         titles={each.name: each.title for each in SUBJECTS},
     )
     return environment

@@ -12,6 +12,7 @@ from calc.document import classes
 from calc.document.budget import Budget, read
 from calc.document.entries import GearRow
 from calc.subjects.air import words as air_words
+from calc.subjects.airframe.answer import AirframeBlock
 from calc.subjects.power import words as power_words
 from calc.subjects.power.answer import Power
 from calc.subjects.power.entries import Session
@@ -83,7 +84,8 @@ def _airframe(budget: Budget, found: Answer) -> dict[str, str]:
     if model.airframe_weighed is not None:
         planned = "" if model.airframe is None else system.mass(model.airframe.value)
         return {"expected": planned, "weighed": said}
-    weighed = model.airframe_known_by.value == "weighed"
+    parts = found.assessment.of(AirframeBlock)
+    weighed = model.airframe_known_by.value == "weighed" if parts is None or model.airframe else parts.finished
     return {"expected": "", "weighed": said} if weighed else {"expected": said, "weighed": ""}
 
 

@@ -155,7 +155,7 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         strip=limit_drawing.strip(found, system),
         curve=None if power is None else power_drawing.curve(power),
         notices=tuple(wording.notice(notice, system) for notice in found.notices),
-        workings={part: workings(part, budget, found) for part in why},
+        workings={part: workings(part, found.budget, found) for part in why},
         blocks={each.name: found.of(each.kind) for each in SUBJECTS},
         sentences={each.name: each.sentence(found, system) for each in SUBJECTS},
         briefs={each.name: each.brief(found, system) for each in SUBJECTS},
@@ -196,6 +196,8 @@ def _chance(found: Assessment) -> str:
 
 def _uncounted_name(path: str, budget: Budget) -> str:
     part = budget.part(path)
+    if path.startswith("airframe"):
+        return wording.field_name(path)
     return wording.LABELS["gear"] if part is None else part.called
 
 

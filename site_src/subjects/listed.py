@@ -12,6 +12,8 @@ from calc.unit_system import UnitSystem
 from site_src.app.line import Line
 from site_src.app.sums import Working
 from site_src.subjects.air.workings import workings as air
+from site_src.subjects.airframe.lines import airframe_lines
+from site_src.subjects.airframe.workings import workings as airframe
 from site_src.subjects.balance.workings import workings as balance
 from site_src.subjects.field.workings import workings as field
 from site_src.subjects.flights.workings import workings as flights
@@ -32,6 +34,7 @@ ROOMS: Mapping[str, Workings] = {
     "weights": weights,
     "limits": limits,
     "growth": growth,
+    "airframe": airframe,
     "power": power,
     "balance": balance,
     "surface": surface,
@@ -45,4 +48,4 @@ ROOMS: Mapping[str, Workings] = {
 }
 
 # The lists of rows, by their keys in the document, each with what makes texts of its lines.
-LINES: Mapping[str, Lines] = {"gear": gear_lines}
+LINES: Mapping[str, Lines] = {"gear": gear_lines, "airframe": airframe_lines}

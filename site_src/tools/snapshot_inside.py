@@ -17,6 +17,7 @@ from typing import Any
 from calc import units
 from calc.dimensions import DIMENSIONS
 from calc.document import classes
+from calc.subjects.airframe.templates import started, templates
 from calc.subjects.stock.entries import SHAPES
 from site_src.app import boxbridge, bridge, roombridge
 from site_src.app.render import SITE_SRC, TEMPLATES, make_environment
@@ -41,11 +42,16 @@ OF_THE_COMMAND = frozenset(
         "calc.document.budget.Budget.of",
         "calc.document.budget.from_json",
         "calc.document.budget.sound",
+        "calc.savings.data._saving",
+        "calc.savings.data.as_json",
+        "calc.savings.words.lines",
         "calc.search.words._counted",
         "calc.search.words._table",
         "calc.search.words.as_json",
         "calc.search.words._set",
         "calc.search.words.sheet",
+        "calc.subjects.airframe.words._table",
+        "calc.subjects.airframe.words.text",
         "calc.subjects.limits.room._text",
         "calc.subjects.limits.words.lines",
         "calc.subjects.power.room._text",
@@ -147,6 +153,7 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
         number = boxbridge.SEARCH.number
         yield from (("finder_step", {"search": number}) for _ in range(50))
     yield "finder_stop", {}
+    yield from _airframe_requests(document)
     yield from (("changes", {"document": each, "box": box}) for each in _documents())
     for document in _with_bays():
         yield "answer", {"document": document}
@@ -156,6 +163,22 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
         yield from (("room_step", {"search": number}) for _ in range(40))
         yield "room_stop", {}
     yield from (("change_take", {"document": document, "edits": edits}) for edits in ([], [{"keys": ["name"]}]))
+
+
+def _airframe_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Yield what is asked about the parts of an airframe: each invented model, its choices, its parts as CSV."""
+    bare = {key: item for key, item in document.items() if key != "airframe"}
+    for key in templates():
+        begun = started(bare, key)
+        parts = begun["airframe"]
+        parts[0] = {**parts[0], "weighed": "2 g", "weighed_on": "2026-03-14"}
+        damp = {"room_humidity": "40 %", "field_humidity": "80 %"}
+        found = {**begun, "airframe": parts, "building": damp, "model": {"class": templates()[key].class_}}
+        yield "airframe_start", {"document": bare, "model": key}
+        yield "answer", {"document": found, "why": list(PARTS)}
+        yield from ((method, {"document": found}) for method in ("form", "sheet", "airframe_csv"))
+    yield "savings", {"document": started(bare, "thirty-inch")}
+    yield "airframe_open", {"text": "Part;Shape;Length [mm];x\nspar;rod;300;1\n", "document": bare}
 
 
 def _with_bays() -> Iterator[dict[str, Any]]:

@@ -10,6 +10,24 @@ CELL = {"mass": "1.6 g", "capacity": "45 mAh", "resistance": "0.7 ohm"}
 SIZE = {"length": "20 mm", "width": "12 mm", "height": "6 mm"}
 SESSION = {"flights": 10, "on_time": "5 min", "temperature": "5 °C"}
 
+PLACED = {"station": "150 mm", "along": "100 mm"}
+WING = {"material": "balsa-light", "span": "380 mm", "root": "110 mm", "tip": "90 mm", "count": 2, **PLACED}
+BUILDING: dict[str, Any] = {
+    "glue": "6 %", "room_humidity": "40 %", "room_temperature": "21 °C", "field_humidity": "80 %",
+    "field_temperature": "12 °C",
+}  # fmt: skip
+AIRFRAME: list[dict[str, Any]] = [
+    {**WING, "name": "ribs", "group": "wing", "shape": "ribs", "pitch": "40 mm", "depth": "7 %",
+     "thickness": "1 mm", "known_by": "cut", "weighed": "1.6 g", "weighed_on": "2026-03-14"},
+    {**WING, "name": "covering", "group": "covering", "shape": "cover", "material": "tissue", "sides": 2,
+     "dihedral": "8°", "area": True, "weight": "14 g/m2", "planform": "trapezoid"},
+    {**WING, "name": "dope", "group": "finish", "shape": "finish", "material": "dope", "coats": 2, "sides": 2},
+    {"name": "boom", "group": "fuselage", "shape": "cone", "material": "balsa", "diameter": "14 mm",
+     "end_diameter": "6 mm", "thickness": "0.8 mm", "length": "450 mm", "density": "120 kg/m3", **PLACED},
+    {"name": "propeller", "group": "propeller", "shape": "given", "mass": "4 g", "known_by": "maker", **PLACED},
+]  # fmt: skip
+BY_PARTS: dict[str, Any] = {"airframe": AIRFRAME, "building": BUILDING}
+
 
 def full() -> dict[str, Any]:
     """Return a budget in which everything is asked: nearly every entry decides something."""

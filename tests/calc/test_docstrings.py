@@ -22,6 +22,7 @@ HAS_UNIT = re.compile(".*_(m|m2|m3|kg|kg_m2|kg_m3|s|k|a|c|v|w|ohm|n|nm|pa|rad|j|
 NO_UNIT = {
     "share", "pivot_share", "flap_share", "efficiency", "reserve", "start", "end", "x", "count", "charges", "gauge",
     "aspect_ratio", "section_slope", "lift_coefficient", "glide_factor", "volts", "tex",
+    "humidity", "growth", "celsius", "sides", "thickness_share",
     "factor", "force_at", "rate", "strands", "turns", "turns_share", "braid_turns", "turns_power",
 }  # fmt: skip
 RANGE_WORDS = re.compile(r"OutOfRangeError|[>≥<≤] ?[0-9]|[0-9] (?:to|and) [0-9−]|must lie within")

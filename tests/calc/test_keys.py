@@ -24,20 +24,24 @@ from calc.document.budget import read
 from calc.fitting.data import as_json as room_json
 from calc.fitting.find import find as find_room
 from calc.fitting.find import in_one_go
+from calc.savings.data import as_json as saved_json
+from calc.savings.find import find as find_savings
 from calc.search import finder
 from calc.search.data import as_json as found_json
+from calc.subjects.airframe.templates import started
 from calc.subjects.flights import logfile, logwords
 from calc.subjects.listed import SUBJECTS
-from tests.calc.full import full
+from tests.calc.full import BY_PARTS, RECEIVER, full
 from tests.calc.search.test_finder_room import BAY, BOARD, CELL, LINK, SERVO
 from tests.calc.subjects.flights.made import flight, table
 from tests.support import SITE_SRC, demo_documents
 
-ANSWER, CHANGED, COMPARED, FOUND, ROOM, LOGGED, REFUSED = keys.PLACES
+ANSWER, CHANGED, COMPARED, SAVED, FOUND, ROOM, LOGGED, REFUSED = keys.PLACES
 VARIES = (
     (re.compile(r"^list\[\](\.of\[\])?\.facts\.\w+"), r"list[]\1.facts.FACT"),
     (re.compile(r"^list\[\]\.parts\.\w+"), "list[].parts.PART"),
     (re.compile(r"^missing\.\w+"), "missing.BLOCK"),
+    (re.compile(r"^airframe\.groups\.\w+"), "airframe.groups.GROUP_g"),
     (re.compile(r"^sets\.reasons\.\w+"), "sets.reasons.REASON"),
     (re.compile(r"^errors\[\]\.facts\.\w+(\[\])?"), "errors[].facts.FACT"),
     (
@@ -82,6 +86,7 @@ def documents() -> tuple[dict[str, Any], ...]:
     timed = {"timed_height": "90 m", "timed_glide": "60 s", "timed_motor": "60 s"}  # more than the rubber holds
     found.append({**wren, "air": {**wren["air"], **timed}})
     found.append(full())  # with a rubber motor
+    found.append({**full(), **BY_PARTS})
     sized = [{**row, "length": "20 mm", "width": "12 mm", "height": "6 mm"} for row in gear[:2]]
     for length in ("30 mm", "90 mm"):
         bay = {"length": length, "width": "14 mm", "height": "8 mm", "station": "20 mm"}
@@ -177,3 +182,21 @@ def test_each_is_told_once_and_in_words(capsys: pytest.CaptureFixture[str]) -> N
             assert meaning
             assert f"\n  {key} " in printed
     assert all((keys.HERE / "subjects" / each.name / "keys.txt").is_file() for each in SUBJECTS)
+
+
+def test_of_savings() -> None:
+    air = {"launch": "rubber", "rubber_energy": "4 kJ/kg", "efficiency": "50 %"}
+    cover = {
+        "shape": "cover",
+        "material": "tissue",
+        "span": "800 mm",
+        "root": "100 mm",
+        "area": True,
+        "weight": "15 g/m2",
+    }
+    coat = {"shape": "finish", "material": "dope", "span": "800 mm", "root": "100 mm"}
+    documents = [
+        {**started({"air": air, "model": {"use": "sport", "rubber": "9 g"}}, "thirty-inch"), "gear": [RECEIVER]},
+        {"airframe": [cover, coat]},
+    ]
+    assert_told({path for each in documents for path in paths(saved_json(find_savings(each)))}, SAVED)

@@ -11,10 +11,11 @@ from calc.assess import assess
 from calc.document.budget import BLOCKS, Budget, read
 from calc.document.entries import GearRow
 from calc.document.fields import described
+from calc.subjects.airframe.entries import AirframePart
 from calc.subjects.room.entries import Bay
 from calc.unit_system import UnitSystem
 from tests.calc.budgets import assessed, reported
-from tests.calc.full import RECEIVER, full, with_entry
+from tests.calc.full import BY_PARTS, RECEIVER, full, with_entry
 from tests.calc.test_properties import DOCUMENT
 
 
@@ -42,6 +43,8 @@ def variants() -> dict[str, dict[str, Any]]:
         "bench": {**base, "cell": {**base["cell"], "light_draw": "20 mA", "light_volts": "3.90 V",
                                    "heavy_draw": "70 mA", "heavy_volts": "3.75 V"}},
         "meter": {**base, "cell": {**{k: v for k, v in base["cell"].items() if k != "resistance"}, "meter": "0.5 ohm"}},
+        "parts": {**base, "model": {**{k: v for k, v in plain.items() if k not in ("airframe", "wing_area")}},
+                  "balance": {k: v for k, v in base["balance"].items() if k != "airframe_at"}, **BY_PARTS},
         "sport": {**base, "model": {**plain, "use": "sport", "radio": "steering"}},
     }  # fmt: skip
 
@@ -50,6 +53,8 @@ def places(document: dict[str, Any]) -> list[tuple[str, str]]:
     """Return (block, key) of each field of a document, "" for the top; rows by number."""
     found = [("", name) for name in described(Budget)]
     found += [(key, name.rstrip("_")) for key, kind in BLOCKS.items() if key in document for name in described(kind)]
+    parts = [f"airframe.{index}" for index in range(len(document.get("airframe", ())))]
+    found += [(part, name) for part in parts for name in described(AirframePart)]
     rows = range(len(document["gear"]))
     found += [("bays.0", name) for name in described(Bay) if document.get("bays")]
     return found + [(f"gear.{index}", name) for index in rows for name in described(GearRow)]

@@ -41,7 +41,10 @@ LAYERS = (
 )  # fmt: skip
 NOT_ASKED = ("format", "draw_known_by")  # by nobody; not on the form of a part, where the figure's source is the maker
 # What entries may know beside fields: the class table, how a name is made, tables of materials.
-MAY_KNOW = ("calc.document", "calc.document.fields", "calc.english", "calc.subjects.linkage.sums", "calc.vocabulary")
+MAY_KNOW = (
+    "calc.document", "calc.document.fields", "calc.english", "calc.subjects.airframe.materials",
+    "calc.subjects.linkage.sums", "calc.vocabulary",
+)  # fmt: skip
 
 
 @pytest.fixture(scope="module")

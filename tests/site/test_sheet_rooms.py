@@ -5,6 +5,7 @@ import pytest
 from calc.subjects.listed import SUBJECTS
 from site_src.app.render import SITE_SRC, render
 from site_src.app.sheetview import sheet_view
+from tests.calc.full import BY_PARTS
 from tests.support import demo_documents
 
 PLACES = ("left", "right", "after")
@@ -17,7 +18,7 @@ def test_a_part_stands_in_one_place_of_the_sheet(name: str, rows: int) -> None:
     document = demo_documents()["sedge-wren.json"]
     gear = [{**row, "length": "9 mm", "width": "5 mm", "height": "3 mm"} for row in (document["gear"] * 6)[:rows]]
     bay = {"length": "90 mm", "width": "60 mm", "height": "40 mm"}
-    sheet = sheet_view({**document, "gear": gear, "bays": [bay]})
+    sheet = sheet_view({**document, "gear": gear, "bays": [bay], **BY_PARTS})
     answer = sheet["answer"]
     context = {"sheet": sheet, "answer": answer, "a": answer.assessment, "system": answer.system}
     parts = [render(f"subjects/{name}/sheet.html", {**context, "place": place}).strip() for place in PLACES]

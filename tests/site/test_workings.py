@@ -8,12 +8,14 @@ import pytest
 
 from calc.assess import assess
 from calc.document.budget import read
+from calc.subjects.airframe.templates import started
 from calc.subjects.listed import SUBJECTS
 from calc.unit_system import UnitSystem
 from site_src.app.stockview import stock_view
 from site_src.app.sums import Working
 from site_src.app.why import PARTS, workings
 from site_src.subjects.listed import ROOMS
+from tests.calc.full import BY_PARTS
 from tests.support import demo_documents
 
 MORE: dict[str, dict[str, Any]] = {
@@ -38,6 +40,10 @@ MORE: dict[str, dict[str, Any]] = {
         "linkage": {"kind": "lines", "length": "400 mm", "yarn": "aramid", "tex": "22 tex"},
         "air": {"launch": "rubber", "rubber_energy": "5 kJ/kg", "timed_height": "30 m", "timed_glide": "70 s",
                 "timed_motor": "25 s"}},
+    "an airframe part by part": {
+        "gear": [{"kind": "receiver", "mass": "1 g", "station": "90 mm"}], **BY_PARTS,
+        "model": {"target": "60 g", "rubber": "10 g"}, "balance": {"target": "170 mm", "rubber_at": "200 mm"}},
+    "many parts": {"gear": [{"kind": "receiver", "mass": "1 g"}], **started({}, "thirty-inch")},
     "a surface in the propeller's stream": {
         "model": {"airframe": "34 g", "wing_area": "9 dm^2", "rubber": "10 g"},
         "surface": {"kind": "hinged", "span": "90 mm", "chord": "62 mm", "flap_chord": "26 mm", "deflection": "20 deg",

@@ -112,7 +112,7 @@ def _missing(
     needs.sound("balance")
     needs.must("balance.airframe_at", block.airframe_at)
     needs.sound("balance.rubber_at", "model.rubber")
-    needs.note(*(path if path == "gear" else f"{path}.mass" for path in uncounted))
+    needs.note(*(path if path == "gear" or path.startswith("airframe") else f"{path}.mass" for path in uncounted))
     needs.note(*(f"{row.path}.station" for row in rows if _station(needs.budget, row.path) is None))
 
 

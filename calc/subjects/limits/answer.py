@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from calc.document.budget import Budget
 from calc.subject import Answered, Answers, unread
+from calc.subjects.airframe.answer import AirframeBlock
 from calc.subjects.balance.answer import BalanceBlock
 from calc.subjects.limits import allowance
 from calc.subjects.limits.sure import ChanceBlock, chance
@@ -61,7 +62,7 @@ def answer(budget: Budget, answers: Answers) -> Answered:
     lead_kg = 0.0 if lead is None else lead.mass_kg
     with_lead = allowance.with_lead(before, lead, 0.0 if airframe is None else airframe.uncertainty_kg)
     model = model_mass(budget, airframe, weights.gear, bounds, lead_kg)
-    frame = None if airframe is None else airframe_row(budget, airframe)
+    frame = None if airframe is None else airframe_row(budget, airframe, answers.of(AirframeBlock))
     found = Limits(
         before=before,
         with_lead=with_lead,

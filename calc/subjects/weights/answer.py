@@ -11,6 +11,7 @@ from calc.document.entries import Cell, GearRow
 from calc.document.fields import Entry
 from calc.english import row_name
 from calc.subject import Answered, Answers, Needs, unread, value
+from calc.subjects.airframe.answer import AirframeBlock
 from calc.subjects.limits import allowance
 from calc.subjects.limits.entries import Rule
 from calc.subjects.weights import masses
@@ -126,21 +127,30 @@ def together(totals: Iterable[masses.Total]) -> masses.Total:
     )
 
 
-def airframe_mass(budget: Budget, division_kg: float) -> masses.Total | None:
-    """Return the airframe's mass, as weighed where that is given, else as planned; None if it is not known."""
+def airframe_mass(
+    budget: Budget, division_kg: float, parts: AirframeBlock | None = None
+) -> masses.Total | None:  # fmt: skip
+    """Return the airframe's mass, as weighed where that is given, else as planned, else as its parts forecast it.
+
+    None if it is not known.
+    """
     model = budget.model
     if model.airframe_weighed is not None:
         return masses.total([masses.Part(mass_kg=model.airframe_weighed.value)], division_kg)
-    if model.airframe is None or unread(budget, "model.airframe_known_by", "model.airframe_weighed"):
+    if unread(budget, "model.airframe_known_by", "model.airframe_weighed"):
         return None
+    if model.airframe is None:
+        return None if parts is None or unread(budget, "model.airframe") else parts.forecast
     part = masses.Part(mass_kg=model.airframe.value, known_by=model.airframe_known_by.value)
     return masses.total([part], division_kg)
 
 
-def airframe_row(budget: Budget, mass: masses.Total) -> RowMass:
+def airframe_row(budget: Budget, mass: masses.Total, parts: AirframeBlock | None = None) -> RowMass:
     """Return the airframe as a row of its own, for what looks at each mass alike."""
     weighed = budget.model.airframe_weighed is not None
     known_by = "weighed" if weighed else budget.model.airframe_known_by.value
+    if budget.model.airframe is None and not weighed:
+        known_by = "weighed" if parts is not None and parts.finished else "guess"
     return RowMass(path="model.airframe", kind="airframe", name="airframe", known_by=known_by, mass=mass)
 
 
@@ -266,20 +276,21 @@ class Weights:
     """The gear's rows and their sum, the airframe, and what the limits are made of."""
 
     rows: tuple[RowMass, ...]
-    uncounted: tuple[str, ...]  # paths of switched-on rows whose mass is not known
+    uncounted: tuple[str, ...]  # paths of switched-on rows, and parts of the airframe, whose mass is not known
     gear: masses.Total
     airframe: masses.Total | None
     bounds: allowance.Bounds
 
 
-def answer(budget: Budget, answers: Answers) -> Answered:  # noqa: ARG001 - it needs no other subject
+def answer(budget: Budget, answers: Answers) -> Answered:
     """Return the weights."""
     division_kg = budget.scale_division.value
-    rows = tuple(counted_rows(budget, division_kg))
-    airframe = airframe_mass(budget, division_kg)
+    rows, parts = tuple(counted_rows(budget, division_kg)), answers.of(AirframeBlock)
+    airframe = airframe_mass(budget, division_kg, parts)
+    lacking = parts.uncounted if parts is not None and airframe is parts.forecast else ()
     found = Weights(
         rows=rows,
-        uncounted=uncounted(budget, rows),
+        uncounted=(*uncounted(budget, rows), *lacking),
         gear=together(row.mass for row in rows),
         airframe=airframe,
         bounds=bounds_of(budget),

@@ -17,6 +17,7 @@ import { budgets } from "../page/store/budgets.mjs";
 import { watchSubjects } from "../page/subjects.mjs";
 import { showTools } from "../page/toolbar.mjs";
 import { Undo } from "../page/undo.mjs";
+import { AirframeParts } from "./budget/airframe.mjs";
 import { Answers, fail } from "./budget/answers.mjs";
 import { BoxParts } from "./budget/boxparts.mjs";
 import { Changes } from "./budget/changes.mjs";
@@ -66,6 +67,7 @@ const parts = [
   new BoxParts(open, engine),
   new Changes(open, answers),
   new RoomSearch(open, answers),
+  new AirframeParts(open, answers),
   new Conversion(open, engine),
   new StockDialog(open, engine),
 ];

@@ -9,7 +9,7 @@ from calc.subjects.limits.allowance import Limit
 from calc.subjects.limits.entries import Rule
 from calc.subjects.limits.sure import half_width
 from calc.subjects.limits.words import LIMITS
-from calc.subjects.weights.answer import airframe_mass
+from calc.subjects.weights.answer import Weights
 from site_src.app.sums import Working, added, mass_in, num, working
 from site_src.subjects.weights.workings import weighed_or_not
 
@@ -17,8 +17,9 @@ from site_src.subjects.weights.workings import weighed_or_not
 def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     """Yield the workings of the limits."""
     model = found.model
-    airframe = airframe_mass(budget, budget.scale_division.value)
-    if airframe is not None:
+    weights = found.of(Weights)
+    airframe = None if weights is None else weights.airframe
+    if airframe is not None and (budget.model.airframe is not None or budget.model.airframe_weighed is not None):
         weighed = budget.model.airframe_weighed is not None
         known_by = "weighed" if weighed else budget.model.airframe_known_by.value
         yield from weighed_or_not(budget, "airframe", "airframe A", 1, airframe.nominal_kg, known_by, airframe)

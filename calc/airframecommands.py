@@ -1,0 +1,78 @@
+"""The commands about the airframe: `airframe` (models, parts as CSV, a sheet on the scale) and `savings`."""
+
+from collections.abc import Sequence
+
+from calc import units, wording
+from calc.commands import budget_of, program
+from calc.document.blocks import FORMAT
+from calc.document.budget import to_document
+from calc.document.jsontext import dumps
+from calc.english import wrapped
+from calc.errors import OutOfRangeError, QuantityError
+from calc.refusals import Parser, Refusals
+from calc.savings import data as savings_data
+from calc.savings import find as savings
+from calc.savings import words as savings_words
+from calc.streams import put
+from calc.subjects.airframe import shapes
+from calc.subjects.airframe import table as airframe_table
+from calc.subjects.airframe import words as airframe_words
+from calc.subjects.airframe.templates import started, templates
+from calc.unit_system import UnitSystem
+
+
+def find_savings(argv: Sequence[str]) -> int:
+    """Run `savings BUDGET [--json]`: what a choice saves on each part of the airframe, the most first."""
+    parser = Parser(prog=f"{program()} savings", description="Tell what a choice saves on each part of the airframe.")
+    parser.add_argument("budget", help="a budget as JSON with the parts of its airframe; - for standard input")
+    parser.add_argument("--json", action="store_true", help="print the list as JSON")
+    arguments, refusals = parser.arguments(argv), Refusals()
+    budget = budget_of(arguments.budget, refusals)
+    if budget is None:
+        return refusals.status(as_data=arguments.json)
+    found = savings.find(to_document(budget))
+    if arguments.json:
+        put(dumps(savings_data.as_json(found), indent=1))
+    else:
+        put("\n".join(line for each in savings_words.lines(found) for line in wrapped(each)))
+    return 0
+
+
+def airframe(argv: Sequence[str]) -> int:
+    """Run `airframe [MODEL]` or `airframe --csv BUDGET` or `airframe --sheet MASS LENGTH WIDTH THICKNESS`.
+
+    The invented models to start from, or one of them as a budget; a budget's parts as CSV; a sheet on the scale.
+    """
+    parser = Parser(prog=f"{program()} airframe", description="Start an airframe: models, parts as CSV, a sheet.")
+    parser.add_argument("model", nargs="?", choices=tuple(templates()), help="one of the models: printed as a budget")
+    parser.add_argument("--csv", metavar="BUDGET", help="print the parts of a budget's airframe as CSV")
+    parser.add_argument("--sheet", nargs=4, metavar=("MASS", "LENGTH", "WIDTH", "THICKNESS"), help="a sheet of wood")
+    arguments, refusals = parser.arguments(argv), Refusals()
+    if arguments.csv is not None:
+        budget = budget_of(arguments.csv, refusals)
+        if budget is not None:
+            put("\n".join(airframe_table.to_csv(to_document(budget)).splitlines()))
+    elif arguments.sheet is not None:
+        _put_sheet(arguments.sheet, refusals)
+    elif arguments.model is not None:
+        put(dumps({"format": FORMAT, **started({}, arguments.model)}, indent=1))
+    else:
+        put("\n".join(f"{key:16}{each.name}: {each.about}" for key, each in templates().items()))
+        put("\n".join(["", "What is forgotten:", *(f"- {each}" for each in airframe_words.FORGOTTEN)]))
+    return refusals.status(as_data=False) if refusals.errors else 0
+
+
+def _put_sheet(typed: Sequence[str], refusals: Refusals) -> None:
+    """Tell the density of a sheet on the scale."""
+    try:
+        mass_kg, *size_m = (
+            units.parse(text, dimension, "metric").si
+            for text, dimension in zip(typed, ("mass", "length", "length", "length"), strict=True)
+        )
+        density = shapes.sheet_density(mass_kg, *size_m)
+    except QuantityError as error:
+        refusals.other(error.code, wording.sentence(error.code, {"typed": " ".join(typed), **error.facts}))
+    except OutOfRangeError:
+        refusals.other("out_of_range", "A mass and three sizes above zero are needed.")
+    else:
+        put(airframe_words.sheet_sentence(density, UnitSystem.METRIC))

@@ -1,0 +1,1 @@
+"""What the airframe weighs, part by part."""

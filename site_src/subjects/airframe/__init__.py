@@ -1,0 +1,1 @@
+"""The room of the subject airframe on the page."""
