@@ -253,3 +253,8 @@ def test_the_airframe_in_one_line() -> None:
     assert words.brief(frame(PROPELLER), UnitSystem.METRIC) == "1 part, 4.20 g"
     built = frame({**PROPELLER, "weighed": "4 g"}, {"shape": "rod"})
     assert words.brief(built, UnitSystem.METRIC) == "1 part, at least 4.00 g, 1 weighed"
+
+
+def test_a_strip_of_what_is_sold_by_its_area_waits_for_a_density() -> None:
+    strip = {"shape": "strip", "material": "tissue", "width": "5 mm", "thickness": "1 mm", "length": "100 mm"}
+    assert assessed(gear=GEAR, airframe=[strip]).missing["airframe"] == ("airframe.0.density",)
