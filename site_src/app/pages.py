@@ -3,7 +3,7 @@
 import json
 import re
 import shutil
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -31,8 +31,8 @@ FIRST = "sedge-wren.json"  # the example that the page opens with
 COMPARED = {"before": "reed-bunting.json", "after": FIRST}  # the examples that the page of two opens with
 SHARE = 0.20
 NOT_DONE = (
-    "Thermals and wind, the climb itself, flutter, friction and play in the linkage, the propeller’s wash over the "
-    "tail, slow relaxation of the cell, how age raises its resistance, and radio range."
+    "Thermals and gusts, flutter, friction and play in the linkage, the swirl behind a propeller, slow relaxation of "
+    "the cell, and how age raises its resistance."
 )
 
 
@@ -140,6 +140,18 @@ def _with_mass(row: dict[str, str]) -> str:
     return row["name"] if row["mass"] in row["name"] else f"{row['name']}, {row['mass']}"
 
 
+def _budget_page(page: "partial[str]", examples: Sequence[Demo], first: Demo, box: dict[str, Any]) -> str:
+    """Return the page of the budget, which shows an example until the visitor's own is there."""
+    shown = view(first.document)
+    return page(
+        "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
+        example=True, stock=stock_view(STOCK, UnitSystem.METRIC), demos=examples, first=FIRST,
+        document=json.dumps(first.document, ensure_ascii=False),
+        sheet=sheet_view(first.document), no_steering=no_steering(), starters=tuple(starters(box)),
+        added=json.dumps(ADDED), script="budget.mjs",
+    )  # fmt: skip
+
+
 def pages(address: str = "") -> dict[str, str]:
     """Return every page's HTML by file name; `address` is where the site will be found, if that is known."""
     page = partial(_page, address)
@@ -147,16 +159,9 @@ def pages(address: str = "") -> dict[str, str]:
     first = next(demo for demo in examples if demo.file == FIRST)
     pair = (next(demo.document for demo in examples if demo.file == file) for file in COMPARED.values())
     others = [(demo.name, demo.document) for demo in examples if demo is not first]
-    shown, piece = view(first.document), stock_view(STOCK, UnitSystem.METRIC)
     box = json.loads((DEMO / "box.json").read_text(encoding="utf-8"))
     return {
-        "index.html": page(
-            "budget", "Radio payload budget for a small free-flight model", view=shown, answer=shown.answer,
-            example=True, stock=piece, demos=examples, first=FIRST,
-            document=json.dumps(first.document, ensure_ascii=False),
-            sheet=sheet_view(first.document), no_steering=no_steering(), starters=tuple(starters(box)),
-            added=json.dumps(ADDED), script="budget.mjs",
-        ),
+        "index.html": _budget_page(page, examples, first, box),
         "box.html": page("box", "Box of parts", box=box_view(box), script="box.mjs"),
         "finder.html": page(
             "finder", "The lightest set", demos=examples, script="finder.mjs",
@@ -170,7 +175,9 @@ def pages(address: str = "") -> dict[str, str]:
             "compare", "Two budgets side by side", compared=compared(*pair, whole=True), demos=examples,
             chosen=COMPARED, script="compare.mjs",
         ),
-        "stock.html": page("stock", "Mass from dimensions", stock=piece, script="stock.mjs"),
+        "stock.html": page(
+            "stock", "Mass from dimensions", stock=stock_view(STOCK, UnitSystem.METRIC), script="stock.mjs",
+        ),
         "classes.html": page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),
         "method.html": page("method", "Method", not_done=NOT_DONE, materials=MATERIALS, contents=contents()),
         "help.html": page("help", "How to"),

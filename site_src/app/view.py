@@ -120,49 +120,54 @@ def view(document: object, why: Iterable[str] = ()) -> View:
 def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
     """Return the answer for a budget, with the workings of some of its parts."""
     found, system = assess(budget), UnitSystem.of(budget)
-    power, balance, air, room = found.power, found.balance, found.air, found.of(RoomBlock)
+    balance, air, room = found.balance, found.air, found.of(RoomBlock)
     said = headline.headline_parts(found, system)
     numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
     return Answer(
-        assessment=found,
-        system=system,
-        name=budget.name.value,
-        headline=" ".join(said).strip(),
-        headline_first=said[0],
-        headline_rest=said[1],
-        short_headline=headline.short_headline(found, system),
-        settled=_settled(found),
-        class_sentence=limit_words.class_sentence(found, system),
-        power_sentence="" if power is None else power_words.power_sentence(power, weight_words.names_of(found)),
-        runs="" if power is None else power_words.runs_short(power),
-        runs_least="" if power is None else power_words.runs_least(power),
-        cell_today="" if power is None else power_words.cell_today(power),
-        plan_sentence="" if power is None else power_words.plan_sentence(power),
-        sensitivities=()
-        if power is None or power.run.time_s <= 0.0 or power.at_most
-        else tuple(power_words.sensitivity_sentence(effect, system) for effect in power.sensitivities),
+        assessment=found, system=system, name=budget.name.value, headline=" ".join(said).strip(),
+        headline_first=said[0], headline_rest=said[1], short_headline=headline.short_headline(found, system),
+        settled=_settled(found), class_sentence=limit_words.class_sentence(found, system), **_of_power(found, system),
         side_view=None if balance is None else balance_drawing.side_view(balance, numbers, system),
         surface_sentence="" if found.surface is None else surface_words.surface_sentence(found.surface, system),
         throw_sentence="" if found.surface is None else surface_words.throw_sentence(found.surface, system),
-        time_graph=None if air is None else air_drawing.time_graph(air, system),
-        missing={
-            block: tuple((wording.field_name(path), path.replace(".", "-")) for path in paths)
-            for block, paths in found.missing.items()
-        },
+        time_graph=None if air is None else air_drawing.time_graph(air, system), missing=_missing(found),
         uncounted=tuple(_uncounted_name(path, budget) for path in found.uncounted),
-        draws=tuple(_usual_draws(found.missing.get("power", ()), budget)),
-        chance_words=_chance(found),
+        draws=tuple(_usual_draws(found.missing.get("power", ()), budget)), chance_words=_chance(found),
         strip=limit_drawing.strip(found, system),
-        curve=None if power is None else power_drawing.curve(power),
         notices=tuple(wording.notice(notice, system) for notice in found.notices),
         workings={part: workings(part, found.budget, found) for part in why},
         blocks={each.name: found.of(each.kind) for each in SUBJECTS},
         sentences={each.name: each.sentence(found, system) for each in SUBJECTS},
-        briefs={each.name: each.brief(found, system) for each in SUBJECTS},
-        tiles=tuple(tiles(found, system)),
+        briefs={each.name: each.brief(found, system) for each in SUBJECTS}, tiles=tuple(tiles(found, system)),
         bays=() if room is None else tuple(room_drawing.pictures(room, numbers, system)),
         lines=all_texts(budget, found, system),
-    )
+    )  # fmt: skip
+
+
+def _of_power(found: Assessment, system: UnitSystem) -> dict[str, Any]:
+    """Return what is said and drawn of the run."""
+    power = found.power
+    if power is None:
+        texts = dict.fromkeys(("power_sentence", "runs", "runs_least", "cell_today", "plan_sentence"), "")
+        return {**texts, "sensitivities": (), "curve": None}
+    effects = () if power.run.time_s <= 0.0 or power.at_most else power.sensitivities
+    return {
+        "power_sentence": power_words.power_sentence(power, weight_words.names_of(found)),
+        "runs": power_words.runs_short(power),
+        "runs_least": power_words.runs_least(power),
+        "cell_today": power_words.cell_today(power),
+        "plan_sentence": power_words.plan_sentence(power),
+        "sensitivities": tuple(power_words.sensitivity_sentence(effect, system) for effect in effects),
+        "curve": power_drawing.curve(power),
+    }
+
+
+def _missing(found: Assessment) -> dict[str, tuple[tuple[str, str], ...]]:
+    """Return name and id of each field that something waits for."""
+    return {
+        block: tuple((wording.field_name(path), path.replace(".", "-")) for path in paths)
+        for block, paths in found.missing.items()
+    }
 
 
 def _settled(found: Assessment) -> WholeVerdict | Literal["part"] | None:

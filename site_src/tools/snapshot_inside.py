@@ -35,33 +35,16 @@ LEFT_OUT = frozenset([
     "jinja2.optimizer", "jinja2.parser", "jinja2.visitor",
 ])  # fmt: skip
 # Of ours only what makes the command's text, which no page asks for; a name that is no longer there does no harm.
-OF_THE_COMMAND = frozenset(
-    [
-        "calc.compare.words._table",
-        "calc.compare.words.sheet",
-        "calc.document.budget.Budget.of",
-        "calc.document.budget.from_json",
-        "calc.document.budget.sound",
-        "calc.savings.data._saving",
-        "calc.savings.data.as_json",
-        "calc.savings.words.lines",
-        "calc.search.words._counted",
-        "calc.search.words._table",
-        "calc.search.words.as_json",
-        "calc.search.words._set",
-        "calc.search.words.sheet",
-        "calc.subjects.airframe.words._table",
-        "calc.subjects.airframe.words.text",
-        "calc.subjects.limits.room._text",
-        "calc.subjects.limits.words.lines",
-        "calc.subjects.power.room._text",
-        "calc.subjects.surface.room._text",
-        "calc.subjects.weights.room._text",
-        "calc.subjects.weights.words._weight",
-        "calc.subjects.weights.words.gear_lines",
-        "calc.subjects.weights.words.model_lines",
-    ]
-)
+OF_THE_COMMAND = frozenset([
+    "calc.compare.words._table", "calc.compare.words.sheet", "calc.document.budget.Budget.of",
+    "calc.document.budget.from_json", "calc.document.budget.sound", "calc.savings.data._saving",
+    "calc.savings.data.as_json", "calc.savings.words.lines", "calc.search.words._counted", "calc.search.words._table",
+    "calc.search.words.as_json", "calc.search.words._set", "calc.search.words.sheet",
+    "calc.subjects.airframe.words._table", "calc.subjects.airframe.words.text", "calc.subjects.limits.room._text",
+    "calc.subjects.limits.words.lines", "calc.subjects.power.room._text", "calc.subjects.surface.room._text",
+    "calc.subjects.weights.room._text", "calc.subjects.weights.words._weight",
+    "calc.subjects.weights.words.gear_lines", "calc.subjects.weights.words.model_lines",
+])  # fmt: skip
 HAS_DOCSTRING = 0x4000000  # CPython 3.13 and later: inspect.CO_HAS_DOCSTRING
 NO_PLACE = b"\xff"  # in a table of line numbers: eight units of bytecode that come from nowhere
 
@@ -155,13 +138,7 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
     yield "finder_stop", {}
     yield from _airframe_requests(document)
     yield from (("changes", {"document": each, "box": box}) for each in _documents())
-    for document in _with_bays():
-        yield "answer", {"document": document}
-        yield "sheet", {"document": document}
-        yield "room_start", {"document": document, "box": box}
-        number = roombridge.SEARCH.number
-        yield from (("room_step", {"search": number}) for _ in range(40))
-        yield "room_stop", {}
+    yield from _room_requests(box)
     yield from (("change_take", {"document": document, "edits": edits}) for edits in ([], [{"keys": ["name"]}]))
 
 
@@ -179,6 +156,17 @@ def _airframe_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str
         yield from ((method, {"document": found}) for method in ("form", "sheet", "airframe_csv"))
     yield "savings", {"document": started(bare, "thirty-inch")}
     yield "airframe_open", {"text": "Part;Shape;Length [mm];x\nspar;rod;300;1\n", "document": bare}
+
+
+def _room_requests(box: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Yield what is asked about bays."""
+    for document in _with_bays():
+        yield "answer", {"document": document}
+        yield "sheet", {"document": document}
+        yield "room_start", {"document": document, "box": box}
+        number = roombridge.SEARCH.number
+        yield from (("room_step", {"search": number}) for _ in range(40))
+        yield "room_stop", {}
 
 
 def _with_bays() -> Iterator[dict[str, Any]]:

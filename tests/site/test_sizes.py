@@ -1,5 +1,6 @@
 """Sizes of the source files, and no state that lies about in a script: what keeps the house small."""
 
+import ast
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -8,7 +9,7 @@ import pytest
 
 from tests.support import ROOT, SITE_SRC
 
-MOST_PYTHON, MOST_SCRIPT = 300, 250  # lines
+MOST_PYTHON, MOST_SCRIPT, MOST_FUNCTION = 300, 250, 30  # lines
 WIDEST = 120  # letters, of scripts and templates; biome breaks code, not comments and texts
 STATE = re.compile(r"^(?:export )?(?:let|var)\b", re.MULTILINE)
 
@@ -79,3 +80,22 @@ def test_no_script_keeps_state_beside_an_object() -> None:
 )
 def test_state_is_told_from_what_a_function_counts(text: str, is_state: bool) -> None:
     assert (STATE.search(text) is not None) == is_state
+
+
+def test_no_function_is_too_long() -> None:
+    """Without its signature and its docstring, in the program; the tests tell stories."""
+    found = {
+        f"{name(path)} {each.name}": body_lines(each)
+        for path in python_files()
+        if "tests" not in path.relative_to(ROOT).parts
+        for each in ast.walk(ast.parse(path.read_text("utf-8")))
+        if isinstance(each, ast.FunctionDef)
+    }
+    assert len(found) > 1000
+    assert {each: length for each, length in found.items() if length > MOST_FUNCTION} == {}
+
+
+def body_lines(function: ast.FunctionDef) -> int:
+    """Return the lines of a function's body without its docstring."""
+    body = function.body[1:] if ast.get_docstring(function) is not None else function.body
+    return 0 if not body else (body[-1].end_lineno or 0) - body[0].lineno + 1

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from math import exp
-from typing import Literal
+from typing import Any, Literal
 
 from calc.document.budget import Budget
 from calc.subject import Answered, Answers, Needs, value
@@ -142,6 +142,24 @@ def _conditions(
     )
 
 
+def _by_mass(
+    flight: Callable[[float], Flight] | None, filled: _Filled, aboard_kg: float, room_kg: float
+) -> dict[str, Any]:
+    """Return what other masses of gear would do to the still-air time."""
+    if flight is None:
+        return {"time_without_gear_s": None, "per_gram_s": None, "points": ()}
+
+    def timing(mass_kg: float) -> float:
+        return climb.time(flight(mass_kg))
+
+    more = timing(filled.mass(aboard_kg + 0.001)) - timing(filled.mass(aboard_kg))
+    return {
+        "time_without_gear_s": timing(filled.mass(0.0)),
+        "per_gram_s": more,
+        "points": tuple(_points(timing, filled, aboard_kg, room_kg)),
+    }
+
+
 def _worked_out(
     needs: Needs, block: Air, filled: _Filled, conditions: Conditions, gear_kg: float, ballast_kg: float
 ) -> AirBlock:  # fmt: skip
@@ -150,43 +168,22 @@ def _worked_out(
     sink /= conditions.left[1]
     speed = sums.glide_speed(mass_kg, conditions.area_m2, conditions.density_kg_m3, conditions.lift_coefficient)
     flight, efficiency = _flown(needs, block, mass_kg, conditions)
-    found = (
-        None
-        if flight is None
-        else climb.ranges(flight(mass_kg), _unsure(block, conditions, efficiency[1], flight(mass_kg)))
-    )
-    room_kg = max(0.0, filled.minimum_kg - filled.airframe_kg)
-    aboard_kg = gear_kg + ballast_kg
+    now = None if flight is None else flight(mass_kg)
+    found = None if now is None else climb.ranges(now, _unsure(block, conditions, efficiency[1], now))
+    room_kg, aboard_kg = max(0.0, filled.minimum_kg - filled.airframe_kg), gear_kg + ballast_kg
     share, origin = efficiency
     overdrawn = share is not None and share > 1.0
     free = aboard_kg <= room_kg + TIE_KG
-
-    def timing(mass: float) -> float:
-        assert flight is not None  # asked only then
-        return climb.time(flight(mass))
-
     return AirBlock(
-        conditions=conditions,
-        mass_kg=mass_kg,
-        loading_kg_m2=mass_kg / conditions.area_m2,
-        speed_m_s=speed,
-        sink_m_s=sink,
-        efficiency=None if overdrawn else share,
-        efficiency_from="" if overdrawn else origin,
-        time_s=None if found is None else found.time_s.middle,
-        times=None if found is None else found.time_s,
+        conditions=conditions, mass_kg=mass_kg, loading_kg_m2=mass_kg / conditions.area_m2, speed_m_s=speed,
+        sink_m_s=sink, efficiency=None if overdrawn else share, efficiency_from="" if overdrawn else origin,
+        time_s=None if found is None else found.time_s.middle, times=None if found is None else found.time_s,
         height_m=found.height_m if found is not None and _height_known(block) else None,
-        time_without_gear_s=None if flight is None else timing(filled.mass(0.0)),
-        per_gram_s=None if flight is None else timing(filled.mass(aboard_kg + 0.001)) - timing(mass_kg),
-        regime="free" if free else "part" if room_kg > TIE_KG else "paid",
-        gear_kg=aboard_kg,
-        lead_kg=ballast_kg,
-        kink_kg=room_kg if room_kg > TIE_KG else None,
-        points=() if flight is None else tuple(_points(timing, filled, aboard_kg, room_kg)),
+        regime="free" if free else "part" if room_kg > TIE_KG else "paid", gear_kg=aboard_kg, lead_kg=ballast_kg,
+        kink_kg=room_kg if room_kg > TIE_KG else None, **_by_mass(flight, filled, aboard_kg, room_kg),
         aside_efficiency=value(block.efficiency) if origin == "timed" else None,
-        overdrawn=share if overdrawn else None,
-        launch=block.launch.value,
-    )
+        overdrawn=share if overdrawn else None, launch=block.launch.value,
+    )  # fmt: skip
 
 
 def _flown(

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import exp
+from typing import Any
 
 from calc.document.budget import Budget
 from calc.document.entries import Cell, GearRow
@@ -132,14 +133,11 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
         return None, needs.missing
     session = budget.session or Session()
     known = ohms_of(budget.cell, capacity_c)
+    pack, supply = pack_of(budget, budget.cell, capacity_c), supply_of(budget)
+    kelvin, reserve = session.temperature.value, session.reserve.value
     case = Case(
-        pack=pack_of(budget, budget.cell, capacity_c),
-        ohms=known.each,
-        consumers=consumers,
-        supply=supply_of(budget),
-        temperature_k=session.temperature.value,
-        reserve=session.reserve.value,
-    )
+        pack=pack, ohms=known.each, consumers=consumers, supply=supply, temperature_k=kelvin, reserve=reserve
+    )  # fmt: skip
     bound = any(_untold(rows)) or any(_works_quietly(row) for _, row in rows)
     needs.sound("charges")
     plain = _in_session(case, budget.cell, session, known.how, bound)
@@ -223,6 +221,25 @@ def _draws_nothing(row: GearRow) -> bool:
     return row.draw is not None and not row.draw.value and not value(row.busy_draw)
 
 
+def _cells(wanted: int | None, flights: int | None, safe: int) -> dict[str, Any]:
+    """Return how many cells the session takes and when they are swapped, to be safe as well."""
+    if wanted is None or flights is None:
+        return {
+            "session_flights": wanted,
+            "cells_needed": None,
+            "safe_cells": None,
+            "cell_swaps": (),
+            "safe_cell_swaps": (),
+        }
+    return {
+        "session_flights": wanted,
+        "cells_needed": plan.cells_needed(wanted, flights),
+        "safe_cells": plan.cells_needed(wanted, safe),
+        "cell_swaps": plan.cell_swaps(wanted, flights),
+        "safe_cell_swaps": plan.cell_swaps(wanted, safe),
+    }
+
+
 @lru_cache(maxsize=32)  # most edits change nothing of it
 def _in_session(case: Case, cell: Cell, session: Session, how: ResistanceOrigin, bound: bool) -> Power:
     """Return the power block; `bound`: a draw is not told, so that only the favourable end bounds the run."""
@@ -238,31 +255,14 @@ def _in_session(case: Case, cell: Cell, session: Session, how: ResistanceOrigin,
         for time_s in (worst.time_s, told.time_s, safe_s)
     )
     wanted: int | None = value(session.flights)
-    known = wanted is not None and flights is not None
     charge_a: float | None = value(cell.charge_current)
     return Power(
-        ends=ends,
-        load=load,
-        quiet_a=quiet_a,
-        reserve=case.reserve,
-        resistance_from=how,
-        run=told,
-        low=low,
-        high=high,
-        plan=flown,
-        flights=flights,
-        flights_usual=usual,
-        safe_flights=safe,
-        safe_s=safe_s,
-        session_flights=wanted,
-        cells_needed=plan.cells_needed(wanted or 0, flights or 0) if known else None,
-        safe_cells=plan.cells_needed(wanted or 0, safe or 0) if known else None,
-        cell_swaps=plan.cell_swaps(wanted or 0, flights or 0) if known else (),
-        safe_cell_swaps=plan.cell_swaps(wanted or 0, safe or 0) if known else (),
-        charge_s=_charge_time(case.pack, told, charge_a),
+        ends=ends, load=load, quiet_a=quiet_a, reserve=case.reserve, resistance_from=how, run=told, low=low,
+        high=high, plan=flown, flights=flights, flights_usual=usual, safe_flights=safe, safe_s=safe_s,
+        **_cells(wanted, flights, safe or 0), charge_s=_charge_time(case.pack, told, charge_a),
         charge_rate=None if charge_a is None else charge_a * 3600.0 / case.pack.capacity_c,
         sensitivities=sensitivities_of(case, told.time_s, "high" if bound else "middle"),
-    )
+    )  # fmt: skip
 
 
 def _plan(session: Session, quiet_share: float) -> Plan | None:

@@ -140,24 +140,18 @@ def surface(
     speed, origin = _speed(block, air, driven)
     moment_nm = _moment(block, _pressure(budget, speed))
     throw_rad = _throw(budget, block)
-    full_horn_m = _full_horn(block)
     wanted_rad = present(block.deflection)
-    short = throw_rad is not None and full_horn_m is not None and min(throw_rad) < wanted_rad - ENOUGH_RAD
+    short = throw_rad is not None and min(throw_rad) < wanted_rad - ENOUGH_RAD
+    full_horn_m = _full_horn(block) if short else None
     found = SurfaceBlock(
-        speed_m_s=speed,
-        speed_from=origin,
-        moment_nm=moment_nm,
+        speed_m_s=speed, speed_from=origin, moment_nm=moment_nm,
         least_nm=worst.flap_range(moment_nm)[0] if block.kind.value == "hinged" else None,
-        force_n=_force(block, moment_nm),
-        need=_need(block, moment_nm),
-        rated=rated_effort(block.actuator.value, block.torque, block.thrust),
-        throw_rad=throw_rad,
-        slack_m=_slack(budget, block),
-        wanted_rad=wanted_rad,
-        full_horn_m=full_horn_m if short else None,
-        full_need=_need(replace(block, horn=Entry(value=full_horn_m)), moment_nm) if short and full_horn_m else UNKNOWN,
+        force_n=_force(block, moment_nm), need=_need(block, moment_nm),
+        rated=rated_effort(block.actuator.value, block.torque, block.thrust), throw_rad=throw_rad,
+        slack_m=_slack(budget, block), wanted_rad=wanted_rad, full_horn_m=full_horn_m,
+        full_need=_need(replace(block, horn=Entry(value=full_horn_m)), moment_nm) if full_horn_m else UNKNOWN,
         stream=driven,
-    )
+    )  # fmt: skip
     _note_actuator(needs, block)
     return found, needs.missing
 

@@ -81,14 +81,7 @@ def _times(block: AirBlock, kg: str) -> Iterator[Working]:
                        f"({kg} × {num(GRAVITY)} m/s² × {num(block.sink_m_s)} m/s)",
                        time)  # fmt: skip
         how = "goes with m to the power −1.5"
-    yield Working(
-        id="time_without",
-        entry=entry,
-        what="without the gear",
-        formula="the same with the mass it then has",
-        numbers="",
-        result=without,
-        remark=how,
-    )
+    yield Working(id="time_without", entry=entry, what="without the gear",
+                  formula="the same with the mass it then has", numbers="", result=without, remark=how)  # fmt: skip
     yield working("time_kept", "air-kept", "time kept", "with / without", f"{time} / {without} × 100 %",
                    f"{num(100.0 * block.time_kept)} %")  # fmt: skip

@@ -14,9 +14,39 @@ from site_src.app.sums import Working, added, mass_in, num, working
 from site_src.subjects.weights.workings import weighed_or_not
 
 
+def _flying(budget: Budget, found: Assessment) -> Iterator[Working]:
+    """Yield flying weight, all-up weight and the gear's share."""
+    model = found.model
+    if model.flying_kg is None or model.airframe_kg is None or model.share is None:
+        return
+    gear, a, flying = (mass_in(kg, budget) for kg in (found.gear.expected_kg, model.airframe_kg, model.flying_kg))
+    lead = f" + {mass_in(model.lead_kg, budget)}" if model.lead_kg > 0.0 else ""
+    yield working("flying", "limits-flying", "flying weight", f"A + gear{' + lead' if lead else ''}",
+                  f"{a} + {gear}{lead}", flying)  # fmt: skip
+    if model.with_rubber_kg is not None and model.with_rubber_kg > model.flying_kg:
+        rubber = mass_in(model.with_rubber_kg - model.flying_kg, budget)
+        yield working(
+            "with_rubber",
+            "limits-with-rubber",
+            "with rubber",
+            "flying weight + rubber",
+            f"{flying} + {rubber}",
+            mass_in(model.with_rubber_kg, budget),
+        )
+    yield from _all_up(budget, found)
+    top = f"({gear}{lead})" if lead else gear
+    yield working(
+        "gear_share",
+        "limits-gear-share",
+        "gear’s share",
+        f"{'(gear + lead)' if lead else 'gear'} / flying weight",
+        f"{top} / {flying} × 100 %",
+        f"{num(100 * model.share)} %",
+    )
+
+
 def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     """Yield the workings of the limits."""
-    model = found.model
     weights = found.of(Weights)
     airframe = None if weights is None else weights.airframe
     if airframe is not None and (budget.model.airframe is not None or budget.model.airframe_weighed is not None):
@@ -26,37 +56,7 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     airframe_spread_kg = 0.0 if airframe is None else airframe.spread_kg
     for limit, led in zip(found.limits, found.limits_with_lead, strict=True):
         yield from _limit(budget, found, limit, led, airframe_spread_kg)
-    if model.flying_kg is not None and model.airframe_kg is not None and model.share is not None:
-        gear, a, flying = (mass_in(kg, budget) for kg in (found.gear.expected_kg, model.airframe_kg, model.flying_kg))
-        lead = f" + {mass_in(model.lead_kg, budget)}" if model.lead_kg > 0.0 else ""
-        yield working(
-            "flying",
-            "limits-flying",
-            "flying weight",
-            f"A + gear{' + lead' if lead else ''}",
-            f"{a} + {gear}{lead}",
-            flying,
-        )
-        if model.with_rubber_kg is not None and model.with_rubber_kg > model.flying_kg:
-            rubber = mass_in(model.with_rubber_kg - model.flying_kg, budget)
-            yield working(
-                "with_rubber",
-                "limits-with-rubber",
-                "with rubber",
-                "flying weight + rubber",
-                f"{flying} + {rubber}",
-                mass_in(model.with_rubber_kg, budget),
-            )
-        yield from _all_up(budget, found)
-        top = f"({gear}{lead})" if lead else gear
-        yield working(
-            "gear_share",
-            "limits-gear-share",
-            "gear’s share",
-            f"{'(gear + lead)' if lead else 'gear'} / flying weight",
-            f"{top} / {flying} × 100 %",
-            f"{num(100 * model.share)} %",
-        )
+    yield from _flying(budget, found)
     yield from _class(budget, found)
     yield from _chances(budget, found)
 

@@ -21,22 +21,11 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
     if power is None or budget.cell is None or budget.cell.capacity is None:
         return
     rows = [row for row in budget.gear if not row.off.value and _quiet(row) + _busy(row) > 0.0]
-    yield working(
-        "mean",
-        "power-mean",
-        "mean draw",
-        "Σ n (q + f (b − q))",
-        added(map(_mean_term, rows), "of the rows, added up"),
-        f"{num(power.load.mean_a * 1e3)} mA",
-    )
-    yield working(
-        "peak",
-        "power-peak",
-        "all at work at once",
-        "Σ n b",
-        added(map(_peak_term, rows), "of the rows, added up"),
-        f"{num(power.load.peak_a * 1e3)} mA",
-    )
+    many = "of the rows, added up"
+    yield working("mean", "power-mean", "mean draw", "Σ n (q + f (b − q))", added(map(_mean_term, rows), many),
+                  f"{num(power.load.mean_a * 1e3)} mA")  # fmt: skip
+    yield working("peak", "power-peak", "all at work at once", "Σ n b", added(map(_peak_term, rows), many),
+                  f"{num(power.load.peak_a * 1e3)} mA")  # fmt: skip
     yield from _cell_today(budget, budget.cell, power)
     yield from _run(power)
     yield from _session(power)

@@ -11,9 +11,30 @@ from calc.subjects.air.sums import density
 from calc.subjects.power.entries import Session
 from calc.subjects.surface import sums as surfaces
 from calc.subjects.surface import worst
-from calc.subjects.surface.answer import Effort
+from calc.subjects.surface.answer import Effort, SurfaceBlock
+from calc.subjects.surface.entries import Surface
 from calc.subjects.surface.stream import Stream
 from site_src.app.sums import Working, num, working
+
+
+def _moment(asked: Surface, block: SurfaceBlock, pressure: float) -> Working:
+    """Return the moment of the air on the surface."""
+    span, chord, delta = (value(each) or 0.0 for each in (asked.span, asked.chord, asked.deflection))
+    if asked.kind.value == "hinged":
+        flap = value(asked.flap_chord) or 0.0
+        slope = abs(surfaces.hinge_moment_b2(min(1.0, flap / chord)))
+        return working("moment", "surface-hinged", "moment of the air", "|b₂(E)| δ q × span × flap chord²",
+                       f"{num(slope)} × {num(delta)} × {num(pressure)} Pa × {num(span)} m × ({num(flap)} m)² × 1000",
+                       f"{num(block.moment_nm * 1e3)} mN·m", f"E, the flap’s share of the chord: {num(flap / chord)}; "
+                       "δ in radians")  # fmt: skip
+    arm = worst.farthest_arm(asked.pivot.value)
+    return working("moment", "surface-whole", "moment of the air",
+                   "q × span × chord × a(AR) δ |x_pivot − x| × chord",
+                   f"{num(pressure)} Pa × {num(span)} m × {num(chord)} m × "
+                   f"{num(surfaces.lift_slope(span / chord))} × "
+                   f"{num(delta)} × {num(arm)} × {num(chord)} m × 1000",
+                   f"{num(block.moment_nm * 1e3)} mN·m", "δ in radians; x, where the force lies, at the worse "
+                   "end of 0.20 to 0.40 of the chord")  # fmt: skip
 
 
 def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
@@ -34,23 +55,7 @@ def workings(budget: Budget, found: Assessment) -> Iterator[Working]:
         f"0.5 × {num(rho)} kg/m³ × ({num(block.speed_m_s)} m/s)²",
         f"{num(pressure)} Pa",
     )
-    span, chord, delta = (value(each) or 0.0 for each in (asked.span, asked.chord, asked.deflection))
-    if asked.kind.value == "hinged":
-        flap = value(asked.flap_chord) or 0.0
-        slope = abs(surfaces.hinge_moment_b2(min(1.0, flap / chord)))
-        yield working("moment", "surface-hinged", "moment of the air", "|b₂(E)| δ q × span × flap chord²",
-                       f"{num(slope)} × {num(delta)} × {num(pressure)} Pa × {num(span)} m × ({num(flap)} m)² × 1000",
-                       f"{num(block.moment_nm * 1e3)} mN·m", f"E, the flap’s share of the chord: {num(flap / chord)}; "
-                       "δ in radians")  # fmt: skip
-    else:
-        arm = worst.farthest_arm(asked.pivot.value)
-        yield working("moment", "surface-whole", "moment of the air",
-                       "q × span × chord × a(AR) δ |x_pivot − x| × chord",
-                       f"{num(pressure)} Pa × {num(span)} m × {num(chord)} m × "
-                       f"{num(surfaces.lift_slope(span / chord))} × "
-                       f"{num(delta)} × {num(arm)} × {num(chord)} m × 1000",
-                       f"{num(block.moment_nm * 1e3)} mN·m", "δ in radians; x, where the force lies, at the worse "
-                       "end of 0.20 to 0.40 of the chord")  # fmt: skip
+    yield _moment(asked, block, pressure)
     yield from _actuator(budget, found)
 
 
@@ -71,6 +76,26 @@ def _stream(driven: Stream, rho: float) -> Iterator[Working]:
                        f"{num(2.0 * rho * area * added * (flight + added) ** 2)} W", "v solved by halving")  # fmt: skip
         yield working(f"stream_{id_}", "surface-stream", "speed of the air behind the propeller", "V + 2 v",
                        f"{num(flight)} m/s + 2 × {num(added)} m/s", f"{num(behind)} m/s")  # fmt: skip
+
+
+def _throw(asked: Surface, block: SurfaceBlock) -> Iterator[Working]:
+    """Yield how far the surface is moved."""
+    linear = asked.actuator.value == "linear servo"
+    if block.throw_rad is not None and linear and asked.stroke is not None and asked.horn is not None:
+        yield working("throw", "surface-throw", "throw each way", "asin(stroke / horn)",
+                       f"asin({num(asked.stroke.value * 1e3)} mm / {num(asked.horn.value * 1e3)} mm)",
+                       f"{num(degrees(block.throw_rad[0]))}°")  # fmt: skip
+    elif block.throw_rad is not None:
+        pull, push = (f"{num(degrees(each))}°" for each in block.throw_rad)
+        yield Working(
+            id="throw",
+            entry="surface-throw-rod",
+            what="throw",
+            formula="the rod keeps its length between arm and horn",
+            numbers="",
+            result=pull if pull == push else f"{pull} and {push}",
+            remark="solved exactly",
+        )
 
 
 def _actuator(budget: Budget, found: Assessment) -> Iterator[Working]:
@@ -94,21 +119,7 @@ def _actuator(budget: Budget, found: Assessment) -> Iterator[Working]:
         yield working("factor", "surface-factor", "times as strong as needed", "rated / need",
                        f"{_effort(block.rated)} / {_effort(block.need)}",
                        num(block.factor))  # fmt: skip
-    if block.throw_rad is not None and linear and asked.stroke is not None and asked.horn is not None:
-        yield working("throw", "surface-throw", "throw each way", "asin(stroke / horn)",
-                       f"asin({num(asked.stroke.value * 1e3)} mm / {num(asked.horn.value * 1e3)} mm)",
-                       f"{num(degrees(block.throw_rad[0]))}°")  # fmt: skip
-    elif block.throw_rad is not None:
-        pull, push = (f"{num(degrees(each))}°" for each in block.throw_rad)
-        yield Working(
-            id="throw",
-            entry="surface-throw-rod",
-            what="throw",
-            formula="the rod keeps its length between arm and horn",
-            numbers="",
-            result=pull if pull == push else f"{pull} and {push}",
-            remark="solved exactly",
-        )
+    yield from _throw(asked, block)
 
 
 def _effort(effort: Effort) -> str:

@@ -41,23 +41,10 @@ def weighed_or_not(
     many = f"{count} × {one}"
     if known_by == "weighed":
         division = mass_in(budget.scale_division.value, budget)
-        yield working(
-            id_,
-            "masses-nominal",
-            f"{name}, expected",
-            "n m",
-            many,
-            mass_in(mass.expected_kg, budget),
-            "weighed: nothing added",
-        )
-        yield working(
-            f"{id_}.spread",
-            "masses-spread-weighed",
-            f"{name}, spread",
-            "2 × ½ scale division / √3",
-            f"2 × 0.5 × {division} / √3",
-            mass_in(mass.spread_kg, budget),
-        )
+        yield working(id_, "masses-nominal", f"{name}, expected", "n m", many, mass_in(mass.expected_kg, budget),
+                      "weighed: nothing added")  # fmt: skip
+        yield working(f"{id_}.spread", "masses-spread-weighed", f"{name}, spread", "2 × ½ scale division / √3",
+                      f"2 × 0.5 × {division} / √3", mass_in(mass.spread_kg, budget))  # fmt: skip
         return
     why = "a maker’s figure grows" if known_by == "maker" else "a guess grows"
     yield working(id_, "masses-expected", f"{name}, expected", "n m (1 + g)", f"{many} × (1 + {num(growth)})",
