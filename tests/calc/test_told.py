@@ -1,5 +1,7 @@
 """What is absent, unreadable or unsure is told, and never makes an answer better."""
 
+import json
+from functools import cache
 from typing import Any
 
 import pytest
@@ -60,19 +62,28 @@ def places(document: dict[str, Any]) -> list[tuple[str, str]]:
     return found + [(f"gear.{index}", name) for index in rows for name in described(GearRow)]
 
 
-CASES = [(name, block, key) for name, document in variants().items() for block, key in places(document)]
+VARIANTS = variants()
+# Of a field that a budget does not give there is nothing to break.
+CASES = [
+    (name, block, key) for name, document in VARIANTS.items() for block, key in places(document)
+    if with_entry(document, block, key, None) != document
+]  # fmt: skip
+
+
+@cache
+def figures_given(name: str) -> str:
+    """Return the figures of a budget as it is, as text."""
+    return json.dumps(figures(reported(**VARIANTS[name])))
 
 
 @pytest.mark.parametrize(("name", "block", "key"), CASES, ids=[".".join(case) for case in CASES])
 def test_no_entry_that_cannot_be_read_is_ignored_in_silence(name: str, block: str, key: str) -> None:
     """Garbage in a field that decides something never gives the answer of leaving it out, unless that names it."""
-    document, path = variants()[name], f"{block}.{key}".lstrip(".")
-    given, broken, absent = (
-        reported(**with_entry(document, block, key, typed)) for typed in (..., "§ no such thing", None)
-    )
+    document, path = VARIANTS[name], f"{block}.{key}".lstrip(".")
+    broken, absent = (reported(**with_entry(document, block, key, typed)) for typed in ("§ no such thing", None))
     named = {each for paths in broken["missing"].values() for each in paths} | set(broken["uncounted"])
     same = figures(broken) == figures(absent)
-    assert figures(given) == figures(absent) or named & {path, block, path.split(".")[0]} or not same
+    assert figures_given(name) == json.dumps(figures(absent)) or named & {path, block, path.split(".")[0]} or not same
 
 
 def figures(answer: dict[str, Any]) -> dict[str, Any]:
