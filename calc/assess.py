@@ -12,6 +12,7 @@ from calc.document.budget import Budget
 from calc.notices import Notice, notices
 from calc.subject import Answers
 from calc.subjects.air.answer import AirBlock
+from calc.subjects.airframe.answer import AirframeBlock
 from calc.subjects.airframe.lent import lent
 from calc.subjects.balance.answer import BalanceBlock
 from calc.subjects.growth.answer import Growth
@@ -40,8 +41,8 @@ class Assessment:
     """
 
     def __init__(self, budget: Budget) -> None:
-        self.budget = budget = lent(budget)
         self._answers = Answers(budget, SUBJECTS)
+        self.budget = budget = self._answers.budget = lent(budget, self._answers.of(AirframeBlock))
         missing = {key: paths for each in SUBJECTS for key, paths in self._answers.answered(each.kind).missing.items()}
         self.missing: Mapping[str, tuple[str, ...]] = {key: paths for key, paths in missing.items() if paths}
         self.notices: tuple[Notice, ...] = tuple(

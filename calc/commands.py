@@ -2,7 +2,7 @@
 
 import argparse
 import sys
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -31,6 +31,7 @@ from calc.streams import FileRefusedError, put, tell, text_of
 from calc.unit_system import UnitSystem
 
 Held = TypeVar("Held")
+Found = TypeVar("Found")
 MIXED_UP = {
     "is_a_box": "{file} is a box of parts, not a budget. What can be made of it: {program} finder {file} BUDGET",
     "is_a_budget": "{file} is a budget, not a box of parts. The box comes first: {program} finder BOX BUDGET",
@@ -165,26 +166,27 @@ def box_of(name: str, refusals: Refusals) -> Box | None:
 
 def find_changes(argv: Sequence[str]) -> int:
     """Run `changes BUDGET [--box BOX] [--json]`: what would make a budget fit, least change first."""
-    parser = Parser(prog=f"{program()} changes", description="Tell what would make a budget fit, least change first.")
-    parser.add_argument("budget", help="a budget as JSON; - for standard input")
-    parser.add_argument("--box", help="a box of parts to take from, JSON or CSV")
-    parser.add_argument("--json", action="store_true", help="print the list as JSON")
-    arguments, refusals = parser.arguments(argv), Refusals()
-    budget = budget_of(arguments.budget, refusals)
-    box = Box() if arguments.box is None else box_of(arguments.box, refusals)
-    if budget is None or box is None:
-        return refusals.status(as_data=arguments.json)
-    found = find(to_document(budget), box)
-    if arguments.json:
-        put(dumps(changes_data.as_json(found), indent=1))
-    else:
-        put("\n".join(changes_words.lines(found) or ["It fits: nothing has to change."]))
-    return 0
+    fits = ["It fits: nothing has to change."]
+    return _with_box(
+        "changes", "Tell what would make a budget fit, least change first.", argv,
+        find, changes_data.as_json, lambda found: changes_words.lines(found) or fits,
+    )  # fmt: skip
 
 
 def find_places(argv: Sequence[str]) -> int:
     """Run `room BUDGET [--box BOX] [--json]`: where the gear lies in the bays, or what would make it go in."""
-    parser = Parser(prog=f"{program()} room", description="Tell whether the gear goes into the bays, and where.")
+    return _with_box(
+        "room", "Tell whether the gear goes into the bays, and where.", argv,
+        lambda document, box: in_one_go(find_room(document, box)), room_data.as_json, room_words.lines,
+    )  # fmt: skip
+
+
+def _with_box(
+    name: str, description: str, argv: Sequence[str], work: Callable[[dict[str, Any], Box], Found],
+    as_json: Callable[[Found], object], lines: Callable[[Found], Iterable[str]],
+) -> int:  # fmt: skip
+    """Run a command about a budget that may take parts of a box."""
+    parser = Parser(prog=f"{program()} {name}", description=description)
     parser.add_argument("budget", help="a budget as JSON; - for standard input")
     parser.add_argument("--box", help="a box of parts to take from, JSON or CSV")
     parser.add_argument("--json", action="store_true", help="print the answer as JSON")
@@ -193,11 +195,8 @@ def find_places(argv: Sequence[str]) -> int:
     box = Box() if arguments.box is None else box_of(arguments.box, refusals)
     if budget is None or box is None:
         return refusals.status(as_data=arguments.json)
-    found = in_one_go(find_room(to_document(budget), box))
-    if arguments.json:
-        put(dumps(room_data.as_json(found), indent=1))
-    else:
-        put("\n".join(room_words.lines(found)))
+    found = work(to_document(budget), box)
+    put(dumps(as_json(found), indent=1) if arguments.json else "\n".join(lines(found)))
     return 0
 
 

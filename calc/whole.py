@@ -81,12 +81,13 @@ def _run(budget: Budget, power: Power | None) -> Standing:
 def _balance(budget: Budget, block: BalanceBlock | None, rubber_open: bool) -> Standing:
     """Return how the balance stands: good where it balances, if need be with lead that is counted in the grams.
 
-    `rubber_open`: the mass or the place of the rubber is not known, and it would move the balance point.
+    `rubber_open`: the mass or the place of the rubber is not known, and it would move the balance point. It stays open
+    while the airframe's own point is that of its planned parts.
     """
     asked = budget.balance
     if asked is None or (asked.target is None and asked.target_chord is None and not _any_unread(budget, "balance")):
         return "not asked"
-    if block is None or block.off_m is None or rubber_open:
+    if block is None or block.off_m is None or rubber_open or block.by_parts:
         return "open"
     return "good" if block.balanced or block.ballast is not None else "bad"
 

@@ -6,27 +6,26 @@ from calc.document.budget import Budget
 from calc.document.entries import Model
 from calc.document.fields import Entry, described
 from calc.subject import unread
-from calc.subjects.airframe.answer import block_of
+from calc.subjects.airframe.answer import AirframeBlock
 from calc.subjects.balance.entries import Balance
 
 
-def lent(budget: Budget) -> Budget:
+def lent(budget: Budget, found: AirframeBlock | None) -> Budget:
     """Return a budget with wing area and balance point of the airframe's parts, where nobody typed any.
 
     They have no text of their own: the document stays as it was typed.
 
     Examples
     --------
+    >>> from calc.subjects.airframe.answer import block_of
     >>> wing = {"shape": "cover", "material": "tissue", "span": "800 mm", "root": "100 mm", "area": True}
-    >>> round(lent(Budget.of(airframe=[wing])).model.wing_area.value, 6)
+    >>> budget = Budget.of(airframe=[wing])
+    >>> round(lent(budget, block_of(budget)[0]).model.wing_area.value, 6)
     0.08
     """
-    if not budget.airframe:
-        return budget
-    found, _ = block_of(budget)
-    model, balance = budget.model, budget.balance
     if found is None:
         return budget
+    model, balance = budget.model, budget.balance
     if model.wing_area is None:
         model = replace(model, wing_area=_entry(budget, Model, "model.wing_area", found.area_m2))
     if balance is not None and balance.airframe_at is None:

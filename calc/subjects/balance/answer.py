@@ -59,6 +59,7 @@ class BalanceBlock:
     moves: tuple[Move, ...]
     nose_m: float | None
     tail_m: float | None
+    by_parts: bool  # the airframe's own balance point is that of its parts, as planned: nobody measured it
 
     @property
     def balanced(self) -> bool:
@@ -96,6 +97,7 @@ def balance(
         moves=() if target_m is None else tuple(_moves(block, found, target_m, placed)),
         nose_m=value(block.nose_at),
         tail_m=value(block.tail_at),
+        by_parts=bool(budget.airframe) and block.airframe_at.typed is None,
     ), needs.missing
 
 

@@ -17,8 +17,15 @@ def fails(assessment: "Assessment", system: UnitSystem) -> str:
     return f"it is {system.length(abs(block.off_m))} {'tail' if block.off_m > 0 else 'nose'}-heavy"
 
 
+BY_PARTS = " That takes the airframe’s own balance point from its parts, as planned: measure it once it is built."
+
+
 def balance_sentence(block: BalanceBlock, system: UnitSystem) -> str:
-    """Return where it balances, and what puts it right."""
+    """Return where it balances, what puts it right, and that the airframe's point is not measured where it is not."""
+    return f"{_balances(block, system)}{BY_PARTS if block.by_parts else ''}"
+
+
+def _balances(block: BalanceBlock, system: UnitSystem) -> str:
     at = system.length(block.cg_m)
     if block.target_m is None or block.off_m is None:
         return f"It balances at {at}."
@@ -37,7 +44,7 @@ def balance_sentence(block: BalanceBlock, system: UnitSystem) -> str:
 
 def brief(block: BalanceBlock, system: UnitSystem) -> str:
     """Return in one line where it balances, and the lead that puts it right."""
-    at = f"balances at {system.length(block.cg_m)}"
+    at = f"balances{' by the airframe’s parts' if block.by_parts else ''} at {system.length(block.cg_m)}"
     if block.target_m is None or block.off_m is None:
         return at
     if block.balanced:

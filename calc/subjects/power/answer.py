@@ -158,8 +158,9 @@ def _taught(needs: Needs, case: Case, session: Session, bound: bool) -> Learned 
     planned_a = endurance.mean_draw(case.consumers)
     quiet_a = sum(each.count * each.quiet_a for each in case.consumers)
     sessions = sessions_of(needs, session, min(1.0, quiet_a / planned_a))
-    found = charges.learned(sessions, None if bound else planned_a, case.pack.capacity_c * case.pack.left)
-    return found if found.draws or found.capacities else None
+    rated_c = case.pack.capacity_c * case.pack.left
+    found = charges.learned(sessions, None if bound else planned_a, rated_c, planned_a)
+    return found if found.draws or found.capacities or found.odd else None
 
 
 def _with(case: Case, taught: Learned) -> Case:

@@ -44,6 +44,7 @@ def sessions_of(needs: Needs, session: Session, quiet_share: float) -> tuple[Cha
         on_s, flown = value(each.on_time) or value(session.on_time), value(each.flights)
         known = on_s is not None and flown is not None
         found.append(Charged(
+            row=row,
             put_back_c=each.put_back.value,
             on_s=(flown or 0) * (on_s or 0.0) + ((flown or 1) - 1) * pause_s if known else None,
             rest_v=value(each.rest),

@@ -104,6 +104,10 @@ def learned_sentence(power: Power) -> str:
     if taught is None or before is None:
         return ""
     said = ""
+    if taught.odd:
+        rows = listed([f"session {row + 1}" for row in taught.odd])
+        does = "does" if len(taught.odd) == 1 else "do"
+        said += f" In the cell log {rows} {does} not count: next to nothing drawn, or more than the cell holds."
     if taught.draw is not None:
         drawn, wide = taught.draw.value, 2.0 * taught.draw.u * taught.draw.value
         said += (

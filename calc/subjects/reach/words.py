@@ -8,6 +8,7 @@ CAUTION = (
     "Make a range check on the day: one holds the model off the ground and turns it all ways, motor and servos at "
     "work. In the air the pilot must see the model all the time; how far and how high is allowed, local rules say."
 )
+FAR_M = 5000.0  # farther than such a model is seen or the sums were ever held against: our rule
 THIN_DB = 6.0  # a margin below it is told as thin: half the distance
 
 
@@ -19,7 +20,11 @@ def sentence(block: ReachBlock, system: UnitSystem) -> str:
 
 
 def _far(meters: float, system: UnitSystem) -> str:
-    return system.rounded(meters, "height")
+    return f"over {system.rounded(FAR_M, 'height')}" if meters > FAR_M else system.rounded(meters, "height")
+
+
+def _about(meters: float, system: UnitSystem) -> str:
+    return f"{'' if meters > FAR_M else 'about '}{_far(meters, system)}"
 
 
 def _db(level: float) -> str:
@@ -27,8 +32,8 @@ def _db(level: float) -> str:
 
 
 def _link(found: Link, system: UnitSystem) -> list[str]:
-    said = [f"In the air, in sight, it reaches about {_far(found.air_m, system)}; a model on the ground is reached to "
-            f"about {_far(found.ground_m, system)}."]  # fmt: skip
+    said = [f"In the air, in sight, it reaches {_about(found.air_m, system)}; a model on the ground is reached to "
+            f"{_about(found.ground_m, system)}."]  # fmt: skip
     if found.distance_m is None or found.margin_db is None or found.margin_ground_db is None:
         return said
     at = f"At {_far(found.distance_m, system)}{', where the longest flight drifts to,' if found.drifts else ''}"
@@ -53,7 +58,8 @@ def _check(found: RangeCheck, system: UnitSystem) -> str:
 def brief(block: ReachBlock, system: UnitSystem) -> str:
     """Return in one line how far it reaches."""
     if block.link is not None:
-        air, ground = (_far(each, system) for each in (block.link.air_m, block.link.ground_m))
-        return f"about {air} in the air, {ground} to a model on the ground"
+        air, ground = _about(block.link.air_m, system), _far(block.link.ground_m, system)
+        return f"{air} in the air, {ground} to a model on the ground"
     assert block.check is not None  # one of the two there is
-    return f"the range check means {_far(block.check.ground_m, system)} at least"
+    least = "" if block.check.ground_m > FAR_M else " at least"
+    return f"the range check means {_far(block.check.ground_m, system)}{least}"

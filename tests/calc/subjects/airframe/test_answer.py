@@ -13,6 +13,7 @@ from calc.document.jsontext import dumps
 from calc.errors import BudgetError
 from calc.subjects.airframe import words
 from calc.subjects.airframe.answer import AirframeBlock
+from calc.subjects.balance.words import balance_sentence
 from calc.text import plain_text
 from calc.unit_system import UnitSystem
 from tests.calc.budgets import assessed, reported
@@ -258,3 +259,17 @@ def test_the_airframe_in_one_line() -> None:
 def test_a_strip_of_what_is_sold_by_its_area_waits_for_a_density() -> None:
     strip = {"shape": "strip", "material": "tissue", "width": "5 mm", "thickness": "1 mm", "length": "100 mm"}
     assert assessed(gear=GEAR, airframe=[strip]).missing["airframe"] == ("airframe.0.density",)
+
+
+def test_a_balance_from_planned_parts_stays_open_and_says_so() -> None:
+    """The airframe's own point is nobody's measurement: typed, the same figure is good."""
+    rod = {"shape": "given", "mass": "20 g", "station": "150 mm"}
+    gear = [{"kind": "servo", "mass": "2 g", "station": "150 mm"}]
+    by_parts = assessed(airframe=[rod], gear=gear, balance={"target": "150 mm"})
+    typed = assessed(airframe=[rod], gear=gear, balance={"target": "150 mm", "airframe_at": "150 mm"})
+    assert by_parts.balance is not None
+    assert by_parts.balance.by_parts
+    assert (by_parts.whole.parts["balance"], typed.whole.parts["balance"]) == ("open", "good")
+    assert "measure it once it is built" in balance_sentence(by_parts.balance, UnitSystem.METRIC)
+    assert typed.balance is not None
+    assert "once it is built" not in balance_sentence(typed.balance, UnitSystem.METRIC)

@@ -130,3 +130,18 @@ def test_what_makes_no_sense_is_refused() -> None:
         charges.mean_draw(0.0, 10.0)
     with pytest.raises(OutOfRangeError):
         charges.capacity(10.0, 0.03, Known(value=0.5, u=0.03), Known(value=0.5, u=0.03))
+
+
+@pytest.mark.parametrize(
+    "slip", [{"put_back": "1 mAh", "flights": 500}, {"put_back": "500 mAh", "flights": 8, "rest": "3.7 V"}]
+)
+def test_a_slip_in_the_log_makes_nothing_longer_and_is_told(slip: dict[str, Any]) -> None:
+    plain, found = power([]), power([{"on_time": "6 min", **slip}])
+    assert found.low.time_s == plain.low.time_s
+    assert found.flights == plain.flights
+    assert found.learned is not None
+    assert found.learned.odd == (0,)
+    assert "In the cell log session 1 does not count" in power_sentence(found, {})
+    both = power([SESSION, {"on_time": "6 min", **slip}])
+    assert both.learned is not None
+    assert both.learned.draw == power([SESSION]).learned.draw  # type: ignore[union-attr]

@@ -116,3 +116,12 @@ def test_the_page() -> None:
     page = shown_html(view(document, why=["reach"]).answer)
     assert 'id="reach"' in page
     assert "left for the way" in page
+
+
+def test_no_reach_is_told_beyond_what_the_sums_were_held_against() -> None:
+    far = [{"check_distance": "3000 m", "check_less": "60 dB"}, {"power": "30 dBm", "sensitivity": "-140 dBm"}]
+    said = [SUBJECT.sentence(small(radio=each), UnitSystem.METRIC) for each in far]
+    assert all("over 5000 m" in each for each in said)
+    assert not any("about over" in each or "0000 m" in each for each in said)
+    assert SUBJECT.brief(small(radio=far[0]), UnitSystem.METRIC) == "the range check means over 5000 m"
+    assert SUBJECT.brief(small(radio=far[1]), UnitSystem.METRIC).startswith("over 5000 m in the air")
