@@ -27,7 +27,7 @@ METER_C, METER_SHARE = 3.6 * 0.29, 0.03  # u of a charge put back: whole mAh, an
 REST_V = 0.010  # u of a voltage at rest
 FULL_S = 0.03  # u of “full”
 PLANNED, RATED = 0.20, 0.10  # u of a planned draw, of a rated capacity
-LEAST_DRAW, MOST_CHARGE = 0.25, 1.25  # of the draw told, of the rated capacity; beyond, an entry is wrong: our rule
+LEAST_DRAW, MOST_CHARGE = 0.1, 1.25  # of the draw told, of the rated capacity; beyond, an entry is wrong: our rule
 LEAST_SHARE = 0.25  # of the charge that a session must take to tell a capacity
 
 
@@ -50,7 +50,7 @@ class Learned:
     draws: int
     capacity: Known | None
     capacities: int
-    odd: tuple[int, ...] = ()  # rows that do not count: hardly a draw, or more than the cell holds
+    odd: tuple[int, ...] = ()  # rows that tell no draw since it would be next to none, or no capacity since too much
 
 
 def mean_draw(put_back_c: float, on_s: float) -> float:
@@ -105,18 +105,16 @@ def capacity(put_back_c: float, charge_share: float, full: Known, rest: Known) -
     return Known(value=EFFICIENCY * require("put_back_c", put_back_c, 0.0, above=True) / between, u=u)
 
 
-def is_odd(session: Session, told_a: float, rated_c: float) -> bool:
-    """Return whether a session cannot be as it was typed: a slip there must not make a run longer; told draw [A] ≥ 0.
+def no_draw(session: Session, told_a: float) -> bool:
+    """Return whether a session would have drawn next to nothing: a slip there must not make a run longer; told [A] ≥ 0.
 
     Examples
     --------
     >>> slip = Session(row=0, put_back_c=3.6, on_s=150_000.0, rest_v=None)
     >>> usual = Session(row=0, put_back_c=66.0, on_s=2880.0, rest_v=None)
-    >>> is_odd(slip, 0.027, 180.0), is_odd(usual, 0.027, 180.0)
+    >>> no_draw(slip, 0.027), no_draw(usual, 0.027)
     (True, False)
     """
-    if session.put_back_c > MOST_CHARGE * rated_c:
-        return True
     return bool(session.on_s) and mean_draw(session.put_back_c, session.on_s or 1.0) < LEAST_DRAW * told_a
 
 
@@ -127,20 +125,21 @@ def learned(
 
     `told_a` is what is told of the draw, part of it or all: a session far below it does not count.
     """
-    odd = tuple(each.row for each in sessions if is_odd(each, told_a, rated_c))
+    odd = [each.row for each in sessions if no_draw(each, told_a)]
     sessions = [each for each in sessions if each.row not in odd]
     draws = [Known(value=mean_draw(each.put_back_c, each.on_s), u=charge_u(each.put_back_c))
              for each in sessions if each.on_s]  # fmt: skip
     prior = None if planned_a is None else Known(value=planned_a, u=PLANNED)
     rests = [(each, state_at_rest(each.rest_v)) for each in sessions if each.rest_v is not None and each.warm]
     full = Known(value=1.0, u=FULL_S)
+    odd += [each.row for each, _ in rests if each.put_back_c > MOST_CHARGE * rated_c]
     found = [capacity(each.put_back_c, charge_u(each.put_back_c), full, rest)
-             for each, rest in rests if rest.value <= 1.0 - LEAST_SHARE]  # fmt: skip
+             for each, rest in rests if rest.value <= 1.0 - LEAST_SHARE and each.row not in odd]  # fmt: skip
     rated = Known(value=require("rated_c", rated_c, 0.0, above=True), u=RATED)
     return Learned(
         draw=learned_share(prior, draws) if draws else None,
         draws=len(draws),
         capacity=learned_share(rated, found) if found else None,
         capacities=len(found),
-        odd=odd,
+        odd=tuple(odd),
     )

@@ -106,8 +106,8 @@ def learned_sentence(power: Power) -> str:
     said = ""
     if taught.odd:
         rows = listed([f"session {row + 1}" for row in taught.odd])
-        does = "does" if len(taught.odd) == 1 else "do"
-        said += f" In the cell log {rows} {does} not count: next to nothing drawn, or more than the cell holds."
+        said += f" In the cell log look again at {rows}: next to nothing drawn, or more than the cell holds. "
+        said += "That does not make the run longer."
     if taught.draw is not None:
         drawn, wide = taught.draw.value, 2.0 * taught.draw.u * taught.draw.value
         said += (

@@ -137,11 +137,12 @@ def test_what_makes_no_sense_is_refused() -> None:
 )
 def test_a_slip_in_the_log_makes_nothing_longer_and_is_told(slip: dict[str, Any]) -> None:
     plain, found = power([]), power([{"on_time": "6 min", **slip}])
-    assert found.low.time_s == plain.low.time_s
-    assert found.flights == plain.flights
+    assert found.low.time_s <= plain.low.time_s
+    assert found.high.time_s <= plain.high.time_s
+    assert found.flights is not None
+    assert plain.flights is not None
+    assert found.flights <= plain.flights
     assert found.learned is not None
     assert found.learned.odd == (0,)
-    assert "In the cell log session 1 does not count" in power_sentence(found, {})
-    both = power([SESSION, {"on_time": "6 min", **slip}])
-    assert both.learned is not None
-    assert both.learned.draw == power([SESSION]).learned.draw  # type: ignore[union-attr]
+    assert found.learned.capacity is None
+    assert "look again at session 1" in power_sentence(found, {})
