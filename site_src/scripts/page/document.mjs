@@ -5,7 +5,7 @@
  * @typedef {HTMLInputElement | HTMLSelectElement} Field
  */
 
-export const MOST_ROWS = 60; // as in calc/document/budget.py; more are kept, and not shown
+export const MOST_ROWS = 60; // as in calc/document/blocks.py; more are kept, and not shown
 
 /** @param {unknown} value @returns {value is Budget} */
 export function isBudget(value) {
