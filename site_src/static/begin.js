@@ -24,10 +24,10 @@
   worker.onerror = (event) => said.push(event);
   /** @type {any} */ (globalThis).begun = { worker, said };
   const compiled = async () => {
-    if (!crypto.subtle) return null; // on plain http it has no hash: the worker fetches the program, and checks it
-    const address = "pyodide/pyodide.asm.wasm";
-    const kept = await self.caches?.match(address, { ignoreSearch: true }).catch(() => undefined); // spares a detour
-    const answer = kept ?? (await fetch(address));
+    // Only what the device keeps is compiled here: it travels packed, and then the worker has to unpack it.
+    const address = document.documentElement.dataset.program;
+    const answer = crypto.subtle && (await self.caches?.match(address ?? "", { ignoreSearch: true }));
+    if (!answer) return null;
     const [hash, program] = await Promise.all([hashOf(answer.clone()), WebAssembly.compileStreaming(answer)]);
     return { program, hash };
   };

@@ -16,20 +16,15 @@ const AS_BEFORE = /^thistledown-[0-9a-f]{16}$/; // names that earlier editions g
 /** The key of a file in a cache: its path with the hash of its content. */
 const keyOf = ([path, hash]) => new URL(`${path}?${hash}`, scope).href;
 
-/** Put a file into the cache: from a cache that has this very content, else from the network, checked. */
+/**
+ * Put a file into the cache: from a cache that has this very content, else from the network, checked. Snapshot and
+ * program travel packed; `unpacked.mjs` leaves them unpacked under the same key.
+ */
 async function keep(cache, file) {
   const key = keyOf(file);
   if (await cache.match(key)) return;
   const had = await caches.match(key);
-  await cache.put(key, clean(had ?? ready(file, await fetched(file))));
-}
-
-/** The snapshot is kept inflated: a visit then begins without that work. */
-function ready([path], answer) {
-  if (!/snapshot-[0-9a-f]+\.bin$/.test(path) || answer.headers.get("content-encoding")) return answer;
-  return new Response(answer.body.pipeThrough(new DecompressionStream("gzip")), {
-    headers: { "content-type": "application/octet-stream" },
-  });
+  await cache.put(key, clean(had ?? (await fetched(file))));
 }
 
 /**

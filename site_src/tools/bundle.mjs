@@ -9,8 +9,8 @@ import { build } from "esbuild";
 const [scripts, target, defined = "{}"] = process.argv.slice(2);
 const names = Object.entries(JSON.parse(defined));
 const define = Object.fromEntries(names.map(([name, value]) => [name, JSON.stringify(value)]));
-const STARTS = ["restore.mjs", "lent.mjs"]; // the worker loads the one, or if that fails the other
-const MADE = ["./pyodide/*", "./start.mjs"]; // by others, or later in the build
+const STARTS = ["restore.mjs", "lent.mjs", "unpack.mjs"]; // the worker loads them when it needs them
+const MADE = ["./pyodide/*", "./start.mjs", "./glue.mjs", "./unpack.mjs"]; // by others, later in the build, or apart
 
 /** @param {string[]} paths below SCRIPTS @param {string[]} external what stays a file of its own */
 function bundle(paths, external) {

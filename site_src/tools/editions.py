@@ -1,10 +1,12 @@
 """What ties the files of one edition of the site together: its name, and the sums of the parts of the program."""
 
 import hashlib
+import lzma
 import zlib
 from pathlib import Path
 
 PARTS = ("app.zip", "pyodide/pyodide.asm.wasm", "pyodide/python_stdlib.zip", "pyodide/pyodide-lock.json")
+KEY_LETTERS = 16  # of the hash of a kept file, hexadecimal: eight bytes, as `sw.js` counts them
 LETTERS = 12  # of the hash that names an edition, hexadecimal
 
 
@@ -12,6 +14,17 @@ def sums(part: Path) -> tuple[str, int]:
     """Return SHA-256 (hexadecimal) and CRC-32 of a file, as `checked.mjs` counts them."""
     data = part.read_bytes()
     return hashlib.sha256(data).hexdigest(), zlib.crc32(data)
+
+
+def unpacked_sums(part: Path) -> tuple[str, int]:
+    """Return the sums of what a part packed as xz holds: so the device keeps it."""
+    data = lzma.decompress(part.read_bytes())
+    return hashlib.sha256(data).hexdigest(), zlib.crc32(data)
+
+
+def key(file: Path) -> str:
+    """Return what stands behind a file's path where the device keeps it, as `sw.js` has it."""
+    return hashlib.sha256(file.read_bytes()).hexdigest()[:KEY_LETTERS]
 
 
 def parts(target: Path) -> dict[str, tuple[str, int]]:
@@ -30,8 +43,8 @@ def edition(target: Path, scripts: Path) -> str:
     return found.hexdigest()[:LETTERS]
 
 
-def stamp(target: Path, edition: str) -> None:
-    """Write on each page which edition it is of; its scripts, and the worker, compare it with their own."""
+def stamp(target: Path, edition: str, program: str) -> None:
+    """Write on each page which edition it is of, to be compared with its scripts' own, and which program to prepare."""
     for page in target.glob("*.html"):
-        text = page.read_text(encoding="utf-8").replace("<html ", f'<html data-edition="{edition}" ', 1)
-        page.write_text(text, encoding="utf-8")
+        told = f'<html data-edition="{edition}" data-program="{program}" '
+        page.write_text(page.read_text(encoding="utf-8").replace("<html ", told, 1), encoding="utf-8")

@@ -45,11 +45,17 @@ python.unpackArchive(new Uint8Array(await readFile(archive)), "zip", { extractDi
 python.runPython("import sys; sys.path.insert(0, '/app')");
 const namespace = python.toPy({ __name__: "snapshot_inside" });
 python.runPython(`${await readFile(inside, "utf8")}\nrun(${exports.__heap_base.value})`, { globals: namespace });
+const asked = namespace.get("ASKED");
+const requests = asked.toJs();
+asked.destroy();
 namespace.destroy();
 python.runPython("import gc; gc.collect()");
 zeroFreed();
 
-await writeFile(target, packing(new Uint32Array(python.makeMemorySnapshot().buffer)));
+const whole = python.makeMemorySnapshot();
+await writeFile(target, packing(new Uint32Array(whole.buffer)));
+await writeFile(`${target}.whole`, whole);
+await writeFile(`${target}.asked`, JSON.stringify(requests));
 console.log(JSON.stringify({ lock }));
 process.exit(0);
 

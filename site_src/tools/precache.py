@@ -4,17 +4,22 @@ import hashlib
 import json
 from pathlib import Path
 
-SPARE = ("app.zip", "pyodide/python_stdlib.zip", "pyodide/pyodide-lock.json")  # needed by the plain start alone
+from site_src.tools import editions
+
+# Needed by the plain start alone.
+SPARE = (
+    "app.zip", "pyodide/pyodide.asm.mjs", "pyodide/pyodide.asm.wasm", "pyodide/python_stdlib.zip",
+    "pyodide/pyodide-lock.json",
+)  # fmt: skip
 LEFT_OUT = ("sw.js", "precache.js", "preview.png", "budget.schema.json", "box.schema.json")
 # The browser keeps the first two itself; the page looks at none of the others.
-LETTERS = 16  # of the hash, hexadecimal: eight bytes, as `sw.js` counts them
 
 
 def write(target: Path) -> None:
     """Write `precache.js`; its version is the hash of all names and contents, the service worker's own included."""
     names = sorted(path.relative_to(target).as_posix() for path in target.rglob("*") if path.is_file())
-    hashed = {name: hashlib.sha256((target / name).read_bytes()).hexdigest()[:LETTERS] for name in names}
-    version = hashlib.sha256(json.dumps(hashed).encode()).hexdigest()[:LETTERS]
+    hashed = {name: editions.key(target / name) for name in names}
+    version = hashlib.sha256(json.dumps(hashed).encode()).hexdigest()[: editions.KEY_LETTERS]
     kept = [[name, hashed[name]] for name in names if name not in LEFT_OUT]
     listed = {
         "VERSION": version,

@@ -60,8 +60,7 @@ def _fill(target: Path, before: Path, address: str) -> None:
     edition = editions.edition(target, SITE_SRC / "scripts")
     defined = {"EDITION": edition, "PARTS": editions.parts(target)}
     run_node(BUNDLE, SITE_SRC / "scripts", target, json.dumps(defined))
-    editions.stamp(target, edition)
-    snapshot.write(target, before)
+    editions.stamp(target, edition, snapshot.write(target, before))
     precache.write(target)
 
 

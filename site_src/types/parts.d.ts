@@ -18,13 +18,15 @@ declare module "*/pyodide/pyodide.mjs" {
   }>;
 }
 
-declare module "*/pyodide/pyodide.asm.mjs" {
+declare module "*/glue.mjs" {
   export default function createModule(settings: object): Promise<any>;
 }
 
 declare module "*/start.mjs" {
   export const SNAPSHOT: string;
-  export const SUMS: [sha256: string, crc32: number];
+  export const PROGRAM: string;
+  export const SUMS: Record<string, [sha256: string, crc32: number]>;
+  export const KEYS: Record<string, string>;
   export const APP: string;
   export const LOCK: object;
 }

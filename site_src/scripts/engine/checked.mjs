@@ -36,21 +36,26 @@ function crc32(bytes) {
 }
 
 /**
- * Take the copies of a part out of all that this edition keeps on the device; another one's copies are its own.
- * @param {string} address @returns {Promise<{cache: Cache, key: Request}[]>} where they stood
+ * Find the copies of a part in all that this edition keeps on the device; another one's copies are its own.
+ * @param {string} address @returns {Promise<{cache: Cache, key: Request}[]>} where they stand
  */
-async function takeOut(address) {
-  const [sha256 = ""] = PARTS[pathOf(address)] ?? []; // none of the snapshot: its name tells its edition
+export async function standing(address) {
+  const [sha256 = ""] = PARTS[pathOf(address)] ?? []; // none of snapshot and program: their names tell their edition
   const found = [];
   for (const name of (await self.caches?.keys()) ?? []) {
     const cache = await caches.open(name);
     for (const key of await cache.keys(address, { ignoreSearch: true })) {
-      if (!key.url.endsWith(`?${sha256.slice(0, KEY_LETTERS)}`) && sha256) continue;
-      await cache.delete(key);
-      found.push({ cache, key });
+      if (key.url.endsWith(`?${sha256.slice(0, KEY_LETTERS)}`) || !sha256) found.push({ cache, key });
     }
   }
   return found;
+}
+
+/** @param {string} address @returns {Promise<{cache: Cache, key: Request}[]>} where its copies stood */
+async function takeOut(address) {
+  const stood = await standing(address);
+  for (const { cache, key } of stood) await cache.delete(key);
+  return stood;
 }
 
 /**
@@ -94,6 +99,3 @@ export async function fetchChecked(address, ask = fetch) {
 
 /** @param {string} address @returns {boolean} whether the build wrote down sums of it */
 export const isPart = (address) => pathOf(address) in PARTS;
-
-/** @param {string} address @param {string} sha256 @returns {boolean} whether that is what the build wrote down */
-export const isHash = (address, sha256) => PARTS[pathOf(address)]?.[0] === sha256;

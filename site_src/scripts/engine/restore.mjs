@@ -2,32 +2,45 @@
  * Starts Python from the memory snapshot that the build made (tools/make_snapshot.mjs), in a fraction of its own start.
  * Pyodide calls this interface experimental: whatever goes wrong is thrown, and the worker starts the plain way.
  */
-import { checked } from "./checked.mjs";
 import { loadWith } from "./lent.mjs";
+import { keep, unpacked } from "./unpacked.mjs";
 
 const PAGE = 65_536; // bytes; memory grows in pages
-const GZIP = 0x1f; // the first byte of a gzip file; ours, inflated, begins with a length of a few hundred words
 
-// All at once: the program is read and compiled while the snapshot arrives and inflates.
+// All at once: the program is read and compiled while the snapshot arrives and is unpacked.
 const named = import("./start.mjs");
-const program = import("./pyodide/pyodide.asm.mjs");
+const glue = import("./glue.mjs");
 const snapshot = named.then(({ SNAPSHOT, SUMS, APP }) => {
   if (APP !== PARTS["app.zip"]?.[0]) throw new Error("the snapshot is of another edition");
-  return unpacked(new URL(SNAPSHOT, import.meta.url).href, SUMS);
+  return unpacked(SNAPSHOT, SUMS[SNAPSHOT]);
 });
-for (const each of [named, program, snapshot]) each.catch(() => {}); // told when it is awaited below
+for (const each of [named, glue, snapshot]) each.catch(() => {}); // told when it is awaited below
+
+/** @typedef {{program: WebAssembly.Module, hash: string} | null} Lent a program, and the SHA-256 of what it was made of */
 
 /**
- * @param {Promise<import("./lent.mjs").Lent>} lent Pyodide's program as the page compiled it, or null
+ * @param {Promise<Lent>} lent the program as the page compiled it (`begin.js`), if it did
+ * @returns {Promise<WebAssembly.Module>} it, if it is the right one; else the right one
+ */
+async function rightOf(lent) {
+  const [given, { PROGRAM, SUMS }] = await Promise.all([lent, named]);
+  if (given && given.hash === SUMS[PROGRAM]?.[0]) return given.program;
+  return WebAssembly.compile(await unpacked(PROGRAM, SUMS[PROGRAM]));
+}
+
+/**
+ * @param {Promise<Lent>} lent
  * @returns {Promise<any>} Pyodide, imported and warm
  */
 export async function restore(lent) {
-  const python = await loadWith(lent, {
+  const program = rightOf(lent);
+  program.catch(() => {}); // told when it is awaited
+  const python = await loadWith(program, {
     stdLibURL: "data:application/zip;base64,", // none: what the sums use of it is in the snapshot
     lockFileContents: JSON.stringify((await named).LOCK),
     _loadSnapshot: new Uint8Array(), // a stand-in, so that Pyodide goes on without it
     createPyodideModule: async (/** @type {any} */ settings) => {
-      const { default: createModule } = await program;
+      const { default: createModule } = await glue;
       const kept = keepData(settings);
       const creating = createModule(kept.settings);
       const [module, data, packed] = await Promise.all([creating, kept.data, snapshot]); // checked by then
@@ -39,26 +52,8 @@ export async function restore(lent) {
   return python;
 }
 
-/**
- * The service worker keeps the snapshot inflated, so that a visit begins without that work; the network sends it
- * packed. What is kept is read without asking the service worker, and as a blob: both cost copies of some twenty
- * megabytes.
- * @param {string} address its name tells its edition @param {import("./checked.mjs").Sums} sums
- * @returns {Promise<ArrayBuffer>}
- */
-function unpacked(address, sums) {
-  return checked(address, sums, (cache) => inflated(address, cache));
-}
-
-/** @param {string} address @param {RequestCache} cache @returns {Promise<ArrayBuffer>} */
-async function inflated(address, cache) {
-  const kept = await self.caches?.match(address, { ignoreSearch: true }).catch(() => undefined);
-  const answer = kept ?? (await fetch(address, { cache }));
-  if (!answer.ok) throw new Error(`snapshot: ${answer.status}`);
-  const bytes = await (await answer.blob()).arrayBuffer();
-  if (new Uint8Array(bytes, 0, 1)[0] !== GZIP) return bytes;
-  return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
-}
+/** Keep on the device what was unpacked, so that no later visit has to. */
+export const keepUnpacked = async () => keep((await named).KEYS);
 
 /**
  * Have the program's static data kept as it is in pyodide.asm.wasm, before anything has run.

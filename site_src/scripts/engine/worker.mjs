@@ -1,8 +1,9 @@
 /**
  * The worker: starts Python, then answers JSON text with JSON text.
  *
- * It starts from the memory snapshot that the build made. If anything about that fails, or a request needs something
- * that the snapshot leaves out, it starts the plain way and answers all the same.
+ * It starts from the memory snapshot that the build made, with as much of Pyodide's program as ever ran there. If
+ * anything about that fails, or a request needs something that either leaves out, it starts the plain way, with the whole
+ * program, and answers all the same.
  */
 /** @typedef {(text: string) => string} Handle */
 
@@ -29,6 +30,9 @@ function reason(error) {
   return (lines.at(-1) ?? "").slice(0, 200);
 }
 
+/** @param {string} answer @returns {boolean} whether it needed what the snapshot's Python does without */
+const isLeftOut = (answer) => answer.includes(LEFT_OUT) && JSON.parse(answer).errors?.[0]?.code === LEFT_OUT;
+
 /** @param {any} python @returns {Handle} */
 function bridgeOf(python) {
   /** @type {any} */ (globalThis).heapBytes = () => python._module.HEAPU8.length; // for `build.py bench`
@@ -40,7 +44,7 @@ async function startPlain() {
   tell("stage", "fetching the sums");
   const { fetchChecked, loadWith } = await import("./lent.mjs");
   const [python, archive] = await Promise.all([
-    loadWith(lent.promise, {}),
+    loadWith(null, {}),
     fetchChecked(new URL("app.zip", here).href).then((answer) => answer.arrayBuffer()),
   ]);
   tell("stage", "setting up the sums");
@@ -71,18 +75,26 @@ class Requests {
 
   constructor() {
     this.#started.then(
-      () => tell("ready", EDITION),
+      () => {
+        tell("ready", EDITION);
+        setTimeout(() => restoring.then(({ keepUnpacked }) => keepUnpacked()).catch(() => {})); // next time, then
+      },
       (error) => tell("failed", reason(error)),
     );
   }
 
   /** @param {string} text @returns {Promise<string>} */
   async answer(text) {
-    const given = (await this.#started)(text);
-    if (!given.includes(LEFT_OUT) || JSON.parse(given).errors?.[0]?.code !== LEFT_OUT) return given;
+    const handle = await this.#started;
+    try {
+      const given = handle(text);
+      if (!isLeftOut(given)) return given;
+    } catch (error) {
+      if (handle === (await this.#plainly)) throw error; // else it was a function that the program does without
+    }
     this.#plainly ??= startPlain();
     this.#started = this.#plainly;
-    return (await this.#started)(text);
+    return (await this.#plainly)(text);
   }
 }
 
