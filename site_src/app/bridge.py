@@ -21,18 +21,20 @@ from calc.document.jsontext import loads
 from calc.document.paths import block, place, rows
 from calc.document.systems import with_units_written
 from calc.errors import BudgetError, LinkError
+from calc.subjects.listed import SUBJECTS
 from calc.subjects.power.draws import with_usual
 from calc.unit_system import UnitSystem
 from site_src.app import airframebridge, boxbridge, changebridge, roombridge, sharebridge, tablebridge
 from site_src.app.compareview import compared
 from site_src.app.given import mapping
-from site_src.app.places import places
+from site_src.app.places import answers_of, places
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
 from site_src.app.view import View, view
 from site_src.app.why import PARTS
 
 VERSION = 1
+_VIEWS: dict[str, View] = {}  # of the document answered last
 LEFT_OUT = "left_out"  # the code of a function that is not in the snapshot; see `site_src.tools.snapshot_inside`
 LONGEST_REQUEST = 32_000_000  # characters: a box as text within a text
 DEEPEST_REQUEST = 60  # brackets within brackets: past it Pyodide’s stack could end, and the sums with it
@@ -86,9 +88,9 @@ def _finite(facts: Mapping[str, Any]) -> dict[str, Any]:
 def _parts(found: View, document: Mapping[str, Any], params: Mapping[str, Any]) -> dict[str, Any]:
     """Return what every answer about a document holds.
 
-    `held` among the parameters is a document to compare it with, `example` says that it is nobody's own.
+    `held` among the parameters is a document to compare it with, `example` says that it is nobody's own, `shut` are the
+    subjects whose answers nobody sees: `rest` brings them.
     """
-    baseline, example = params.get("held"), params.get("example") is True
     try:
         fragment, link_problem = link.encode(document), ""
     except LinkError as error:
@@ -97,7 +99,7 @@ def _parts(found: View, document: Mapping[str, Any], params: Mapping[str, Any]) 
         "name": found.name,
         "headline": found.answer.headline,
         "wanting": found.answer.settled in ("close", "over", "fails"),
-        "places": dict(places(found.answer, {"example": example, **_against_baseline(baseline, document)})),
+        "places": dict(places(found.answer, _beside(document, params), _shut(params))),
         "problems": dict(found.problems),
         "notes": dict(found.notes),
         "bare": list(found.bare),
@@ -112,14 +114,39 @@ def _why(params: Mapping[str, Any]) -> list[str]:
     return [part for part in PARTS if part in asked]
 
 
-def _against_baseline(baseline: object, document: Mapping[str, Any]) -> dict[str, Any]:
-    return {"baseline": compared(baseline, document)} if isinstance(baseline, dict) else {}
+def _beside(document: Mapping[str, Any], params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what the templates of an answer may need beside it."""
+    baseline = params.get("held")
+    against = {"baseline": compared(baseline, document)} if isinstance(baseline, dict) else {}
+    return {"example": params.get("example") is True, **against}
+
+
+def _shut(params: Mapping[str, Any]) -> list[str]:
+    """Return the subjects that are shut on the page."""
+    asked = params.get("shut", ())
+    return [each.name for each in SUBJECTS if each.name in asked]
 
 
 def answer(params: Mapping[str, Any]) -> dict[str, Any]:
     """Answer an edit: the answer's HTML (against `held`, if given), what to say beside each field, the link."""
     document = mapping(params["document"])
-    return _parts(view(document, _why(params)), document, params)
+    return _parts(_viewed(document, _why(params)), document, params)
+
+
+def rest(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the places that an answer to the same parameters did not bring: those of the subjects that are shut."""
+    document = mapping(params["document"])
+    context = {"answer": _viewed(document, _why(params)).answer, **_beside(document, params)}
+    return {"places": dict(answers_of(_shut(params), context))}
+
+
+def _viewed(document: Mapping[str, Any], why: list[str]) -> View:
+    """Return the view of a document; that of the last one is kept, for `rest`."""
+    text = json.dumps([document, why])
+    if text not in _VIEWS:
+        _VIEWS.clear()
+        _VIEWS[text] = view(document, why)
+    return _VIEWS[text]
 
 
 def form(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -188,6 +215,7 @@ def open_link(params: Mapping[str, Any]) -> dict[str, Any]:
 
 METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "answer": answer,
+    "rest": rest,
     "assess": assessment,
     "compare": compare,
     "convert": convert,

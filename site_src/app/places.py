@@ -1,21 +1,41 @@
 """The places of the page that show an answer: each is written anew when something was typed."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from functools import lru_cache
 from typing import Any
 
+from site_src.app.line import Line
 from site_src.app.render import render
 from site_src.app.view import Answer
 
+LINES_KEPT = 512  # of all lists together: at an edit most lines stay as they were
 
-def places(answer: Answer, more: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
-    """Yield each place's id with its HTML; `more` may hold `baseline` (a comparison) and `example` (nobody's own)."""
+
+def places(answer: Answer, more: Mapping[str, Any], shut: Collection[str] = ()) -> Iterator[tuple[str, str]]:
+    """Yield each place's id with its HTML, but the answers of subjects that are `shut`.
+
+    `more` may hold `baseline` (a comparison) and `example` (nobody's own).
+    """
     context = {"answer": answer, **more}
     for place in ("answer", "more", "bar"):
         yield place, render(f"{place}.html", context)
     yield "gear-foot", render("subjects/weights/foot.html", context)
     for name, brief in answer.briefs.items():
         yield f"brief-{name}", render("brief.html", {"brief": brief})
-        yield f"of-{name}", render(f"subjects/{name}/answer.html", context)
+    yield from answers_of((name for name in answer.briefs if name not in shut), context)
     for key, line in answer.lines.items():
-        yield f"{key}-told", render("told.html", {"line": line})
-        yield f"{key}-counts", render("brief.html", {"brief": line.counts})
+        told, counts = _line(line)
+        yield f"{key}-told", told
+        yield f"{key}-counts", counts
+
+
+def answers_of(subjects: Iterable[str], context: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+    """Yield the place of some subjects' answers with its HTML."""
+    for name in subjects:
+        yield f"of-{name}", render(f"subjects/{name}/answer.html", context)
+
+
+@lru_cache(maxsize=LINES_KEPT)
+def _line(line: Line) -> tuple[str, str]:
+    """Return what a phone shows of a line, and what it comes to."""
+    return render("told.html", {"line": line}), render("brief.html", {"brief": line.counts})

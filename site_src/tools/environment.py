@@ -188,5 +188,6 @@ def run_node(script: Path, *arguments: Path | str) -> str:
     command = [str(part) for part in (node(), script, *arguments)]
     done = subprocess.run(command, capture_output=True, text=True, check=False, cwd=ROOT)
     if done.returncode != 0:
-        raise RuntimeError(f"{script.name} failed: {done.stderr[-2000:]}")
+        lines = [line for line in done.stderr.splitlines() if len(line) < 500]  # not those of a bundled script
+        raise RuntimeError("\n".join([f"{script.name} failed:", *lines[-20:]]))
     return done.stdout

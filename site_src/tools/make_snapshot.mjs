@@ -1,4 +1,7 @@
-// Makes the memory snapshot: node make_snapshot.mjs PYODIDE_FOLDER APP_ZIP INSIDE_PY TARGET; prints {lock}.
+// Makes the memory snapshot: node make_snapshot.mjs PYODIDE_FOLDER APP_ZIP INSIDE_PY TARGET; prints {lock, ran}.
+//
+// The folder holds the program with a mark in each function (wasm.py, `counting`): `ran` are the numbers of those that
+// ran in the warm-up. TARGET.whole is the snapshot as Pyodide makes it, for `count_functions.mjs`.
 //
 // The target, which snapshot.py packs, is 32-bit words: the lengths of Pyodide's header, of the list of changes and of
 // the list of stretches, and where the last begin; that header; where the program's static data differs from the data
@@ -9,6 +12,7 @@
 import { readFile, writeFile } from "node:fs/promises";
 import { resolve } from "node:path";
 import { pathToFileURL } from "node:url";
+import { Marks } from "./marks.mjs";
 
 const SPARED = 16; // words: shorter runs of zeros are cheaper kept than skipped
 
@@ -21,6 +25,7 @@ Date.now = () => 0;
 performance.now = () => 0;
 
 const lock = { info: JSON.parse(await readFile(`${folder}/pyodide-lock.json`, "utf8")).info, packages: {} };
+const marks = new Marks();
 let initial = new Uint32Array();
 let exports;
 const python = await loadPyodide({
@@ -34,7 +39,7 @@ const python = await loadPyodide({
       instantiateWasm(imports, (instance, module) => {
         initial = new Uint32Array(instance.exports.memory.buffer).slice();
         exports = instance.exports;
-        return receive(instance, module);
+        return receive({ exports: marks.takenOutOf(instance.exports) }, module);
       });
     return factory(settings);
   },
@@ -44,10 +49,14 @@ const memory = python._module;
 python.unpackArchive(new Uint8Array(await readFile(archive)), "zip", { extractDir: "/app" });
 python.runPython("import sys; sys.path.insert(0, '/app')");
 const namespace = python.toPy({ __name__: "snapshot_inside" });
-python.runPython(`${await readFile(inside, "utf8")}\nrun(${exports.__heap_base.value})`, { globals: namespace });
-const asked = namespace.get("ASKED");
-const requests = asked.toJs();
-asked.destroy();
+python.runPython(await readFile(inside, "utf8"), { globals: namespace });
+const [warmUp, trace, lighten] = ["warm_up", "trace", "lighten"].map((name) => namespace.get(name));
+warmUp();
+marks.forget();
+trace();
+marks.note();
+lighten(exports.__heap_base.value);
+for (const each of [warmUp, trace, lighten]) each.destroy();
 namespace.destroy();
 python.runPython("import gc; gc.collect()");
 zeroFreed();
@@ -55,8 +64,7 @@ zeroFreed();
 const whole = python.makeMemorySnapshot();
 await writeFile(target, packing(new Uint32Array(whole.buffer)));
 await writeFile(`${target}.whole`, whole);
-await writeFile(`${target}.asked`, JSON.stringify(requests));
-console.log(JSON.stringify({ lock }));
+console.log(JSON.stringify({ lock, ran: marks.noted }));
 process.exit(0);
 
 /** Return the words of the file. @param {Uint32Array} snapshot */

@@ -1,7 +1,7 @@
 """What the worker starts from: Python's memory, the program as far as it runs, and its glue; with `start.mjs`.
 
-All are made by Pyodide under node. The snapshot is named after what they were made of. Snapshot and program are packed
-as xz (the .xz file format 1.2, LZMA2): a fifth to a third less than deflate makes of them, and no host has to pack them.
+All are made by Pyodide under node; snapshot and program are named after what they were made of, and packed as xz (the
+.xz file format 1.2, LZMA2): a fifth to a third less than deflate makes of them, and no host has to pack them.
 """
 
 import hashlib
@@ -16,7 +16,7 @@ from site_src.tools.environment import run_node
 
 HERE = Path(__file__).parent
 PACKING = 9 | lzma.PRESET_EXTREME
-SCRIPTS = [HERE / name for name in ("make_snapshot.mjs", "count_functions.mjs", "make_glue.mjs")]
+SCRIPTS = [HERE / name for name in ("make_snapshot.mjs", "count_functions.mjs", "make_glue.mjs", "marks.mjs")]
 INSIDE = HERE / "snapshot_inside.py"
 GLUE, START = "glue.mjs", "start.mjs"
 NEIGHBOURS = 1  # functions before and after one that ran: what stands beside it is mostly of the same file in C
@@ -61,25 +61,18 @@ def _made_of(target: Path) -> str:
 
 def _make(target: Path, folder: Path, snapshot: str, program: str) -> object:
     """Make the parts in a folder, pack them into the target; return the lock file that Pyodide needs of its own."""
-    pyodide, memory = target / "pyodide", folder / snapshot
-    told = run_node(SCRIPTS[0], pyodide, target / "app.zip", INSIDE, memory)
+    pyodide, counting, memory = target / "pyodide", folder / "counting", folder / snapshot
     whole = (pyodide / "pyodide.asm.wasm").read_bytes()
-    kept = _functions(whole, pyodide, memory)
+    shutil.copytree(pyodide, counting)
+    (counting / "pyodide.asm.wasm").write_bytes(wasm.counting(whole))
+    told = json.loads(run_node(SCRIPTS[0], counting, target / "app.zip", INSIDE, memory).splitlines()[-1])
+    ran = [*told["ran"], *json.loads(run_node(SCRIPTS[1], counting, f"{memory}.whole").splitlines()[-1])]
+    kept = {index + step for index in ran for step in range(-NEIGHBOURS, NEIGHBOURS + 1)}
     glue = json.loads(run_node(SCRIPTS[2], pyodide, target / GLUE))
     print(f"{len(kept)} functions of the program are kept. {glue['told']}", flush=True)
     (target / program).write_bytes(_packed(wasm.lean(whole, kept, glue["exports"]), {}))
     (target / snapshot).write_bytes(_packed(memory.read_bytes(), WORDS))
-    return json.loads(told.splitlines()[-1])["lock"]
-
-
-def _functions(program: bytes, pyodide: Path, memory: Path) -> set[int]:
-    """Return the numbers of the functions that are kept: those that ran, and their neighbours."""
-    counting = memory.with_name("counting")
-    shutil.copytree(pyodide, counting)
-    (counting / "pyodide.asm.wasm").write_bytes(wasm.counting(program))
-    told = run_node(SCRIPTS[1], counting, f"{memory}.whole", f"{memory}.asked")
-    ran = json.loads(told.splitlines()[-1])
-    return {index + step for index in ran for step in range(-NEIGHBOURS, NEIGHBOURS + 1)}
+    return told["lock"]
 
 
 def _packed(data: bytes, how: dict[str, int]) -> bytes:

@@ -4,6 +4,7 @@ What is left out raises `LookupError` when it is called after all. The bridge an
 then starts Python the plain way and asks again: a visitor may wait, but never gets a wrong or no answer.
 """
 
+import base64
 import codecs
 import gc
 import json
@@ -18,6 +19,7 @@ from calc import units
 from calc.dimensions import DIMENSIONS
 from calc.document import classes
 from calc.subjects.airframe.templates import started, templates
+from calc.subjects.listed import SUBJECTS
 from calc.subjects.stock.entries import SHAPES
 from site_src.app import boxbridge, bridge, roombridge
 from site_src.app.render import SITE_SRC, TEMPLATES, make_environment
@@ -46,18 +48,21 @@ OF_THE_COMMAND = frozenset([
     "calc.subjects.weights.words.gear_lines", "calc.subjects.weights.words.model_lines",
 ])  # fmt: skip
 HAS_DOCSTRING = 0x4000000  # CPython 3.13 and later: inspect.CO_HAS_DOCSTRING
-ASKED: list[str] = []  # the requests of the warm-up, as the worker gets them: for `count_functions.mjs`
+RAN: set[types.CodeType] = set()  # the code of the functions that ran
 NO_PLACE = b"\xff"  # in a table of line numbers: eight units of bytecode that come from nowhere
 
 
-def run(static_end: int) -> None:
+def trace() -> None:
+    """Warm up once more, where all caches are filled, and note what runs then."""
+    RAN.update(_traced(warm_up))
+
+
+def lighten(static_end: int) -> None:
     """Make this interpreter ready to be frozen; objects below `static_end` are part of the program and stay."""
-    warm_up()
-    ran = _traced(warm_up)
     functions = [each for each in gc.get_objects() if type(each) is types.FunctionType]
     for function in functions:
         if id(function.__code__) >= static_end:
-            _lighten(function, ran)
+            _lighten(function, RAN)
     _drop_docstrings(static_end)
     for each in gc.get_objects():
         if isinstance(each, random.Random):
@@ -83,10 +88,8 @@ def warm_up() -> None:
     for path in (SITE_SRC / "subjects").rglob("*.html"):
         if path.name != "method.html":  # that is for the build alone
             make_environment().get_template(path.relative_to(SITE_SRC).as_posix())
-    ASKED.clear()
     for method, params in _requests():
-        ASKED.append(json.dumps({"v": 1, "id": 0, "method": method, "params": params}))
-        bridge.handle(ASKED[-1])
+        bridge.handle(json.dumps({"v": 1, "id": 0, "method": method, "params": params}))
 
 
 def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
@@ -95,6 +98,7 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
     for document in _documents():
         yield "compare", {"before": before, "after": document}
         yield "answer", {"document": document, "held": before, "why": list(PARTS)}
+        yield "rest", {"document": document, "shut": [each.name for each in SUBJECTS]}
         before = document
         for method in ("answer", "form", "assess", "convert"):
             yield method, {"document": document}
@@ -139,10 +143,21 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
         number = boxbridge.SEARCH.number
         yield from (("finder_step", {"search": number}) for _ in range(50))
     yield "finder_stop", {}
+    yield from _table_requests(document, box)
     yield from _airframe_requests(document)
     yield from (("changes", {"document": each, "box": box}) for each in _documents())
     yield from _room_requests(box)
     yield from (("change_take", {"document": document, "edits": edits}) for edits in ([], [{"keys": ["name"]}]))
+
+
+def _table_requests(document: dict[str, Any], box: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Yield what is asked of a table that was pasted or opened; a workbook may start the plain way."""
+    texts = ("Name;Mass (g)\nServo;1,7\n", "name\tmass\tkind\nservo\t1.7 g\tservo\n", "a,b\n1,2\n", "x", "")
+    tables = [{"text": text} for text in texts] + [{"data": base64.b64encode(texts[0].encode()).decode()}]
+    for table in tables:
+        for method in ("table_preview", "table_take"):
+            yield method, {"table": table, "document": document}
+            yield f"box_{method}", {"table": table, "document": box}
 
 
 def _airframe_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
@@ -163,12 +178,12 @@ def _airframe_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str
 
 def _room_requests(box: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
     """Yield what is asked about bays."""
-    for document in _with_bays():
+    for steps, document in zip((40, 5, 40, 5, 5, 5, 40, 5, 5), _with_bays(), strict=True):
         yield "answer", {"document": document}
         yield "sheet", {"document": document}
         yield "room_start", {"document": document, "box": box}
         number = roombridge.SEARCH.number
-        yield from (("room_step", {"search": number}) for _ in range(40))
+        yield from (("room_step", {"search": number}) for _ in range(steps))
         yield "room_stop", {}
 
 

@@ -1,4 +1,4 @@
-"""Reads and writes WebAssembly modules as far as leaving functions out needs it (WebAssembly core specification 2.0, 5).
+"""Reads and writes WebAssembly modules as far as leaving functions out needs it (core specification 2.0, section 5).
 
 Our own, since what it does is small: it takes a module apart into sections and its code into the bodies of functions,
 and puts them together again. Nothing inside a body is read, and no index changes. The packages that can do more read
@@ -11,7 +11,8 @@ from dataclasses import dataclass
 HEADER = b"\0asm\1\0\0\0"
 CUSTOM, IMPORT, GLOBAL, EXPORT, CODE = 0, 2, 6, 7, 10
 I32, MUTABLE, I32_CONST, GLOBAL_SET, UNREACHABLE, END = 0x7F, 0x01, 0x41, 0x24, 0x00, 0x0B
-TABLE_KIND, MEMORY_KIND, GLOBAL_KIND, TAG_KIND = 1, 2, 3, 4
+FUNCTION_KIND, TABLE_KIND, MEMORY_KIND, GLOBAL_KIND, TAG_KIND = 0, 1, 2, 3, 4
+STUB = bytes([0, UNREACHABLE, END])  # a body without local variables, and one instruction
 MARK = "ran "  # the name of the global that tells whether a function ran, before its number among the bodies
 
 
@@ -114,6 +115,19 @@ def exports_of(found: Collection[Export]) -> bytes:
     return leb(len(found)) + b"".join(each)
 
 
+def imported(content: bytes, wanted: int) -> int:
+    """Return how many things of a kind an import section brings in: the module's own are numbered after them."""
+    count, at = number(content, 0)
+    found = 0
+    for _ in range(count):
+        for _ in range(2):  # the module's name and the thing's
+            length, begin = number(content, at)
+            at = begin + length
+        found += content[at] == wanted
+        at = _after_import(content, at)
+    return found
+
+
 def counting(module: bytes) -> bytes:
     """Return a module that tells which of its functions ran.
 
@@ -121,7 +135,7 @@ def counting(module: bytes) -> bytes:
     """
     found = dict(_by_kind(module))
     code = bodies(found[CODE])
-    first = _imported_globals(found[IMPORT]) + number(found[GLOBAL], 0)[0]
+    first = imported(found[IMPORT], GLOBAL_KIND) + number(found[GLOBAL], 0)[0]
     marked = [_with_mark(body, first + index) for index, body in enumerate(code)]
     marks = [Export(f"{MARK}{index}".encode(), GLOBAL_KIND, first + index) for index in range(len(code))]
     count, at = number(found[GLOBAL], 0)
@@ -139,26 +153,12 @@ def lean(module: bytes, kept: Collection[int], named: Collection[str] | None = N
 
     Of its exports it has those that are `named`, or all.
     """
-    stub = bytes([0, UNREACHABLE, END])  # no local variables, one instruction
     found = dict(_by_kind(module))
-    changed = {CODE: code_of([b if i in kept else stub for i, b in enumerate(bodies(found[CODE]))])}
+    changed = {CODE: code_of([b if i in kept else STUB for i, b in enumerate(bodies(found[CODE]))])}
     if named is not None:
         wanted = {name.encode() for name in named}
         changed[EXPORT] = exports_of([each for each in exports(found[EXPORT]) if each.name in wanted])
     return _with(module, changed)
-
-
-def _imported_globals(content: bytes) -> int:
-    """Return how many globals an import section brings in: the module's own are numbered after them."""
-    count, at = number(content, 0)
-    found = 0
-    for _ in range(count):
-        for _ in range(2):  # the module's name and the thing's
-            length, begin = number(content, at)
-            at = begin + length
-        found += content[at] == GLOBAL_KIND
-        at = _after_import(content, at)
-    return found
 
 
 def _after_import(content: bytes, at: int) -> int:

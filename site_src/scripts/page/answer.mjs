@@ -21,6 +21,19 @@ import { morph } from "./morph.mjs";
 class Writer {
   /** @type {Map<string, string>} what was written last, by the id of the place */
   #written = new Map();
+  #beside = "";
+
+  /**
+   * Put the sentences beside the fields, unless they are those of before, beside the same fields.
+   * @param {Result} result
+   */
+  writeBeside({ problems, notes, bare }) {
+    const fields = by("form").querySelectorAll("[data-field]");
+    const text = JSON.stringify([fields.length, problems, notes, bare]);
+    if (text === this.#beside) return;
+    this.#beside = text;
+    beside(fields, problems, notes, new Set(bare));
+  }
 
   /** Write a place anew, where it is to hold something else than before. @param {string} id @param {string} html */
   write(id, html) {
@@ -33,15 +46,21 @@ class Writer {
   /** The places were written by others. */
   forget() {
     this.#written.clear();
+    this.#beside = "";
   }
 }
 
 export const writer = new Writer();
 
+/** @param {Record<string, string>} places HTML by the id of the place */
+export function showPlaces(places) {
+  for (const [id, html] of Object.entries(places)) writer.write(id, html);
+}
+
 /** @param {Result} result @param {string} address the link, in full */
 export function showAnswer(result, address) {
-  for (const [id, html] of Object.entries(result.places)) writer.write(id, html);
-  beside(result.problems, result.notes, new Set(result.bare));
+  showPlaces(result.places);
+  writer.writeBeside(result);
   by("link", HTMLInputElement).value = result.link ? address : "";
   by("copied").textContent = result.link_problem;
   document.title = `${result.name || "Budget"}: Thistledown`;
@@ -57,14 +76,15 @@ function pathOf(field) {
 
 /**
  * Put the sentences beside the fields, and the unit beside a number that was typed without.
+ * @param {NodeListOf<Element>} fields
  * @param {Record<string, string>} problems
  * @param {Record<string, string>} notes
  * @param {Set<string>} bare
  */
-function beside(problems, notes, bare) {
+function beside(fields, problems, notes, bare) {
   const lists = [...document.querySelectorAll(".rows")].map(listOf);
   const seen = new Set(lists);
-  for (const field of by("form").querySelectorAll("[data-field]")) {
+  for (const field of fields) {
     const path = pathOf(field);
     seen.add(path);
     change(field.querySelector(".note"), notes[path] ?? "");

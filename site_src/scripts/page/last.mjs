@@ -12,6 +12,7 @@ import { by } from "./dom.mjs";
 import { emptyLine } from "./lines.mjs";
 
 const LAST = "thistledown.last"; // in the browser's store
+const SOON = 400; // ms after an answer
 const MARKS = new Set(["fits", "close", "part", "over", "fails", "none"]);
 const PLACES = ".brief[id], .gear .counts[id], .told-name, .told-mass, .told-rest";
 
@@ -34,8 +35,33 @@ const isOf = (place, prefix) =>
 /** @param {Element} place @returns {string} a name for a place whose text is kept */
 const keyOf = (place) => place.id || `${place.closest("button")?.id} ${place.className}`;
 
-/** Keep what is shown as the last answer. @param {string} id of the budget it is of */
-export function keepLast(id) {
+/** Keeps what is shown as the last answer, once nothing was typed for a moment. */
+class Keeper {
+  #timer = 0;
+  #id = "";
+
+  constructor() {
+    window.addEventListener("pagehide", () => this.#keep());
+  }
+
+  /** @param {string} id of the budget it is of, "" if it is nobody's own */
+  keep(id) {
+    clearTimeout(this.#timer);
+    this.#id = id;
+    this.#timer = window.setTimeout(() => this.#keep(), SOON);
+  }
+
+  #keep() {
+    clearTimeout(this.#timer);
+    if (this.#id) keep(this.#id);
+    this.#id = "";
+  }
+}
+
+export const keeper = new Keeper();
+
+/** @param {string} id */
+function keep(id) {
   const verdict = by("verdict");
   const said = verdict.querySelector("p");
   const rest = textOf(said?.querySelector(".rest"));

@@ -1,5 +1,7 @@
 /** The subjects: which are open is kept on this device; entries that belong to one choice are shown with it. */
 
+import { by } from "./dom.mjs";
+
 const OPEN = "thistledown.open"; // ids of the open subjects, in the browser's store
 
 /** @returns {string[]} */
@@ -34,6 +36,12 @@ export function watchSubjects(form) {
   form.addEventListener("input", (event) => {
     if (event.target instanceof HTMLSelectElement) showBelonging(form, event.target);
   });
+}
+
+/** @returns {string[]} the names of the subjects that are shut */
+export function shutSubjects() {
+  const shut = subjects(by("form")).filter((each) => !each.open);
+  return shut.map(({ id }) => id.replace("subject-", ""));
 }
 
 /** @param {HTMLElement} form @returns {HTMLDetailsElement[]} */

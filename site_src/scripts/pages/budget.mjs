@@ -9,7 +9,7 @@ import { askBeforeLeaving, onDo } from "../page/events.mjs";
 import { goTo } from "../page/focus.mjs";
 import { BudgetForm } from "../page/form.mjs";
 import { Held } from "../page/held.mjs";
-import { forgetLast, keepLast, showLast } from "../page/last.mjs";
+import { forgetLast, keeper, showLast } from "../page/last.mjs";
 import { watchMenus } from "../page/menus.mjs";
 import { PhoneAnswer } from "../page/phone.mjs";
 import { Share } from "../page/share.mjs";
@@ -104,7 +104,7 @@ function showLastOf(id) {
 answers.onAnswer(() => {
   forgetLast();
   if (place.mode !== "example") by("first-step").hidden = true;
-  if (place.mode === "own") keepLast(place.id);
+  keeper.keep(place.mode === "own" ? place.id : "");
 });
 onDo(Object.assign(own, ...parts.map(({ doers }) => doers)), fail, (target) => answers.showWhy(target));
 askBeforeLeaving();

@@ -3,9 +3,11 @@
  */
 import { Engine, EngineError } from "../../engine/engine.mjs";
 import { keeping } from "../../engine/offline.mjs";
-import { showAnswer, trouble } from "../../page/answer.mjs";
+import { showAnswer, showPlaces, trouble } from "../../page/answer.mjs";
+import { by } from "../../page/dom.mjs";
 import * as engineLine from "../../page/engineline.mjs";
 import { Stale } from "../../page/stale.mjs";
+import { shutSubjects } from "../../page/subjects.mjs";
 import { showTools } from "../../page/toolbar.mjs";
 import { Why } from "../../page/why.mjs";
 
@@ -13,6 +15,8 @@ import { Why } from "../../page/why.mjs";
  * @typedef {import("../../page/document.mjs").Budget} Budget
  * @typedef {import("../../page/answer.mjs").Result} Result
  */
+
+const REST = 120; // ms after an answer, in which nothing was typed, until the subjects that are shut are answered
 
 /** Show what went wrong. @param {unknown} error */
 export function fail(error) {
@@ -29,6 +33,8 @@ export class Answers {
   #turn = 0; // counts the documents that were asked for: an answer to an older one is not shown
   #answered = false;
   #link = "";
+  /** @type {{timer: number, params: object} | null} what the subjects that are shut wait for */
+  #rest = null;
   /** @type {((result: Result, address: string) => void)[]} */
   #followers = [];
 
@@ -42,6 +48,7 @@ export class Answers {
     this.#form = form;
     this.#held = held;
     this.engine = new Engine((notice) => this.#notice(notice));
+    by("form").addEventListener("toggle", () => this.#askRest().catch(fail), true); // a subject that is opened waits no longer
   }
 
   /** @returns {boolean} whether a computed answer has been shown */
@@ -80,14 +87,32 @@ export class Answers {
   /** Answer what the page was made with, whose answer it has already. @returns {Promise<void>} once it is answered */
   async first() {
     const asked = this.#turn;
-    const params = { document: this.#form.current(), ...this.#beside(this.#held.budget) };
+    const params = { document: this.#form.current(), ...this.#beside(this.#held.budget), shut: shutSubjects() };
+    this.#leaveRest();
     try {
       const result = await this.engine.latest("answer", params);
       if (result !== null && asked === this.#turn) this.#put(result);
+      else return;
+      this.#rest = { params, timer: window.setTimeout(() => this.#askRest().catch(fail), REST) };
     } catch (error) {
       if (asked === this.#turn) this.#stale.refused();
       fail(error);
     }
+  }
+
+  /** Ask for the answers of the subjects that are shut: nobody sees them, so they may come after the others. */
+  async #askRest() {
+    const rest = this.#rest;
+    this.#leaveRest();
+    if (!rest) return;
+    const turn = this.#turn;
+    const { places } = await this.engine.ask("rest", rest.params);
+    if (turn === this.#turn && !this.#rest) showPlaces(places);
+  }
+
+  #leaveRest() {
+    clearTimeout(this.#rest?.timer);
+    this.#rest = null;
   }
 
   /**
@@ -101,6 +126,7 @@ export class Answers {
    */
   async show(budget, { fromUnits, against = this.#held.budget, example = false, enter } = {}) {
     this.#turn += 1;
+    this.#leaveRest();
     const mine = this.#turn;
     this.#form.inert = true;
     trouble.tell("");

@@ -1,0 +1,108 @@
+"""The program that is sent lacks what never ran: whatever needs more is answered all the same."""
+
+import base64
+import json
+import lzma
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from site_src.app import bridge
+from site_src.tools import editions, precache, wasm
+from tests.browser.actions import start
+from tests.browser.conftest import OpenPage
+from tests.browser.test_offline import own_site, visited
+from tests.browser.test_start import ASK, fetched
+from tests.corpus import CORPUS
+from tests.support import demo_documents
+
+__all__ = ["own_site"]  # a fixture
+
+pytestmark = pytest.mark.browser
+SIZES = """async () => {
+  const found = [];
+  for (const name of await caches.keys())
+    for (const key of await (await caches.open(name)).keys())
+      if (/(program|snapshot)-/.test(key.url)) found.push((await (await caches.match(key)).blob()).size);
+  return found.sort((one, other) => one - other);
+}"""
+PACK_AGAIN = """async ([site, files]) => {
+  const [cache] = await Promise.all((await caches.keys()).map((name) => caches.open(name)));
+  for (const [name, bytes] of Object.entries(files)) {
+    const [key] = await cache.keys(site + name, { ignoreSearch: true });
+    await cache.put(key, new Response(Uint8Array.fromBase64(bytes)));
+  }
+}"""
+
+
+def packed(site: Path) -> list[Path]:
+    """Return what travels packed: the program and the snapshot."""
+    return [*site.glob("program-*.bin"), *site.glob("snapshot-*.bin")]
+
+
+def without(site: Path, function: bytes) -> None:
+    """Take one more function out of the program of a site, and write down the sums of the new one."""
+    whole = dict(wasm.sections((site / "pyodide" / "pyodide.asm.wasm").read_bytes()))
+    (number,) = (each.index for each in wasm.exports(whole[wasm.EXPORT]) if each.name == function)
+    body = number - wasm.imported(whole[wasm.IMPORT], wasm.FUNCTION_KIND)
+    (program,) = site.glob("program-*.bin")
+    before = lzma.decompress(program.read_bytes())
+    bodies = wasm.bodies(dict(wasm.sections(before))[wasm.CODE])
+    assert len(bodies[body]) > len(wasm.STUB)  # it was there
+    named = editions.unpacked_sums(program)
+    program.write_bytes(lzma.compress(wasm.lean(before, set(range(len(bodies))) - {body}), check=lzma.CHECK_CRC32))
+    text = (site / "start.mjs").read_text(encoding="utf-8")
+    for old, new in zip(named, editions.unpacked_sums(program), strict=True):
+        text = text.replace(str(old), str(new))
+    (site / "start.mjs").write_text(text, encoding="utf-8")
+    precache.write(site)
+
+
+def test_a_function_that_was_left_out_is_answered_with_the_whole_program(
+    open_page: OpenPage, own_site: tuple[Path, str]
+) -> None:  # fmt: skip
+    """All that wait meanwhile are answered, by one plain start, and as Python answers here."""
+    site, address = own_site
+    without(site, b"exp")
+    page = open_page(own=address, may_complain=True)
+    seen = fetched(page)
+    page.goto(address + "stock.html")
+    document = demo_documents()["sedge-wren.json"]
+    asked = [{"v": 1, "id": number, "method": "assess", "params": {"document": document}} for number in range(3)]
+    answers: Any = page.evaluate(ASK, [address, asked])
+    assert seen.count("pyodide.asm.wasm") == 1
+    assert answers == [json.loads(bridge.handle(json.dumps(each))) for each in asked]
+
+
+def test_nothing_hostile_needs_the_whole_program(open_page: OpenPage, site_url: str) -> None:
+    """A sample; `build.py bench` asks all of them."""
+    page = open_page()
+    seen = fetched(page)
+    page.goto(site_url + "stock.html")
+    texts = list(CORPUS.values())[::40]
+    asked = [
+        {"v": 1, "id": number, "method": "open_any", "params": {"text": text, "document": {}}}
+        for number, text in enumerate(texts)
+    ]
+    answers: Any = page.evaluate(ASK, [site_url, asked])
+    assert len(answers) == len(texts) > 10
+    assert "pyodide.asm.wasm" not in seen
+
+
+def test_the_device_keeps_what_was_unpacked(open_page: OpenPage, own_site: tuple[Path, str]) -> None:
+    """Also where it was kept packed, as by a service worker that came first."""
+    site, address = own_site
+    unpacked = sorted(len(lzma.decompress(path.read_bytes())) for path in packed(site))
+    page = visited(lambda **options: open_page(own=address, **options), address)
+    assert page.evaluate(SIZES) == unpacked
+    files = {path.name: base64.b64encode(path.read_bytes()).decode() for path in packed(site)}
+    page.evaluate(PACK_AGAIN, [address, files])
+    assert page.evaluate(SIZES) == sorted(path.stat().st_size for path in packed(site))
+    page.context.set_offline(True)
+    start(page, address)
+    for _ in range(100):
+        if page.evaluate(SIZES) == unpacked:
+            return
+        page.wait_for_timeout(100)
+    pytest.fail(f"still kept packed: {page.evaluate(SIZES)}")
