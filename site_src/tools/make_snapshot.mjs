@@ -17,6 +17,7 @@ import { Marks } from "./marks.mjs";
 const SPARED = 16; // words: shorter runs of zeros are cheaper kept than skipped
 
 const [folder, archive, inside, target] = process.argv.slice(2).map((path) => resolve(path));
+process.argv.length = 1; // Python keeps the name that it was started by, and it would travel
 const { loadPyodide } = await import(pathToFileURL(`${folder}/pyodide.mjs`).href);
 const { default: factory } = await import(pathToFileURL(`${folder}/pyodide.asm.mjs`).href);
 

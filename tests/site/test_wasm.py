@@ -1,0 +1,143 @@
+"""Modules taken apart and put together: held against node's own reading of them."""
+
+import json
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from site_src.tools import wasm
+from site_src.tools.environment import SITE_SRC, node
+
+# By hand, after the core specification 2.0, section 5: one import of each kind but a tag, a global, two functions that
+# return a number, both exported.
+IMPORTS = bytes.fromhex(
+    "05 01 6d 01 66 00 00 01 6d 01 74 01 70 00 01 01 6d 01 6d 02 00 01 01 6d 01 67 03 7f 00 01 6d 01 68 03 7f 00"
+)
+MODULE = wasm.HEADER + bytes.fromhex(
+    "01 05 01 60 00 01 7f"  # types: one, () -> i32
+    f"02 {len(IMPORTS):02x} {IMPORTS.hex()}"
+    "03 03 02 00 00"  # two functions of that type
+    "06 06 01 7f 00 41 07 0b"  # a global of our own: 7
+    "07 0d 02 03 6f 6e 65 00 01 03 74 77 6f 00 02"  # one, two
+    "0a 0d 02 04 00 41 01 0b 06 01 02 7f 41 02 0b"  # the second has two local variables
+)  # fmt: skip
+RUN = """
+const bytes = new Uint8Array(Buffer.from(process.argv[1], "hex"));
+const memory = new WebAssembly.Memory({ initial: 1 });
+const table = new WebAssembly.Table({ initial: 1, element: "anyfunc" });
+const m = { f: () => 0, t: table, m: memory, g: 5, h: 6 };
+const { exports } = new WebAssembly.Instance(new WebAssembly.Module(bytes), { m });
+const call = (name) => { try { return exports[name]?.() ?? null; } catch (error) { return error.message; } };
+const marks = () => Object.fromEntries(
+  Object.entries(exports).flatMap(([name, { value }]) => (value === undefined ? [] : [[name, value]])),
+);
+const before = marks();
+console.log(JSON.stringify([call(process.argv[2]), before, marks()]));
+"""
+
+
+def run(module: bytes, name: str) -> list[object]:
+    """Return what node says: the result of one function, and the exported numbers before and after it."""
+    command = [str(node()), "--input-type=module", "--eval", RUN, module.hex(), name]
+    found = json.loads(subprocess.run(command, capture_output=True, text=True, check=True).stdout)
+    assert isinstance(found, list)
+    return found
+
+
+@pytest.mark.node
+def test_node_takes_the_module_made_by_hand() -> None:
+    assert run(MODULE, "one") == [1, {}, {}]
+    assert run(MODULE, "two") == [2, {}, {}]
+
+
+@pytest.mark.node
+def test_a_module_counts_which_functions_ran() -> None:
+    module = wasm.counting(MODULE)
+    assert run(module, "one") == [1, {"ran 0": 0, "ran 1": 0}, {"ran 0": 1, "ran 1": 0}]
+    assert run(module, "two") == [2, {"ran 0": 0, "ran 1": 0}, {"ran 0": 0, "ran 1": 1}]
+
+
+@pytest.mark.node
+def test_a_function_left_out_traps_and_the_other_stays() -> None:
+    module = wasm.lean(MODULE, {1})
+    assert run(module, "one")[0] == "unreachable"
+    assert run(module, "two")[0] == 2
+    assert run(wasm.lean(MODULE, {0, 1}, ["two"]), "one")[0] is None
+
+
+def test_what_is_imported_is_counted_by_kind() -> None:
+    found = dict(wasm.sections(MODULE))[wasm.IMPORT]
+    kinds = (wasm.FUNCTION_KIND, wasm.TABLE_KIND, wasm.MEMORY_KIND, wasm.GLOBAL_KIND, wasm.TAG_KIND)
+    assert [wasm.imported(found, kind) for kind in kinds] == [1, 1, 1, 2, 0]
+
+
+def test_pyodides_program_is_put_together_again_as_it_was() -> None:
+    whole = (SITE_SRC / "node_modules" / "pyodide" / "pyodide.asm.wasm").read_bytes()
+    assert wasm.joined(wasm.sections(whole)) == whole
+    parts = dict(wasm.sections(whole))
+    assert wasm.code_of(wasm.bodies(parts[wasm.CODE])) == parts[wasm.CODE]
+    assert wasm.exports_of(wasm.exports(parts[wasm.EXPORT])) == parts[wasm.EXPORT]
+
+
+@pytest.mark.parametrize("text", [b"", b"\0asm\2\0\0\0", b"PK\3\4"])
+def test_what_is_no_module_is_refused(text: bytes) -> None:
+    with pytest.raises(ValueError, match="no WebAssembly module of version 1"):
+        list(wasm.sections(text))
+
+
+GLUE = """async function _createPyodideModule(moduleArg={}){var Module=moduleArg;var _a,_b;
+function assignWasmExports(wasmExports){_a=Module["_a"]=wasmExports["a"];_b=Module["_b"]=wasmExports["b"];}
+var used=()=>_a();var unused=()=>_b();unused.sig="v";var wasmImports={used,unused};
+function createWasm(){assignWasmExports({});updateGOT(origExports);}return used}
+export default _createPyodideModule;
+"""
+# Imports `used`, exports a and b.
+PROGRAM = wasm.HEADER + bytes.fromhex(
+    "01 04 01 60 00 00 02 0a 01 01 65 04 75 73 65 64 00 00 03 03 02 00 00"
+    "07 09 02 01 61 00 01 01 62 00 02 0a 07 02 02 00 0b 02 00 0b"
+)
+
+
+def glue_of(folder: Path, text: str) -> tuple[str, dict[str, object]]:
+    """Return the glue that is made of another one, and what is told of it."""
+    (folder / "pyodide.asm.mjs").write_text(text, encoding="utf-8")
+    (folder / "pyodide.asm.wasm").write_bytes(PROGRAM)
+    (folder / "pyodide.mjs").write_text("", encoding="utf-8")
+    script = SITE_SRC / "tools" / "make_glue.mjs"
+    command = [str(node()), str(script), str(folder), str(folder / "glue.mjs")]
+    told = subprocess.run(command, capture_output=True, text=True, check=True).stdout
+    return (folder / "glue.mjs").read_text(encoding="utf-8"), json.loads(told)
+
+
+@pytest.mark.node
+def test_the_glue_is_without_what_nobody_mentions(tmp_path: Path) -> None:
+    glue, told = glue_of(tmp_path, GLUE)
+    assert "_a" in glue
+    assert "used=()=>_a()" in glue
+    assert "_b" not in glue
+    assert "unused" not in glue
+    assert "updateGOT" not in glue
+    assert told["exports"] == ["a"]
+    assert str(told["told"]).startswith("The glue: ")
+
+
+@pytest.mark.node
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        ("updateGOT(origExports);", ""),
+        ("updateGOT(origExports);", "updateGOT(origExports);updateGOT(origExports);"),
+        ("function assignWasmExports", "function assignExports"),
+        ('=Module["_b"]', ""),
+        ("async function _createPyodideModule", "async function*other(){} let _createPyodideModule=async function"),
+        ("var wasmImports", "var imports"),
+    ],
+)
+def test_glue_of_another_shape_stays_as_it_came(before: str, after: str, tmp_path: Path) -> None:
+    """A newer Pyodide may bring it; the build says so and goes on."""
+    text = GLUE.replace(before, after)
+    glue, told = glue_of(tmp_path, text)
+    assert glue == text
+    assert told["exports"] is None
+    assert str(told["told"]).startswith("The glue stays as it came: ")
