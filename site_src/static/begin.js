@@ -26,7 +26,7 @@
   const compiled = async () => {
     // Only what the device keeps is compiled here: it travels packed, and then the worker has to unpack it.
     const address = document.documentElement.dataset.program;
-    const answer = crypto.subtle && (await self.caches?.match(address ?? "", { ignoreSearch: true }));
+    const answer = crypto.subtle && (await self.caches?.match(address ?? ""));
     if (!answer) return null;
     const [hash, program] = await Promise.all([hashOf(answer.clone()), WebAssembly.compileStreaming(answer)]);
     return { program, hash };

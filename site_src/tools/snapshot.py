@@ -27,7 +27,7 @@ WORDS = {"lc": 1, "lp": 2, "pb": 2}
 def write(target: Path, before: Path) -> str:
     """Write the three and `start.mjs`, which names them; take all from the site built before if nothing changed.
 
-    Return the name of the program.
+    Return the name of the program, with its key.
     """
     made_of = _made_of(target)
     snapshot, program = (f"{each}-{made_of}.bin" for each in ("snapshot", "program"))
@@ -35,21 +35,28 @@ def write(target: Path, before: Path) -> str:
     if all((before / each).is_file() for each in made):
         for each in made:
             shutil.copy2(before / each, target / each)
-        return program
+        return _address(target / program)
     with tempfile.TemporaryDirectory() as folder:
         lock = _make(target, Path(folder), snapshot, program)
     told = {
-        "SNAPSHOT": snapshot,
-        "PROGRAM": program,
-        "SUMS": {each: editions.unpacked_sums(target / each) for each in (snapshot, program)},
-        "KEYS": {each: editions.key(target / each) for each in (snapshot, program)},
+        "SNAPSHOT": _named(target / snapshot),
+        "PROGRAM": _named(target / program),
         "APP": editions.sums(target / "app.zip")[0],
         "LOCK": lock,
     }
     lines = [f"export const {key} = {json.dumps(value)};" for key, value in told.items()]
     heading = "/** Made by the build: what the worker starts from. */"
     (target / START).write_text("\n".join([heading, *lines, ""]), encoding="utf-8")
-    return program
+    return _address(target / program)
+
+
+def _address(part: Path) -> str:
+    return f"{part.name}?{editions.key(part)}"
+
+
+def _named(part: Path) -> dict[str, object]:
+    """Return what the worker has to know of a part: its name, the key under which it is kept, the sums of its content."""
+    return {"path": part.name, "key": editions.key(part), "sums": editions.unpacked_sums(part)}
 
 
 def _made_of(target: Path) -> str:

@@ -48,6 +48,7 @@ OF_THE_COMMAND = frozenset([
     "calc.subjects.weights.words.gear_lines", "calc.subjects.weights.words.model_lines",
 ])  # fmt: skip
 HAS_DOCSTRING = 0x4000000  # CPython 3.13 and later: inspect.CO_HAS_DOCSTRING
+ASKED: list[str] = []  # the requests of the last warm-up, as the worker gets them
 RAN: set[types.CodeType] = set()  # the code of the functions that ran
 NO_PLACE = b"\xff"  # in a table of line numbers: eight units of bytecode that come from nowhere
 
@@ -88,8 +89,10 @@ def warm_up() -> None:
     for path in (SITE_SRC / "subjects").rglob("*.html"):
         if path.name != "method.html":  # that is for the build alone
             make_environment().get_template(path.relative_to(SITE_SRC).as_posix())
+    ASKED.clear()
     for method, params in _requests():
-        bridge.handle(json.dumps({"v": 1, "id": 0, "method": method, "params": params}))
+        ASKED.append(json.dumps({"v": 1, "id": 0, "method": method, "params": params}))
+        bridge.handle(ASKED[-1])
 
 
 def _requests() -> Iterator[tuple[str, dict[str, Any]]]:

@@ -23,10 +23,9 @@ declare module "*/glue.mjs" {
 }
 
 declare module "*/start.mjs" {
-  export const SNAPSHOT: string;
-  export const PROGRAM: string;
-  export const SUMS: Record<string, [sha256: string, crc32: number]>;
-  export const KEYS: Record<string, string>;
+  export type Packed = { path: string; key: string; sums: [sha256: string, crc32: number] };
+  export const SNAPSHOT: Packed;
+  export const PROGRAM: Packed;
   export const APP: string;
   export const LOCK: object;
 }

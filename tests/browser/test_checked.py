@@ -101,7 +101,7 @@ def test_what_is_damaged_on_the_device_is_fetched_anew(
 def sound(page: Page, address: str, part: str) -> str:
     """Return the SHA-256 that the build wrote down of what a part holds: so it is kept."""
     script = """([site, part]) => import(site + "start.mjs")
-      .then(({ SUMS }) => Object.entries(SUMS).find(([name]) => name.startsWith(part))[1][0])"""
+      .then(({ SNAPSHOT, PROGRAM }) => (SNAPSHOT.path.startsWith(part) ? SNAPSHOT : PROGRAM).sums[0])"""
     return str(page.evaluate(script, [address, part.strip("/")]))
 
 

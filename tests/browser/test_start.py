@@ -69,7 +69,7 @@ BROKEN: list[Any] = [
     pytest.param(
         "**/start.mjs",
         {"status": 200, "content_type": "text/javascript",
-         "body": "export const SNAPSHOT = 'app.zip'; export const export const LOCK = {};"},
+         "body": "export const SNAPSHOT = { path: 'app.zip', key: '', sums: ['', 0] }; export const LOCK = {};"},
         id="of another kind",
     ),
 ]  # fmt: skip

@@ -45,7 +45,7 @@ def test_a_build_with_nothing_changed_takes_the_snapshot_of_the_last(built_site:
     again = parts(built_site, tmp_path / "again")
     program = snapshot.write(again, before)
     assert [(again / name).read_bytes() for name in made] == [f"{name} made before".encode() for name in made]
-    assert program in made
+    assert program.partition("?")[0] in made
 
 
 def code_run_by(work: Callable[[], None]) -> set[types.CodeType]:

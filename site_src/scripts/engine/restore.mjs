@@ -10,9 +10,9 @@ const PAGE = 65_536; // bytes; memory grows in pages
 // All at once: the program is read and compiled while the snapshot arrives and is unpacked.
 const named = import("./start.mjs");
 const glue = import("./glue.mjs");
-const snapshot = named.then(({ SNAPSHOT, SUMS, APP }) => {
+const snapshot = named.then(({ SNAPSHOT, APP }) => {
   if (APP !== PARTS["app.zip"]?.[0]) throw new Error("the snapshot is of another edition");
-  return unpacked(SNAPSHOT, SUMS[SNAPSHOT]);
+  return unpacked(SNAPSHOT);
 });
 for (const each of [named, glue, snapshot]) each.catch(() => {}); // told when it is awaited below
 
@@ -23,9 +23,9 @@ for (const each of [named, glue, snapshot]) each.catch(() => {}); // told when i
  * @returns {Promise<WebAssembly.Module>} it, if it is the right one; else the right one
  */
 async function rightOf(lent) {
-  const [given, { PROGRAM, SUMS }] = await Promise.all([lent, named]);
-  if (given && given.hash === SUMS[PROGRAM]?.[0]) return given.program;
-  return WebAssembly.compile(await unpacked(PROGRAM, SUMS[PROGRAM]));
+  const [given, { PROGRAM }] = await Promise.all([lent, named]);
+  if (given && given.hash === PROGRAM.sums[0]) return given.program;
+  return WebAssembly.compile(await unpacked(PROGRAM));
 }
 
 /**
@@ -52,8 +52,7 @@ export async function restore(lent) {
   return python;
 }
 
-/** Keep on the device what was unpacked, so that no later visit has to. */
-export const keepUnpacked = async () => keep((await named).KEYS);
+export { keep };
 
 /**
  * Have the program's static data kept as it is in pyodide.asm.wasm, before anything has run.

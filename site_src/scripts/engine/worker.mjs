@@ -77,7 +77,7 @@ class Requests {
     this.#started.then(
       () => {
         tell("ready", EDITION);
-        setTimeout(() => restoring.then(({ keepUnpacked }) => keepUnpacked()).catch(() => {})); // next time, then
+        setTimeout(() => restoring.then(({ keep }) => keep()).catch(() => {})); // next time, then
       },
       (error) => tell("failed", reason(error)),
     );
