@@ -15,7 +15,7 @@ from calc.subjects.power.charges import Learned
 from calc.subjects.power.draws import CONSUMERS, untold
 from calc.subjects.power.endurance import Load, Pack, Run, Source
 from calc.subjects.power.entries import Session
-from calc.subjects.power.given import NEEDED, consumer, half_given, pack_of, sessions_of, supply_of
+from calc.subjects.power.given import NEEDED, consumer, half_given, log_unread, pack_of, sessions_of, supply_of
 from calc.subjects.power.ohms import bench_missing, ohms_of
 from calc.subjects.power.plan import Plan
 from calc.subjects.power.sensitivity import CAPACITY_SHARE, Case, Sensitivity, sensitivities_of, with_capacity
@@ -54,7 +54,8 @@ class Power:
     quiet_only: tuple[str, ...] = ()  # rows whose draw at work nobody has told: the run is then at most so long, too
     learned: Learned | None = None  # from what was put back
     before: "Power | None" = None  # what it would be without that
-    half_asked: tuple[str, ...] = ()  # of the session or the converter: fields that are missing or cannot be read
+    # of the session, the converter or the cell log: fields that are missing or cannot be read
+    half_asked: tuple[str, ...] = ()
 
     @property
     def at_most(self) -> bool:
@@ -139,7 +140,6 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
         pack=pack, ohms=known.each, consumers=consumers, supply=supply, temperature_k=kelvin, reserve=reserve
     )  # fmt: skip
     bound = any(_untold(rows)) or any(_works_quietly(row) for _, row in rows)
-    needs.sound("charges")
     plain = _in_session(case, budget.cell, session, known.how, bound)
     taught = _taught(needs, case, session, bound)
     found = plain if taught is None else replace(
@@ -147,7 +147,7 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
     )  # fmt: skip
     found = _told(found, rows)
     needs.note(*found.untold, *(f"{path}.busy_draw" for path in found.quiet_only))
-    half_asked = tuple(_half_asked(budget, session))
+    half_asked = (*_half_asked(budget, session), *log_unread(budget))
     needs.note(*half_asked)
     needs.sound("cell.charge_current", *(f"{path}.draw_known_by" for path, _ in rows))
     return replace(found, half_asked=half_asked), needs.missing
