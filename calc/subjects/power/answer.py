@@ -54,8 +54,7 @@ class Power:
     quiet_only: tuple[str, ...] = ()  # rows whose draw at work nobody has told: the run is then at most so long, too
     learned: Learned | None = None  # from what was put back
     before: "Power | None" = None  # what it would be without that
-    # of the session, the converter or the cell log: fields that are missing or cannot be read
-    half_asked: tuple[str, ...] = ()
+    half_asked: tuple[str, ...] = ()  # of the session or the converter: fields that are missing or cannot be read
 
     @property
     def at_most(self) -> bool:
@@ -126,6 +125,7 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
     rows = [(f"gear.{index}", row) for index, row in enumerate(budget.gear) if not row.off.value]
     consumers = tuple(consumer(needs, path, row) for path, row in rows)
     needs.sound(*NEEDED, "gear")
+    needs.note(*log_unread(budget))
     half_given(needs)
     capacity_c = needs.must("cell.capacity", None if budget.cell is None else budget.cell.capacity)
     draws = endurance.mean_draw(consumers) > 0.0
@@ -147,7 +147,7 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
     )  # fmt: skip
     found = _told(found, rows)
     needs.note(*found.untold, *(f"{path}.busy_draw" for path in found.quiet_only))
-    half_asked = (*_half_asked(budget, session), *log_unread(budget))
+    half_asked = tuple(_half_asked(budget, session))
     needs.note(*half_asked)
     needs.sound("cell.charge_current", *(f"{path}.draw_known_by" for path, _ in rows))
     return replace(found, half_asked=half_asked), needs.missing
