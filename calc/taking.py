@@ -6,7 +6,7 @@ from typing import Any
 from calc.document.box import take
 from calc.document.budget import read
 from calc.document.paths import block
-from calc.subjects.power.answer import power
+from calc.subjects.power.answer import Power, power
 
 WITH_OTHER_GEAR = "with other gear"
 DRAWS = ("draw", "busy_draw")
@@ -29,7 +29,7 @@ def taken(document: Mapping[str, Any], part: Mapping[str, Any], path: str, syste
     changed = take(document, part, path, system)
     if not document.get("charges") or not _other_draw(block(document, path), part, path):
         return changed
-    struck = {**changed, "charges": _struck_out(document["charges"])}
+    struck = without_log(changed)
     return struck if _run_s(struck) <= _run_s(changed) else changed
 
 
@@ -37,12 +37,30 @@ def _other_draw(old: Mapping[str, Any], part: Mapping[str, Any], path: str) -> b
     return path == "cell" or part.get("kind") == "supply" or any(key in each for key in DRAWS for each in (old, part))
 
 
+def without_log(document: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a budget in which every session of the cell log is struck out.
+
+    Examples
+    --------
+    >>> without_log({"charges": [{"put_back": "9 mAh", "remarks": "calm"}]})
+    {'charges': [{'put_back': '9 mAh', 'remarks': 'calm', 'out': True}]}
+    """
+    return {**document, **({"charges": _struck_out(document["charges"])} if document.get("charges") else {})}
+
+
+def log_left_aside(now: Power | None) -> tuple[str, ...]:
+    """Return that a cell log does not count where the gear is another, as a code; none where it tells nothing."""
+    if now is None or now.learned is None or now.before is None:
+        return ()
+    return ("cell_log_worse",) if now.worst.time_s < now.before.worst.time_s else ("cell_log",)
+
+
 def _struck_out(log: object) -> object:
     """Return a cell log with every session struck out; what is no session stays as it is."""
     if not isinstance(log, list):
         return log
     return [
-        {**row, "out": True, "remarks": row.get("remarks") or WITH_OTHER_GEAR}
+        {**row, "remarks": row.get("remarks") or WITH_OTHER_GEAR, "out": True}
         if isinstance(row, Mapping) and row and not row.get("out")
         else row
         for row in log

@@ -13,7 +13,7 @@ from math import isfinite
 from typing import Any
 
 from calc.assess import Assessment, assess
-from calc.document.box import Box
+from calc.document.box import Box, take
 from calc.document.budget import Budget, read
 from calc.search.pareto import search
 from calc.search.sets import Best, Counts, Found, Progress, Way
@@ -21,7 +21,7 @@ from calc.search.slots import Choice, Slot, Task
 from calc.search.task import task_of
 from calc.search.wishes import Wishes
 from calc.subjects.balance.answer import ENOUGH_M, BalanceBlock
-from calc.taking import taken
+from calc.taking import without_log
 from calc.unit_system import UnitSystem
 from calc.vocabulary import PartOfWhole, Verdict, WholeVerdict
 
@@ -126,6 +126,7 @@ def find(
         yield Answer(task=task, sets=(), more=0, counts=empty, now=now, system=system)
         return
     batteries = tuple(supplied.battery for supplied in task.batteries)
+    document = without_log(document)
     for step in search(task.option_families, batteries, task.need):
         if isinstance(step, Found):
             shown = tuple(
@@ -203,7 +204,7 @@ def _worked_out(document: Mapping[str, Any], task: Task, best: Best, way: Way, s
         parts.append((path, f"{count} × {choice.name}" if count > 1 else choice.name))
         if choice.boxed is not None:
             from_box.append(choice.boxed)
-            changed = _counted(taken(changed, choice.boxed.document, path, system), path, count)
+            changed = _counted(take(changed, choice.boxed.document, path, system), path, count)
     changed = _without_linkage(changed, {path for path, _ in parts})
     twice = [name for (_, choice), name in zip(_chosen(task, way), (name for _, name in parts), strict=True)
              if choice.boxed is not None and sum(each is choice.boxed for each in from_box) > 1]  # fmt: skip

@@ -1,16 +1,21 @@
 """What cannot be read, or is half told, in the lists and blocks of the later subjects never makes an answer better."""
 
+import json
 from functools import cache
 from typing import Any
 
 import pytest
 
 from calc.document.blocks import LISTS
+from calc.document.box import read_box
 from calc.document.budget import read
+from calc.search import finder
+from calc.search import words as finder_words
 from calc.taking import WITH_OTHER_GEAR, taken
 from tests.calc.budgets import reported
 from tests.calc.full import full, with_entry
 from tests.calc.test_told import VARIANTS
+from tests.support import SITE_SRC, demo_documents
 
 LATER = ("airframe", "building", "bays", "flights", "charges", "field", "radio")
 STANDS = {"bad": 0, "open": 1, "not asked": 1, "close": 2, "good": 3, "over": 0, "fails": 0, "fits": 3, None: 1}
@@ -183,3 +188,36 @@ def test_a_log_stays_where_nothing_is_drawn_otherwise_and_whatever_it_is() -> No
     assert struck[2:] == [5, {}]
     cell = {"kind": "cell", "mass": "1 g", "capacity": "30 mAh"}
     assert taken(document, cell, "cell", "metric")["charges"][0]["out"]
+
+
+BOX = json.loads((SITE_SRC / "demo" / "box.json").read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize(
+    ("log", "code"),
+    [
+        ([{"put_back": "25 mAh", "flights": 2, "on_time": "6 min"}], "cell_log_worse"),
+        ([{"put_back": "6 mAh", "flights": 3, "on_time": "6 min", "rest": "3.7 V"}], "cell_log_worse"),
+        ([{"put_back": "8 mAh", "flights": 8, "on_time": "6 min"}], "cell_log"),
+        ([{"put_back": "8 mAh", "flights": 8, "on_time": "6 min", "out": True}], ""),
+        ([], ""),
+    ],
+)
+def test_the_finder_leaves_the_cell_log_aside_and_says_so(log: list[dict[str, Any]], code: str) -> None:
+    """Its sets are of other gear: each runs as in a budget without the log, and is taken with the log struck out."""
+    document = {**demo_documents()["sedge-wren.json"], "charges": log}
+    box = read_box(BOX)
+    found = finder.answer(document, box)
+    assert found.task.not_counted == ((code,) if code else ())
+    plain = finder.answer({**document, "charges": []}, box)
+    assert [each.time_s for each in found.sets] == [each.time_s for each in plain.sets]
+    assert all(row["out"] for each in found.sets for row in each.document["charges"])
+    said = " ".join(finder_words.plain_text(found, found.system).split())
+    assert ("shorter, too" in said) is (code == "cell_log_worse")
+
+
+@pytest.mark.parametrize("log", [5, [5], [{"put_back": "§"}], {"0": {}}])
+def test_the_finder_waits_for_a_cell_log_that_cannot_be_read(log: object) -> None:
+    found = finder.answer({**demo_documents()["sedge-wren.json"], "charges": log}, read_box(BOX))
+    assert [path.partition(".")[0] for path in found.task.waits] == ["charges"]
+    assert "Charge" in finder_words.plain_text(found, found.system)
