@@ -2,13 +2,14 @@
 
 from collections.abc import Sequence
 
-from calc import units, wording
+from calc import wording
 from calc.commands import budget_of, program
 from calc.document.blocks import FORMAT
 from calc.document.budget import to_document
+from calc.document.fields import FieldRefusedError, described
 from calc.document.jsontext import dumps
+from calc.document.reading import shortened
 from calc.english import wrapped
-from calc.errors import OutOfRangeError, QuantityError
 from calc.refusals import Parser, Refusals
 from calc.savings import data as savings_data
 from calc.savings import find as savings
@@ -17,6 +18,7 @@ from calc.streams import put
 from calc.subjects.airframe import shapes
 from calc.subjects.airframe import table as airframe_table
 from calc.subjects.airframe import words as airframe_words
+from calc.subjects.airframe.entries import AirframePart
 from calc.subjects.airframe.templates import started, templates
 from calc.unit_system import UnitSystem
 
@@ -51,7 +53,7 @@ def airframe(argv: Sequence[str]) -> int:
     if arguments.csv is not None:
         budget = budget_of(arguments.csv, refusals)
         if budget is not None:
-            put("\n".join(airframe_table.to_csv(to_document(budget)).splitlines()))
+            put(airframe_table.to_csv(to_document(budget)).replace("\r\n", "\n").removesuffix("\n"))
     elif arguments.sheet is not None:
         _put_sheet(arguments.sheet, refusals)
     elif arguments.model is not None:
@@ -62,17 +64,26 @@ def airframe(argv: Sequence[str]) -> int:
     return refusals.status(as_data=False) if refusals.errors else 0
 
 
+OF_A_SHEET = ("mass", "length", "width", "thickness")
+
+
 def _put_sheet(typed: Sequence[str], refusals: Refusals) -> None:
-    """Tell the density of a sheet on the scale."""
-    try:
-        mass_kg, *size_m = (
-            units.parse(text, dimension, "metric").si
-            for text, dimension in zip(typed, ("mass", "length", "length", "length"), strict=True)
-        )
-        density = shapes.sheet_density(mass_kg, *size_m)
-    except QuantityError as error:
-        refusals.other(error.code, wording.sentence(error.code, {"typed": " ".join(typed), **error.facts}))
-    except OutOfRangeError:
-        refusals.other("out_of_range", "A mass and three sizes above zero are needed.")
-    else:
+    """Tell the density of a sheet on the scale; each of its entries has the range that a part of the airframe has."""
+    fields, found = described(AirframePart), []
+    for text, name in zip(typed, OF_A_SHEET, strict=True):
+        try:
+            found.append(fields[name].read(text, "metric").value)
+        except FieldRefusedError as error:
+            told = wording.sentence(error.code, {"typed": shortened(text), **error.facts})
+            refusals.other(error.code, f"{fields[name].label}: {told}")
+    if refusals.errors:
+        return
+    density = shapes.sheet_density(*found)
+    if SHEETS[0] <= density <= SHEETS[1]:
         put(airframe_words.sheet_sentence(density, UnitSystem.METRIC))
+    else:
+        refusals.other("out_of_range", NO_SHEET)
+
+
+SHEETS = (20.0, 1500.0)  # kg/m³, of any wood and foam: our rule
+NO_SHEET = "No sheet is as dense, or as light, as this mass and these sizes make it: look at their units."

@@ -73,9 +73,13 @@ class Assessment:
     def weight_open(self) -> bool:
         """Whether something that is missing could change the verdict by weight; over stays over.
 
-        But not where a part of the airframe has no mass yet: the share rule allows more to a heavier airframe.
+        But not where a part of the airframe has no mass yet: the share rule allows more to a heavier airframe. Nor
+        where glue or damp of its parts is not known.
         """
-        if any(path.startswith("airframe.") for path in self.uncounted):
+        parts = self.of(AirframeBlock)
+        by_parts = parts is not None and self._weights.airframe is parts.forecast
+        asked = self.missing.get("airframe", ()) if by_parts else ()
+        if any(path.startswith("airframe.") for path in self.uncounted) or any("building" in path for path in asked):
             return True
         missing = self.uncounted or self.missing.get("limits") or self.missing.get("class") or not self.rows
         return bool(missing or self.lead_open) and self.by_weight != "over"

@@ -107,6 +107,32 @@ WHOLE = {
     "parts as a group": '{"airframe": {"parts": [{"parts": [{"shape": "rod"}]}]}}',
     "an airframe past any wing": '{"airframe": [{"shape": "cover", "material": "tissue", "span": "5 m", '
     '"root": "2 m", "count": 200, "area": true, "weighed": "5 kg", "station": "5 m", "along": "5 m"}], "balance": {}}',
+    "bays as a group": '{"bays": {"0": {}}}',
+    "flights in lists": '{"flights": [[]], "charges": [[[]]], "bays": [[]], "airframe": [5]}',
+    "lists as numbers": '{"flights": 5, "charges": 1e999, "bays": "x", "airframe": true, "field": [], "radio": [[]]}',
+    "ten thousand flights": '{"flights": [' + ",".join(['{"sink": "1 m/s"}'] * 10_000) + "]}",
+    "ten thousand charges": '{"charges": [' + ",".join(['{"put_back": "9 mAh"}'] * 10_000) + "]}",
+    "seven bays": '{"bays": [' + ",".join(["{}"] * 7) + "]}",
+    "unknown in the lists": '{"bays": ['
+    + ROW
+    + '], "flights": ['
+    + ROW
+    + '], "charges": ['
+    + ROW
+    + '], "airframe": ['
+    + ROW
+    + '], "building": '
+    + ROW
+    + ', "field": '
+    + ROW
+    + ', "radio": '
+    + ROW
+    + "}",
+    "past any float in the lists": '{"bays": [{"length": 1e999, "name": 1e999}], "flights": [{"turns": 1e999, '
+    '"sink": -1e999}], "charges": [{"put_back": 1e999}], "airframe": [{"mass": 1e999, "count": 1e999}], '
+    '"radio": {"power": 1e999}, "field": {"wind": 1e999}, "building": {"glue": 1e999}}',
+    "digits in the lists": '{"bays": [{"length": 9N, "name": 9N}], "flights": [{"turns": 9N}], "charges": [{"flights": '
+    '9N}], "airframe": [{"count": 9N}], "radio": {"power": 9N}, "field": {"wind": 9N}}'.replace("N", "9" * 4000),
     "weighed on no day": '{"airframe": [{"weighed": "1 g", "weighed_on": "2026-99-99"}]}',
     "a tenth of a micrometre": '{"airframe": [{"shape": "ribs", "span": "5 m", "root": "2 m", "pitch": '
     '"2 mm", "depth": "50 %", "thickness": "100 mm", "count": 200}]}',

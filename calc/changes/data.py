@@ -16,6 +16,7 @@ def as_json(found: Found) -> dict[str, Any]:
     """Return the list of changes: in their order, the first one best."""
     return {
         "needed": found.needed,
+        "open": found.now.whole.open,
         "headline": headline(found),
         "list": [_change(each, found.system) for each in found.changes],
         "assessments": found.count,

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import combinations
 
+from calc.assess import Assessment
 from calc.changes import figures, rows
 from calc.changes.change import Change, order
 from calc.changes.edits import applied
@@ -31,6 +32,7 @@ class Found:
 
     changes: tuple[Change, ...]
     needed: bool  # it does not fit as it is
+    now: Assessment  # which may stand open, though nothing keeps it from fitting
     count: int
     most: int
     cut: bool
@@ -55,7 +57,10 @@ def find(document: object, box: Box | None = None, most: int = MOST) -> Found:
     singles = _told(tried)
     pair = _pair(trials, singles) if needed and not any(each.fits and _is_way(each) for each in singles) else None
     changes = _shown(sorted((*singles, *(() if pair is None else (pair,))), key=order))
-    return Found(changes=changes, needed=needed, count=trials.count, most=most, cut=trials.cut, system=trials.system)
+    return Found(
+        changes=changes, needed=needed, now=trials.now, count=trials.count, most=most, cut=trials.cut,
+        system=trials.system,
+    )  # fmt: skip
 
 
 def _shown(changes: Iterable[Change]) -> tuple[Change, ...]:

@@ -17,13 +17,14 @@ from calc.changes.change import Proposal
 from calc.changes.standing import WEIGHT
 from calc.changes.trials import Trials, typed
 from calc.document.blocks import BoxPart
-from calc.document.box import ACTUATORS, Box, Boxed, take
+from calc.document.box import ACTUATORS, Box, Boxed
 from calc.document.entries import Cell, GearRow
 from calc.search.strength import rating_of, rating_of_row
 from calc.subject import value
 from calc.subjects.power.draws import untold
 from calc.subjects.surface.answer import UNKNOWN, Effort
 from calc.subjects.weights.masses import GROWTH
+from calc.taking import taken
 from calc.unit_system import UnitSystem
 
 MOST_LIGHTER, MOST_OTHER = 3, 2  # of one place: the nearest that should do; besides that the farthest
@@ -143,7 +144,7 @@ def _mean(part: GearRow | BoxPart) -> float:
 
 
 def _swap(trials: Trials, place: _Place, boxed: Boxed, system: UnitSystem) -> Swap:
-    changed = take(trials.document, boxed.document, place.path, system)
+    changed = taken(trials.document, boxed.document, place.path, system)
     swapped = place.kind == "linkage" and bool(trials.document.get("linkage"))
     if swapped:
         block = trials.document["linkage"]

@@ -6,6 +6,7 @@ from calc.changes.change import Change, Proposal
 from calc.changes.find import Found
 from calc.english import counted, listed, the, wrapped
 from calc.headline import PART_NAMES, PARTS
+from calc.headline import headline as whole_headline
 from calc.unit_system import UnitSystem
 
 
@@ -150,7 +151,8 @@ def _grams(change: Change, system: UnitSystem) -> str:
 def headline(found: Found) -> str:
     """Return what the list is, in a sentence; "" where there is nothing to say."""
     if not found.needed:
-        return "It fits, but is not sure yet." if found.changes else ""
+        fits = "So far it fits" if found.now.whole.open else "It fits"
+        return f"{fits}, but is not sure yet." if found.changes else ""
     fitting = [each for each in found.changes if each.fits and each.what.code != "reserve"]
     if not found.changes:
         said = "No single change that could be tried makes it fit."
@@ -165,6 +167,13 @@ CUT = " (Not everything could be tried; there may be more.)"
 
 
 def lines(found: Found) -> list[str]:
-    """Return the list as lines of plain text."""
-    said = wrapped(headline(found)) if headline(found) else []
+    """Return the list as lines of plain text; where there is nothing to change, how the budget stands."""
+    said = wrapped(headline(found) or ("" if found.changes else _as_it_is(found)))
     return said + [line for each in found.changes for line in wrapped(sentence(each, found.system), "* ")]
+
+
+def _as_it_is(found: Found) -> str:
+    """Return that it fits, or what is known so far of a budget in which something is still open."""
+    if found.now.whole.verdict == "fits" and not found.now.whole.open:
+        return "It fits: nothing has to change."
+    return f"Nothing that is known has to change. {whole_headline(found.now, found.system)}"

@@ -7,6 +7,7 @@ from calc import digits, wording
 from calc.compare.changes import Swap
 from calc.compare.sides import Comparison, Difference
 from calc.document.blocks import word
+from calc.document.letters import plain
 from calc.english import wrapped
 from calc.headline import short_headline
 from calc.unit_system import UnitSystem
@@ -82,7 +83,7 @@ def _worth(swap: Swap, system: UnitSystem) -> Iterator[str]:
 
 def difference_sentence(found: Difference) -> str:
     """Return an entry outside the gear as typed now and before."""
-    now, before = (word(found.path, text) or "not given" for text in (found.after, found.before))
+    now, before = (plain(word(found.path, text)) or "not given" for text in (found.after, found.before))
     return f"{wording.field_name(found.path)}: {now}, before {before}"
 
 

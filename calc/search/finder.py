@@ -21,6 +21,7 @@ from calc.search.slots import Choice, Slot, Task
 from calc.search.task import task_of
 from calc.search.wishes import Wishes
 from calc.subjects.balance.answer import ENOUGH_M, BalanceBlock
+from calc.taking import without_log
 from calc.unit_system import UnitSystem
 from calc.vocabulary import PartOfWhole, Verdict, WholeVerdict
 
@@ -125,6 +126,7 @@ def find(
         yield Answer(task=task, sets=(), more=0, counts=empty, now=now, system=system)
         return
     batteries = tuple(supplied.battery for supplied in task.batteries)
+    document = without_log(document)
     for step in search(task.option_families, batteries, task.need):
         if isinstance(step, Found):
             shown = tuple(
@@ -196,16 +198,16 @@ def _lead(balance: BalanceBlock, more: float) -> float:
 
 def _worked_out(document: Mapping[str, Any], task: Task, best: Best, way: Way, system: UnitSystem) -> WorkingSet:
     changed: dict[str, Any] = dict(document)
-    parts, taken = [], []
+    parts, from_box = [], []
     for slot, choice in _chosen(task, way):
         path, count = ("cell", 1) if slot is None else (slot.path, slot.count)
         parts.append((path, f"{count} × {choice.name}" if count > 1 else choice.name))
         if choice.boxed is not None:
-            taken.append(choice.boxed)
+            from_box.append(choice.boxed)
             changed = _counted(take(changed, choice.boxed.document, path, system), path, count)
     changed = _without_linkage(changed, {path for path, _ in parts})
     twice = [name for (_, choice), name in zip(_chosen(task, way), (name for _, name in parts), strict=True)
-             if choice.boxed is not None and sum(each is choice.boxed for each in taken) > 1]  # fmt: skip
+             if choice.boxed is not None and sum(each is choice.boxed for each in from_box) > 1]  # fmt: skip
     return WorkingSet(
         ties=best.count,
         parts=tuple(parts),

@@ -28,11 +28,12 @@ from calc.search.wishes import Wishes, barred, kept, named
 from calc.subject import Needs, unread
 from calc.subjects.power.draws import untold
 from calc.subjects.power.entries import Session
-from calc.subjects.power.given import pack_of, supply_of
+from calc.subjects.power.given import log_unread, pack_of, supply_of
 from calc.subjects.power.ohms import BENCH, ohms_of
 from calc.subjects.room.answer import too_large
 from calc.subjects.room.parts import spaces
 from calc.subjects.weights.answer import as_counted
+from calc.taking import log_left_aside
 from calc.unit_system import UnitSystem
 from calc.vocabulary import Kind, PartKind
 
@@ -87,7 +88,7 @@ class _Maker:
             grain=self.grain,
             left_out=tuple(self.left_out),
             waits=waits,
-            not_counted=tuple(absent),
+            not_counted=(*absent, *log_left_aside(self.now.power)),
             strength=self.strength,
             strength_untold=tuple(dict.fromkeys(self.strength_untold)),
             unknown=self._unknown(),
@@ -251,6 +252,7 @@ class _Maker:
         missing = self.now.missing.get("power", ())
         yield from sorted(path for path in missing if place(path).block in ("session", "wiring", "supply"))
         yield from sorted(path for path in ("gear", "session", "wiring", "supply") if path in self.budget.unread)
+        yield from log_unread(self.budget)
         wished = tuple(self._wish_waits())
         yield from wished
         yield from () if slots else ("no_parts",)

@@ -45,6 +45,9 @@ NOT_COUNTED = {
     "receiver": "No receiver is counted: neither the box nor the budget has one.",
     "actuator": "No servo, coil actuator or timer is counted: neither the box nor the budget has one that will do.",
     "linkage": "Servos are counted without a linkage: neither the box nor the budget has one.",
+    "cell_log": "The cell log is left aside: it was written with the gear that is aboard now.",
+    "cell_log_worse": "The cell log is left aside: it was written with the gear that is aboard now. It tells of a "
+    "shorter run than was planned; these sets may well run shorter, too.",
 }
 
 

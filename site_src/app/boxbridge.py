@@ -15,6 +15,7 @@ from calc.document.letters import plain
 from calc.document.systems import block_with_units, system_of
 from calc.search import finder, wishes
 from calc.search.sets import Progress
+from calc.taking import taken
 from site_src.app.boxview import box_view, part_view
 from site_src.app.finderview import WishRow, finder_view, wish_rows
 from site_src.app.given import letters_lost, mapping
@@ -83,7 +84,7 @@ def save_csv(params: Mapping[str, Any]) -> dict[str, Any]:
 
 def take(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return a budget with a part of the box in a place."""
-    found = box.take(mapping(params["document"]), mapping(params["part"]), str(params["path"]), system_of(params))
+    found = taken(mapping(params["document"]), mapping(params["part"]), str(params["path"]), system_of(params))
     return {"document": found}
 
 

@@ -7,6 +7,7 @@ from calc.assess import Assessment
 from calc.document.blocks import LISTS
 from calc.document.budget import Budget
 from calc.document.fields import ChoiceField, FlagField, described
+from calc.document.letters import plain
 from calc.unit_system import UnitSystem
 from site_src.app.line import Line
 from site_src.subjects.listed import LINES
@@ -32,10 +33,10 @@ def plain_lines(rows: tuple[Any, ...]) -> Mapping[str, Line]:
 
 
 def _typed(row: Any) -> Iterator[str]:
-    """Yield each entry of a row in words; "" where nothing was typed."""
+    """Yield each entry of a row in words, safe to stand beside others; "" where nothing was typed."""
     for name, field in described(type(row)).items():
         typed = "" if getattr(row, name) is None else getattr(row, name).typed
         if isinstance(field, FlagField):
             yield field.label.lower() if typed else ""
         else:
-            yield field.word(typed) if isinstance(field, ChoiceField) and typed else str(typed or "")
+            yield field.word(typed) if isinstance(field, ChoiceField) and typed else plain(str(typed or ""))

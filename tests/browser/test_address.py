@@ -152,6 +152,27 @@ def test_what_stands_in_the_place_of_fields_is_told_and_gives_way(
     assert budget[field.split(".", maxsplit=1)[0]] == kept
 
 
+def test_what_stands_in_the_place_of_the_later_lists_gives_way_too(open_page: OpenPage, site_url: str) -> None:
+    """One after the other: what is typed into each is counted and kept, and what nobody touches stays told."""
+    odd = {"bays": {}, "flights": [[]], "charges": "x", "airframe": [5], "building": [], "field": "x", "radio": [[]]}
+    typed = {
+        "bays.0.length": "60 mm", "flights.0.sink": "0.4 m/s", "charges.0.put_back": "9 mAh", "airframe.0.mass": "2 g",
+        "building.glue": "5 %", "field.wind": "2 m/s", "radio.power": "14 dBm",
+    }  # fmt: skip
+    page = start(open_page(), site_url + packed(json.dumps({"format": 1, "name": "Odd", **odd})))
+    for path, text in typed.items():
+        expect(page.locator("#trouble")).to_be_visible()
+        fill_in(page, {path: text})
+    expect(page.locator("#trouble")).to_be_hidden()
+    page.click("#keep")
+    expect(page.locator("#kept")).to_have_text("Kept on this device.")
+    entries = page.evaluate("Object.entries(localStorage)")
+    (budget,) = (json.loads(entry) for key, entry in entries if key.startswith("thistledown.budget."))
+    for path, text in typed.items():
+        block, *row, key = path.split(".")
+        assert (budget[block][0] if row else budget[block])[key] == text
+
+
 def test_whatever_opens_with_a_problem_says_so(open_page: OpenPage, site_url: str) -> None:
     """Problems that belong to no field of the form, by link and from the device."""
     page = start(open_page(), site_url + packed(json.dumps({"format": 1, "name": "Odd", "modle": {"airframe": "3 g"}})))

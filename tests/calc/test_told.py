@@ -10,11 +10,9 @@ from hypothesis import strategies as st
 
 from calc import headline, wording
 from calc.assess import assess
+from calc.document.blocks import LISTS
 from calc.document.budget import BLOCKS, Budget, read
-from calc.document.entries import GearRow
 from calc.document.fields import described
-from calc.subjects.airframe.entries import AirframePart
-from calc.subjects.room.entries import Bay
 from calc.unit_system import UnitSystem
 from tests.calc.budgets import assessed, reported
 from tests.calc.full import BY_PARTS, RECEIVER, full, with_entry
@@ -55,11 +53,8 @@ def places(document: dict[str, Any]) -> list[tuple[str, str]]:
     """Return (block, key) of each field of a document, "" for the top; rows by number."""
     found = [("", name) for name in described(Budget)]
     found += [(key, name.rstrip("_")) for key, kind in BLOCKS.items() if key in document for name in described(kind)]
-    parts = [f"airframe.{index}" for index in range(len(document.get("airframe", ())))]
-    found += [(part, name) for part in parts for name in described(AirframePart)]
-    rows = range(len(document["gear"]))
-    found += [("bays.0", name) for name in described(Bay) if document.get("bays")]
-    return found + [(f"gear.{index}", name) for index in rows for name in described(GearRow)]
+    rows = [(f"{key}.{index}", kind) for key, kind in LISTS.items() for index in range(len(document.get(key, ())))]
+    return found + [(row, name.rstrip("_")) for row, kind in rows for name in described(kind)]
 
 
 VARIANTS = variants()

@@ -1,10 +1,12 @@
 """What hostile input comes to at the worker's door: JSON that a browser can read, and a sentence."""
 
 import json
+from typing import Any
 
 import pytest
 
 from calc.document import link
+from calc.document.blocks import LISTS
 from site_src.app import bridge
 from tests.site.test_bridge import ask
 from tests.support import all_places, demo_documents
@@ -64,15 +66,39 @@ def test_letters_lost_in_a_file_are_told() -> None:
     assert ask("open_any", text="{}", document={})["result"]["warned"] == ""
 
 
+NAMES = ("a\u202eb", "\u05e9\u05dc\u05d5\u05dd 9 g")
+ROWS: dict[str, dict[str, Any]] = {
+    "bays": {"length": "90 mm", "width": "60 mm", "height": "60 mm"},
+    "airframe": {"shape": "given", "mass": "2 g", "weighed": "9 g"},
+    "flights": {"sink": "0.4 m/s"},
+    "charges": {"put_back": "5 mAh", "flights": 3},
+}
+TEXTS = {"bays": ("name",), "airframe": ("name",), "flights": ("date", "remarks"), "charges": ("date", "remarks")}
+
+
+def room_told(document: dict[str, Any]) -> str:
+    """Return what the search of the bays says in the end."""
+    sized = {"length": "20 mm", "width": "12 mm", "height": "6 mm"}
+    given = {**document, "gear": [{**row, **sized} for row in document["gear"]], "cell": {**document["cell"], **sized}}
+    number = ask("room_start", document=given)["result"]["search"]
+    told: dict[str, Any] = {}
+    while "done" not in told:
+        told = ask("room_step", search=number)["result"]
+    return " ".join(told["sentences"])
+
+
 def test_a_name_never_turns_the_figures_beside_it() -> None:
     """An override is written out; a name that runs from right to left is set apart, in texts, pictures and sheet."""
     document = demo_documents()["sedge-wren.json"]
     document["name"] = document["cell"]["name"] = document["gear"][0]["name"] = "a\u202eb"
     document["gear"][1]["name"] = "\u05e9\u05dc\u05d5\u05dd 9 g"
+    document |= {key: [{**row, **dict.fromkeys(TEXTS[key], name)} for name in NAMES] for key, row in ROWS.items()}
     for html in (
         all_places(ask("answer", document=document, why=["gear"])["result"]),
         ask("sheet", document=document)["result"]["html"],
-        ask("compare", before=document, after={**document, "gear": []})["result"]["html"],
+        ask("compare", before=document, after={**document, **{key: [] for key in LISTS}})["result"]["html"],
+        ask("savings", document=document)["result"]["html"],
+        room_told(document),
         ask("places", document=document, others=[["x", document]])["result"]["html"],
     ):
         assert "\u202e" not in html

@@ -10,7 +10,7 @@ from calc.subject import Answered, Answers, Needs, value
 from calc.subjects.air import climb, sums
 from calc.subjects.air.climb import ENERGY_LAUNCHES, Flight, Range
 from calc.subjects.air.entries import Air
-from calc.subjects.flights.answer import FlightsBlock
+from calc.subjects.flights.answer import FlightsBlock, unreadable
 from calc.subjects.limits.allowance import TIE_KG
 from calc.subjects.limits.answer import Limits
 from calc.subjects.power.entries import Session
@@ -81,6 +81,7 @@ def air(
     """Return the air block, or None, and the paths of the fields that it or its times wait for."""
     needs = Needs(budget)
     needs.sound(*NEEDED)
+    needs.note(*unreadable(budget))  # what they show may be worse than what is taken without them
     if model.airframe_kg is None:
         needs.note(*airframe_missing(budget))
     area_m2 = needs.must("model.wing_area", budget.model.wing_area)

@@ -66,8 +66,7 @@ class _Day:
 def flights(budget: Budget, mass_kg: float | None) -> tuple[FlightsBlock | None, tuple[str, ...]]:
     """Return what the flights teach, or None, and the paths of the fields that it waits for."""
     needs = Needs(budget)
-    names = [key_of(name) for name in described(Flight)]
-    needs.sound("flights", *(f"flights.{row}.{name}" for row in range(len(budget.flights)) for name in names))
+    needs.note(*unreadable(budget))
     if not budget.flights:
         return None, needs.missing
     needs.sound("air", "air.glide_factor", "air.timed_height", "air.timed_glide", "air.field_height", "air.propeller",
@@ -86,7 +85,30 @@ def flights(budget: Budget, mass_kg: float | None) -> tuple[FlightsBlock | None,
     beyond = {each.row for each in shown if each.factor.value > HIGHEST}
     flown = [(row, each) for row, each in flown if row not in beyond]
     counted = tuple(each for each in shown if each.row not in beyond)
+    needs.note(*_half_told(budget))
     return replace(_learned(budget, air, day, flown, counted), beyond=tuple(sorted(beyond))), needs.missing
+
+
+def unreadable(budget: Budget) -> tuple[str, ...]:
+    """Return the paths of what cannot be read of the flights: then none of them counts, and no air is worked out."""
+    needs = Needs(budget)
+    names = [key_of(name) for name in described(Flight)]
+    needs.sound("flights", *(f"flights.{row}.{name}" for row in range(len(budget.flights)) for name in names))
+    return needs.missing
+
+
+def _half_told(budget: Budget) -> Iterator[str]:
+    """Yield what is missing of the flights that count: a glide without a height, and what each of them weighed."""
+    for row, each in enumerate(budget.flights):
+        if each.out.value or each == Flight():
+            continue
+        shows = each.sink is not None or (each.height is not None and each.glide is not None)
+        if not shows and each.height is None:
+            yield f"flights.{row}.height"
+        elif not shows and each.turns is None:
+            yield f"flights.{row}.glide"
+        elif shows and each.mass is None:
+            yield f"flights.{row}.mass"
 
 
 def _learned(

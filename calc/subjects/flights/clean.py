@@ -10,7 +10,8 @@ from itertools import pairwise
 from math import isfinite, sqrt
 from statistics import median
 
-from calc.subjects.flights.logs import FEWEST_SAMPLES, MOST_SAMPLES, LogError, Recording
+from calc.english import counted
+from calc.subjects.flights.logs import FEWEST_SAMPLES, MOST_SAMPLES, ONE, LogError, Recording
 from calc.subjects.flights.slope import Series
 
 GAP_S = 60.0  # a longer gap, or time going back, parts two recordings
@@ -78,7 +79,7 @@ def cleaned(recording: Recording) -> list[Recording]:
     """Return the stretches of a recording that can be worked with. LogError where there is none."""
     sound = [(second, height) for second, height in recording.points if isfinite(second) and isfinite(height)]
     if len(sound) > MOST_SAMPLES:
-        raise LogError("too_large")
+        raise LogError("too_many")
     found, longest, equal = [], 0, False
     for part in stretches(sound):
         kept, out = without_spikes(part)
@@ -88,8 +89,8 @@ def cleaned(recording: Recording) -> list[Recording]:
         if step_of(kept) == 0.0:
             equal = True
             continue
-        told = (*recording.told, *([f"Left out: {out} spikes."] if out else []))
+        told = (*recording.told, *([f"Left out: {counted(out, ONE['spikes'], 'spikes')}."] if out else []))
         found.append(Recording(points=kept, told=told, kind=recording.kind, name=recording.name))
     if not found:
-        raise LogError("all_equal") if equal else LogError("too_few", count=longest)
+        raise LogError("all_equal") if equal else LogError("too_few", count=counted(longest, "sample"))
     return found

@@ -13,7 +13,7 @@ from math import isfinite
 from statistics import median
 
 from calc.subjects.flights import pressure
-from calc.subjects.flights.logs import FOOT_M, LONGEST_LINE, Left, LogError, Recording, Wishes
+from calc.subjects.flights.logs import FOOT_M, LONGEST_LINE, MOST_SAMPLES, Left, LogError, Recording, Wishes
 
 TIMES = re.compile(r"\b(time|t|timestamp|elapsed|seconds?|secs?|s|ms|millis|zeit|temps|tiempo|čas|clock|date)\b", re.I)
 HEIGHTS = re.compile(r"(alt|height|höhe|hoehe|hauteur|altura|výška|agl|elevation)", re.I)
@@ -63,6 +63,8 @@ def _rows(text: str, left: Left) -> list[list[str]]:
             left.out("lines that are too long")
         elif line.strip() and not line.startswith("#"):
             lines.append(line.replace("\0", ""))
+        if len(lines) > MOST_HEADINGS + MOST_SAMPLES:
+            raise LogError("too_many")
     head = lines[:MOST_HEADINGS]
     parted = max(";\t,", key=lambda sign: sum(sign in line for line in head) * (3 if sign != "," else 1))
     try:

@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from calc.subjects.flights.logs import LONGEST_LINE, Left, LogError, Recording
+from calc.subjects.flights.logs import LONGEST_LINE, MOST_SAMPLES, Left, LogError, Recording
 
 _FIX = re.compile(
     r"B(\d\d)(\d\d)(\d\d)(\d\d)(\d{5})([NS])(\d{3})(\d{5})([EW])([AV])(-\d{4}|\d{5})(-\d{4}|\d{5})", re.ASCII
@@ -87,6 +87,8 @@ def read(text: str) -> Recording:
             days += DAY_S
         before = each.second
         points.append((days + each.second, each.pressure_m))
+        if len(points) > MOST_SAMPLES:
+            raise LogError("too_many")
     if points and not any(height for _, height in points):
         raise LogError("all_equal")
     said = "The pressure heights of an IGC file, in metres of the standard atmosphere."

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from calc.english import counted
 from calc.errors import ThistledownError
 from calc.subjects.flights.slope import Series
 
@@ -13,10 +14,11 @@ FOOT_M = 0.3048
 
 SENTENCES = {
     "too_large": "The file is larger than 20 MB; that is the most that is read of a log.",
+    "too_many": "There are more than 200 000 samples; that is the most that is read of a log.",
     "no_log": "This is no flight log: neither IGC nor a table of times with heights or pressures.",
     "no_height": "No column of the table is a height or a pressure: its headings are {headings}.",
     "no_time": "No column of the table is a time: say how many samples a second it has (--rate).",
-    "too_few": "There are {count} samples; a flight takes at least 20.",
+    "too_few": "{count} can be used; a flight takes at least 20.",
     "all_equal": "All heights are the same: a recorder without a pressure sensor, or one that stayed on the ground.",
     "no_flight": "Nothing flies here: at no time does the height rise by 2 m and more above the ground.",
     "short_glide": "The glide is too short for a sink: {seconds} s of it can be used, 10 s are needed.",
@@ -50,6 +52,16 @@ class Recording:
     name: str = ""
 
 
+ONE = {
+    "lines that are too long": "line that is too long",
+    "lines without a number where one should be": "line without a number where one should be",
+    "headings that come again": "heading that comes again",
+    "B records that cannot be read": "B record that cannot be read",
+    "pressures that no air has": "pressure that no air has",
+    "spikes": "spike",
+}  # what is left out, and one of it
+
+
 @dataclass(kw_only=True)
 class Left:
     """Counts what is left out while a file is read, and tells it in sentences."""
@@ -62,4 +74,4 @@ class Left:
 
     def told(self) -> tuple[str, ...]:
         """Return a sentence for each reason."""
-        return tuple(f"Left out: {count} {why}." for why, count in self.counts.items())
+        return tuple(f"Left out: {counted(count, ONE[why], why)}." for why, count in self.counts.items())

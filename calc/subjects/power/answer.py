@@ -15,7 +15,7 @@ from calc.subjects.power.charges import Learned
 from calc.subjects.power.draws import CONSUMERS, untold
 from calc.subjects.power.endurance import Load, Pack, Run, Source
 from calc.subjects.power.entries import Session
-from calc.subjects.power.given import NEEDED, consumer, half_given, pack_of, sessions_of, supply_of
+from calc.subjects.power.given import NEEDED, consumer, half_given, log_unread, pack_of, sessions_of, supply_of
 from calc.subjects.power.ohms import bench_missing, ohms_of
 from calc.subjects.power.plan import Plan
 from calc.subjects.power.sensitivity import CAPACITY_SHARE, Case, Sensitivity, sensitivities_of, with_capacity
@@ -125,6 +125,7 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
     rows = [(f"gear.{index}", row) for index, row in enumerate(budget.gear) if not row.off.value]
     consumers = tuple(consumer(needs, path, row) for path, row in rows)
     needs.sound(*NEEDED, "gear")
+    needs.note(*log_unread(budget))
     half_given(needs)
     capacity_c = needs.must("cell.capacity", None if budget.cell is None else budget.cell.capacity)
     draws = endurance.mean_draw(consumers) > 0.0
@@ -139,7 +140,6 @@ def power(budget: Budget) -> tuple[Power | None, tuple[str, ...]]:
         pack=pack, ohms=known.each, consumers=consumers, supply=supply, temperature_k=kelvin, reserve=reserve
     )  # fmt: skip
     bound = any(_untold(rows)) or any(_works_quietly(row) for _, row in rows)
-    needs.sound("charges")
     plain = _in_session(case, budget.cell, session, known.how, bound)
     taught = _taught(needs, case, session, bound)
     found = plain if taught is None else replace(

@@ -2,7 +2,7 @@
 
 from calc.document.budget import Budget
 from calc.document.entries import Cell, GearRow
-from calc.document.fields import described
+from calc.document.fields import described, key_of
 from calc.subject import Needs, value
 from calc.subjects.power.charges import Session as Charged
 from calc.subjects.power.endurance import Consumer, Pack, Supply
@@ -38,11 +38,15 @@ def sessions_of(needs: Needs, session: Session, quiet_share: float) -> tuple[Cha
     pause_s = (value(session.pause) or 0.0) * quiet_share if session.between.value == "on" else 0.0
     found = []
     for row, each in enumerate(needs.budget.charges):
-        needs.sound(*(f"charges.{row}.{name}" for name in described(Charge)))
-        if each.out.value or each.put_back is None:
+        if each.out.value or each == Charge():
             continue
         on_s, flown = value(each.on_time) or value(session.on_time), value(each.flights)
         known = on_s is not None and flown is not None
+        if each.put_back is None:
+            needs.note(f"charges.{row}.put_back")
+            continue
+        if not known and each.rest is None:  # else it tells nothing
+            needs.note(f"charges.{row}.{'flights' if flown is None else 'on_time'}")
         found.append(Charged(
             row=row,
             put_back_c=each.put_back.value,
@@ -51,6 +55,14 @@ def sessions_of(needs: Needs, session: Session, quiet_share: float) -> tuple[Cha
             warm=(value(each.temperature) or ROOM_K) >= COOL_K,
         ))  # fmt: skip
     return tuple(found)
+
+
+def log_unread(budget: Budget) -> tuple[str, ...]:
+    """Return the paths of what cannot be read of the cell log: it may tell of a shorter run."""
+    needs = Needs(budget)
+    rows = range(len(budget.charges))
+    needs.sound("charges", *(f"charges.{row}.{key_of(name)}" for row in rows for name in described(Charge)))
+    return needs.missing
 
 
 def half_given(needs: Needs) -> None:

@@ -48,7 +48,7 @@ def test_a_flight_over_midnight_and_below_sea_level() -> None:
     assert flown.height_m == pytest.approx(50.0, abs=1.0)
     assert flown.sink is not None
     assert flown.sink.slope == pytest.approx(0.5, abs=0.01)
-    assert "Left out: 1 B records that cannot be read." in found.told
+    assert "Left out: 1 B record that cannot be read." in found.told
 
 
 def test_a_recorder_without_pressure() -> None:

@@ -47,7 +47,7 @@ TABLES = {
     "ISO 8601": ("timestamp,height m\n" + "\n".join(
         f"2026-06-01T10:{15 + int(t) // 60:02d}:{int(t) % 60:02d}Z,{h:.2f}" for t, h in flight()), "taken as seconds"),
     "headings again": (
-        table(flight()[:60]) + "\n" + table(flight()[60:]), "headings that come again"),
+        table(flight()[:60]) + "\n" + table(flight()[60:]), "heading that comes again"),
     "two sensors": (
         "time;gps altitude;pressure;height\n" + "\n".join(
             f"{t};{300 + random.Random(t).gauss(0, 20):.1f};{pressure_at(h):.2f};0" for t, h in flight()),
@@ -111,9 +111,9 @@ def test_what_is_out_of_order_is_left_out_and_told() -> None:
     spiked = [(t, h + 200.0 if t == 100.0 else h) for t, h in flight(noise_m=0.02)]
     found = logfile.read(table(spiked))
     right(found.flights[0])
-    assert "Left out: 1 spikes." in found.told
+    assert "Left out: 1 spike." in found.told
     pressed = table([(t, 3.0 if t == 100.0 else pressure_at(h)) for t, h in flight()], "time;pressure")
-    assert "Left out: 1 pressures that no air has." in logfile.read(pressed).told
+    assert "Left out: 1 pressure that no air has." in logfile.read(pressed).told
 
 
 def test_several_flights() -> None:
@@ -178,7 +178,7 @@ def test_ten_thousand_samples() -> None:
 
 def test_cleaning() -> None:
     assert step_of([(0.0, 1.0), (1.0, 1.0)]) == 0.0
-    with pytest.raises(LogError, match="larger"):
+    with pytest.raises(LogError, match="more than 200 000 samples"):
         cleaned(Recording(points=[(float(t), 1.0) for t in range(200_001)]))
     two = [*flight(), (1000.0, 3.0)]
     assert len(cleaned(Recording(points=two))) == 1
@@ -191,4 +191,4 @@ def test_edges_of_reading() -> None:
     assert _launch([(0.0, 0.0), (1.0, 5.0), (2.0, 6.0)], 0.0, 1.0) == 0
     rows = table(flight(), "timestamp;height m").splitlines()
     odd = logfile.read("\n".join([*rows[:9], "", "# switched on", "2026-13-45 10:00:00;3", *rows[9:]]))
-    assert "Left out: 1 lines without a number where one should be." in odd.told
+    assert "Left out: 1 line without a number where one should be." in odd.told
