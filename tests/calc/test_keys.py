@@ -92,6 +92,7 @@ def documents() -> tuple[dict[str, Any], ...]:
         bay = {"length": length, "width": "14 mm", "height": "8 mm", "station": "20 mm"}
         found.append({**wren, "gear": [{**sized[0], "station": "60 mm"}, sized[1]], "bays": [bay]})
     found.append({**wren, "gear": [{**sized[0], "length": "95 mm"}], "bays": [bay]})
+    found.append({**wren, "gear": sized, "bays": [{**bay, "hatch_width": "3 mm"}]})
     flights = [{"sink": f"{sink} m/s"} for sink in (0.45, 0.46, 0.44, 0.1, 0.02)]
     found.append({**full(), "flights": flights})  # the last far off
     return (*found, {**wren, "gear": gear})
@@ -149,6 +150,7 @@ def test_of_the_room() -> None:
     came: set[str] = set()
     for document in (
         {"gear": gear, "bays": [tight]},
+        {"gear": gear, "bays": [{**tight, "hatch_width": "3 mm"}]},
         {"gear": [{**gear[0], "length": "90 mm"}], "bays": [{**taper, "station": ""}]},
         {"model": {"airframe": "40 g"}, "gear": placed, "bays": [taper], "balance": balance},
         {"gear": gear},
