@@ -60,11 +60,14 @@ def not_counted(task: Task) -> tuple[str, ...]:
 
 
 def too_large(answer: Answer) -> tuple[str, ...]:
-    """Return how many of the best sets cannot go into the bays; nothing where all may."""
-    if not answer.too_large:
-        return ()
-    sets = counted(answer.too_large, "set that no other beats", "sets that no other beats")
-    return (f"Left out, for it is proved that the bays do not hold it all: {sets}. A heavier set may go in.",)
+    """Return how many sets were proved too large for the bays, and whether all were looked at; nothing if none was."""
+    said = []
+    if answer.too_large:
+        sets = counted(answer.too_large, "set", "sets")
+        said.append(f"Left out, for it is proved that the bays do not hold them: {sets}, and all with parts as large.")
+    if not answer.all_looked_at:
+        said.append("Not every set was looked at for the bays: a better one that goes in may be missing.")
+    return tuple(said)
 
 
 def left_out(task: Task) -> tuple[str, ...]:
@@ -99,7 +102,8 @@ def headline(answer: Answer, system: UnitSystem) -> str:
     if answer.task.waits:
         return f"Nothing can be searched yet: {'; '.join(waits(answer.task))}."
     if not answer.sets and answer.too_large:
-        return "The best sets work, but none of them goes into the bays."
+        which = "of them" if answer.all_looked_at else "that was looked at"
+        return f"There are sets that work, but none {which} goes into the bays."
     if not answer.sets:
         return f"None of {grouped(counts.total)} sets works." if counts.total != 1 else "The only set does not work."
     said = _lightest(answer, system)

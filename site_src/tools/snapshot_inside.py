@@ -136,6 +136,9 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
         number = boxbridge.SEARCH.number
         yield from (("finder_step", {"search": number}) for _ in range(50))
     yield "finder_stop", {}
+    tight = {**document, "bays": [{"length": "45 mm", "width": "14 mm", "height": "10 mm"}]}
+    yield "finder_start", {"document": tight, "box": box, "charges": "1"}
+    yield from (("finder_step", {"search": boxbridge.SEARCH.number}) for _ in range(50))
     yield from _airframe_requests(document)
     yield from (("changes", {"document": each, "box": box}) for each in _documents())
     yield from _room_requests(box)
@@ -180,6 +183,8 @@ def _with_bays() -> Iterator[dict[str, Any]]:
     for bays in ([bay], [{**bay, "kind": "tube", "width": "20 mm"}], [taper, bay], [{**bay, "length": "30 mm"}]):
         yield {"gear": gear, "bays": bays, **rest}
         yield {"gear": [{**gear[0], "count": 9}, *gear], "bays": bays}
+    hatches = ({"hatch_to": "40 mm"}, {"hatch": "front", "hatch_width": "4 mm"})
+    yield from ({"gear": gear, "bays": [{**bay, **hatch}], **rest} for hatch in hatches)
     yield {"units": "imperial", "gear": gear, "bays": [{"length": "1 g"}, {}]}
 
 
