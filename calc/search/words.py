@@ -101,7 +101,7 @@ def headline(answer: Answer, system: UnitSystem) -> str:
     counts = answer.counts
     if answer.task.waits:
         return f"Nothing can be searched yet: {'; '.join(waits(answer.task))}."
-    if not answer.sets and answer.too_large:
+    if not answer.sets and (answer.too_large or not answer.all_looked_at):
         which = "of them" if answer.all_looked_at else "that was looked at"
         return f"There are sets that work, but none {which} goes into the bays."
     if not answer.sets:
@@ -275,7 +275,8 @@ def _table(answer: Answer, system: UnitSystem) -> Iterator[str]:
         yield from wrapped(" · ".join(name for _, name in found.parts), "      ")
         yield from (line for text in asides(found) for line in wrapped(text, "      "))
     if answer.more:
-        yield f"      and {answer.more} more, heavier and longer-running"
+        room = "" if answer.now.budget.bays == () else ", not looked at for the bays"
+        yield f"      and {answer.more} more, heavier and longer-running{room}"
 
 
 def _counted(answer: Answer) -> Iterator[str]:

@@ -71,7 +71,7 @@ def test_as_if_every_set_were_looked_at(seed: int, monkeypatch: pytest.MonkeyPat
     bays = [{**BAY, "length": "45 mm"}] if seed % 2 else [{**BAY, "length": "42 mm"}, {**BAY, "length": "12 mm"}]
     document = {"model": {"airframe": "60 g"}, "gear": gear, "bays": bays}
     shown: list[sets.Best] = []
-    kept = finder.ranked
+    kept = going_in.ranked
 
     def spied(*given: Any) -> Any:
         left = yield from kept(*given)
