@@ -7,6 +7,7 @@ from calc.subjects.room.corners import corners
 from calc.subjects.room.pairs import pairs
 from calc.subjects.room.patterns import grid_of, on_grid, patterns
 
+FIRST = 250  # corner points for each part before the exact searches, which soon know it of few parts
 LIKE = 3  # so many equal boxes: normal patterns before pairs, which are weak there
 
 
@@ -27,7 +28,7 @@ def pack(parts: Sequence[Turns], room: Size, nodes: int) -> Search:
     if min(room) <= 0 or refuted(parts, room):
         return CANNOT
     inside = [fits_alone(turns, room) for turns in parts]
-    spots = yield from corners(inside, room, nodes // 20)
+    spots = yield from corners(inside, room, min(nodes // 20, FIRST * len(inside)))
     if spots is not None:
         return Packed("fits", spots)
     exact = [_by_pairs(inside, room, nodes // 4), _by_patterns(inside, room, nodes // 4)]
