@@ -1,7 +1,7 @@
 """How long the exact answer about room takes by number of unlike parts; runs under CPython and in Pyodide alike.
 
-The parts are those of the case in tenths of a millimetre of tests/reference/room.toml, and for all of them its bays, too;
-the other bays are drawn at random: each takes every part alone and is filled to between 55 and 95 %.
+The parts are those of the case in tenths of a millimetre of tests/reference/room.toml, and for all of them its bays,
+too; the other bays are drawn at random: each takes every part alone and is filled to between 55 and 95 %.
 """
 
 import random
@@ -10,7 +10,10 @@ import time
 from calc.subjects.room.parts import part_turns
 from calc.subjects.room.spaces import Space, into
 
-PARTS = ((163, 112, 41), (152, 79, 158), (171, 124, 63), (118, 92, 31), (82, 53, 38), (104, 77, 52), (93, 68, 29), (141, 62, 37))  # fmt: skip
+PARTS = (
+    (163, 112, 41), (152, 79, 158), (171, 124, 63), (118, 92, 31), (82, 53, 38), (104, 77, 52), (93, 68, 29),
+    (141, 62, 37),
+)  # fmt: skip
 ITS_BAYS = [(340, 170, 125), (270, 160, 160), (310, 165, 125), (220, 180, 160)]
 TENTH_NM = 100_000
 BAYS = 20  # drawn for each number of parts

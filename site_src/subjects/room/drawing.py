@@ -1,6 +1,6 @@
 """Where the parts lie: side view, top view and, of a tube, its section. Numbers to geometry in mm, no markup.
 
-Letters and dimension lines are placed in hundredths of a view, so that they are as large as the page's whatever its scale.
+Letters and dimension lines are placed in hundredths of a view, so that they are as large as those of the page.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
