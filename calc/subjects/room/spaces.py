@@ -48,6 +48,11 @@ class Space:
         """The box around it."""
         return (self.size[0], *self.taper.widest)
 
+    def volume(self) -> float:
+        """Return the volume inside, of a tube that of the box around it, of a tapered bay by its middle [nm³]."""
+        front, back = self.taper.front, self.taper.back
+        return self.size[0] * (front[0] + back[0]) * (front[1] + back[1]) / 4
+
     @property
     def taper(self) -> Taper:
         """The bay as a tapered one."""

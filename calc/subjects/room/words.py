@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 SQUARE = "with every side along a side of the bay"
 SHORT_LOOK = "A short look found no way; the longer search may, or try it by hand."
-LONG_SEARCH = "The steps of the search ran out: try it by hand."
+LONG_SEARCH = "The search came to its end without a way in, and without a proof: try it by hand."
 NOT_FOUND = "Whether the gear goes in was not found."
 HATCH = (
     "Parts go straight through a hatch that has a size, as they lie, and are slid to their places: tilted or turned on "

@@ -64,17 +64,17 @@ def test_a_part_of_the_box_goes_in_instead() -> None:
              {**BOARD, "name": "another kind"},
              *({**small, "name": f"like it {number}"} for number in range(4))]  # fmt: skip
     come = found({"parts": parts}, gear=[SERVO, {**BOARD, "name": "board"}], bays=[{**BAY, "length": "34 mm"}])
-    assert [name for item, name in come.instead if item.path == "gear.0"] == ["small one", "like it 0", "like it 1"]
-    assert "In the place of the servo the small one of my parts goes in." in " ".join(lines(come))
+    assert [each.name for each in come.instead if each.item.path == "gear.0"] == ["small one", "like it 0", "like it 1"]
+    assert "In the place of the servo “small one” of my parts goes in." in " ".join(lines(come))
     cell = {"kind": "cell", "name": "flat", "mass": "1 g", "length": "8 mm", "width": "10 mm", "height": "6 mm"}
     come = found({"parts": [cell]}, cell={**CELL, "length": "22 mm"}, gear=[SERVO], bays=[{**BAY, "length": "30 mm"}])
-    assert [(item.path, name) for item, name in come.instead] == [("cell", "flat")]
+    assert [(each.item.path, each.name) for each in come.instead] == [("cell", "flat")]
 
 
 def test_the_smallest_bay() -> None:
     come = found(gear=[SERVO], bays=[{**BAY, "name": ""}])
     assert [(bay, space.size) for bay, space in come.smallest] == [(0, mm(20, 12, 6))]
-    assert "Inside 20.0 × 12.0 × 6.0 mm (length × width × height) bay 1 is as small" in " ".join(lines(come))
+    assert "Inside 20.0 × 12.0 × 6.0 mm (length × width × height) bay 1 is the smallest found" in " ".join(lines(come))
     tube = {"kind": "tube", "length": "60 mm", "width": "20 mm"}
     said = " ".join(lines(found(gear=[SERVO], bays=[tube])))
     # √(12² + 6²) mm is 13.42 mm, rounded up to a tenth
@@ -92,7 +92,7 @@ def test_too_many_parts_are_not_found_at_once() -> None:
     many = [{**SERVO, "count": 41, "length": "2 mm", "width": "2 mm", "height": "2 mm"}]
     come = found(gear=many, bays=[BAY])
     assert come.least == ()
-    assert " ".join(lines(come)).startswith("Whether the gear goes in was not found. The steps of the search ran out")
+    assert " ".join(lines(come)).startswith("Whether the gear goes in was not found. The search came to its end without a way in")
 
 
 def test_what_is_not_found_at_first_is_searched_for() -> None:
@@ -202,9 +202,9 @@ def test_in_steps_through_the_door(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(roombridge, "STEP_S", 60.0)
     done = roombridge.step(second)
     assert done["done"] == 1.0
-    assert done["edits"]
+    assert done["list"][-1]["edits"]
     assert roombridge.step(second) == {"dropped": True}
-    assert roombridge.step(roombridge.start({"document": {}}))["sentences"][0].startswith("No room is asked")
+    assert roombridge.step(roombridge.start({"document": {}}))["list"][0]["sentence"].startswith("No room is asked")
     third = roombridge.start({"document": placed()})
     assert roombridge.stop({}) == {}
     assert roombridge.step(third) == {"dropped": True}
