@@ -15,8 +15,8 @@ from calc.unit_system import UnitSystem
 NOTHING = "No room is asked for yet: a bay is needed, and the length, width and height of a part."
 WIDER = {"length": "longer", "width": "wider", "height": "higher"}
 SMALLEST = (
-    "the smallest found for these parts: no edge longer than it is, one after the other as short as it goes, in the order "
-    "that leaves the least volume"
+    "the smallest found for these parts: no edge longer than it is, one after the other as short as it goes, in the "
+    "order that leaves the least volume"
 )
 MOST_MOVED_M = 0.0005  # less is no move
 

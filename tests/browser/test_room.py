@@ -18,7 +18,18 @@ TIGHT: dict[str, Any] = {
     "gear": [{"kind": "servo", "name": name, "mass": "2 g", **SIZE} for name in ("rudder", "elevator")],
     "bays": [{"name": "pylon", "length": "35.5 mm", "width": "13 mm", "height": "7 mm"}],
 }
-TEN = [(12, 9, 4), (11, 8, 4), (10, 8, 5), (13, 7, 4), (9, 9, 4), (12, 6, 5), (10, 7, 4), (8, 8, 5), (11, 6, 4), (9, 7, 5)]
+TEN = [
+    (12, 9, 4),
+    (11, 8, 4),
+    (10, 8, 5),
+    (13, 7, 4),
+    (9, 9, 4),
+    (12, 6, 5),
+    (10, 7, 4),
+    (8, 8, 5),
+    (11, 6, 4),
+    (9, 7, 5),
+]
 # Fifteen parts and a millimetre too little: neither found nor proved before somebody has pressed Stop.
 LONG: dict[str, Any] = {
     **TIGHT,
@@ -31,9 +42,7 @@ LONG: dict[str, Any] = {
 def with_budget(document: dict[str, Any]) -> str:
     """Return a script that has the page open with a budget of the visitor's."""
     text = json.dumps(json.dumps(document))
-    return (
-        f"localStorage.setItem('thistledown.budget.own', {text});localStorage.setItem('thistledown.current', '\"own\"');"
-    )
+    return f"localStorage.setItem('thistledown.budget.own', {text});localStorage.setItem('thistledown.current', '\"own\"');"
 
 
 def test_what_would_make_it_fit_is_taken_and_taken_back(open_page: OpenPage, site_url: str) -> None:
@@ -51,7 +60,7 @@ def test_what_would_make_it_fit_is_taken_and_taken_back(open_page: OpenPage, sit
     view = page.locator("#room .bay-view").first
     expect(view.locator(".under text")).to_have_text("40.0 mm")
     letters = view.locator("text").evaluate_all(
-        "found => found.map((text) => [parseFloat(getComputedStyle(text).fontSize), text.getBoundingClientRect().right])"
+        "all => all.map((text) => [parseFloat(getComputedStyle(text).fontSize), text.getBoundingClientRect().right])"
     )
     assert min(size for size, _ in letters) >= 13.0
     assert max(right for _, right in letters) <= 390

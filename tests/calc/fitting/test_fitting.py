@@ -92,7 +92,9 @@ def test_too_many_parts_are_not_found_at_once() -> None:
     many = [{**SERVO, "count": 41, "length": "2 mm", "width": "2 mm", "height": "2 mm"}]
     come = found(gear=many, bays=[BAY])
     assert come.least == ()
-    assert " ".join(lines(come)).startswith("Whether the gear goes in was not found. The search came to its end without a way in")
+    assert " ".join(lines(come)).startswith(
+        "Whether the gear goes in was not found. The search came to its end without a way in"
+    )
 
 
 def test_what_is_not_found_at_first_is_searched_for() -> None:
