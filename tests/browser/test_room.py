@@ -42,7 +42,8 @@ LONG: dict[str, Any] = {
 def with_budget(document: dict[str, Any]) -> str:
     """Return a script that has the page open with a budget of the visitor's."""
     text = json.dumps(json.dumps(document))
-    return f"localStorage.setItem('thistledown.budget.own', {text});localStorage.setItem('thistledown.current', '\"own\"');"
+    current = "localStorage.setItem('thistledown.current', '\"own\"');"
+    return f"localStorage.setItem('thistledown.budget.own', {text});{current}"
 
 
 def test_what_would_make_it_fit_is_taken_and_taken_back(open_page: OpenPage, site_url: str) -> None:
