@@ -34,7 +34,9 @@ class Space:
 
     def wider(self, edge: Edge, by: int) -> "Space":
         """Return the bay longer, wider or higher; the bore and both sections of a tapered bay alike."""
+        bore = self.kind == "tube" and edge == "width"
         grown = [each + by * (edge == name) for each, name in zip(self.size, EDGES, strict=True)]
+        grown[2] += by * bore  # as wide as high
         back = (self.back[0] + by * (edge == "width"), self.back[1] + by * (edge == "height"))
         return replace(self, size=(grown[0], grown[1], grown[2]), back=back)
 

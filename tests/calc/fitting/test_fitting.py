@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Generator
+from itertools import permutations
 from pathlib import Path
 from typing import Any
 
@@ -13,11 +14,11 @@ from calc.document.box import read_box
 from calc.document.budget import read
 from calc.fitting.data import as_json
 from calc.fitting.find import RoomFound, find, in_one_go
-from calc.fitting.words import lines
+from calc.fitting.words import lines, told
 from calc.subjects.room.boxes import Spot, apart
 from calc.subjects.room.slides import ends, moment, nearest
-from calc.subjects.room.spaces import Space
-from calc.subjects.room.widen import least
+from calc.subjects.room.spaces import EDGES, Space
+from calc.subjects.room.widen import _shrunk, least
 from site_src.app import roombridge
 from tests.calc.subjects.room.test_bays import any_way, mm
 
@@ -69,6 +70,53 @@ def test_a_part_of_the_box_goes_in_instead() -> None:
     cell = {"kind": "cell", "name": "flat", "mass": "1 g", "length": "8 mm", "width": "10 mm", "height": "6 mm"}
     come = found({"parts": [cell]}, cell={**CELL, "length": "22 mm"}, gear=[SERVO], bays=[{**BAY, "length": "30 mm"}])
     assert [(each.item.path, each.name) for each in come.instead] == [("cell", "flat")]
+
+
+@pytest.mark.parametrize(
+    ("bay", "units"),
+    [(BAY, "metric"), (BAY, "imperial"), ({"kind": "tube", "width": "15 mm"}, "metric"),
+     ({"kind": "tapered", "width": "13 mm", "height": "7 mm", "back_width": "15 mm", "back_height": "8 mm"}, "metric")],
+)  # fmt: skip
+def test_each_widening_is_taken_with_one_press(bay: dict[str, str], units: str) -> None:
+    document = {"units": units, "gear": [SERVO, {**SERVO, "name": "other"}], "bays": [{**bay, "length": "30 mm"}]}
+    come = found(**document)
+    assert come.least
+    presses = [edits for said, edits in told(come) if "takes it" in said]
+    assert len(presses) == len(come.least)
+    for edits, each in zip(presses, come.least, strict=True):
+        (space,) = found(**applied(document, edits)).block.spaces
+        assert all(0 <= a - b < 254_001 for a, b in zip(space.size, each.space.size, strict=True))  # rounded up
+        assert found(**applied(document, edits)).block.answer == "fits"
+
+
+def test_a_part_of_the_box_is_put_in_with_one_press() -> None:
+    small = {"kind": "servo", "name": "small one", "mass": "1 g", "length": "8 mm", "width": "10 mm", "height": "6 mm"}
+    document = {"gear": [SERVO, {**BOARD, "count": 1}], "bays": [{**BAY, "length": "34 mm"}]}
+    come = found({"parts": [small]}, **document)
+    (edits,) = (edits for said, edits in told(come) if "In the place of" in said)
+    assert found(**applied(document, edits)).block.answer == "fits"
+    two = {"gear": [{**SERVO, "count": 2}], "bays": [{**BAY, "length": "34 mm"}]}
+    (edits,) = (edits for said, edits in told(found({"parts": [small]}, **two)) if "In the place of" in said)
+    assert edits == ()  # only one of the two was tried
+
+
+def test_the_smallest_bay_is_the_least_over_the_orders_of_its_edges() -> None:
+    """Two parts 20 × 12 × 6 mm in a bay of 45 × 25 × 13 mm: their own volume, whichever edge comes first."""
+    bay = {"length": "45 mm", "width": "25 mm", "height": "13 mm"}
+    ((_, space),) = found(gear=[SERVO, {**SERVO, "name": "other"}], bays=[bay]).smallest
+    assert space.volume() == 2 * 20 * 12 * 6 * 1e18
+    odd = {**BOARD, "length": "24 mm", "width": "11 mm", "height": "5 mm"}
+    ((_, space),) = found(gear=[SERVO, odd], bays=[bay]).smallest
+    volumes = []
+    for order in permutations(EDGES):
+        steps = _shrunk(Space(size=mm(45, 25, 13)), order, [any_way(20, 12, 6), any_way(24, 11, 5)])
+        while True:
+            try:
+                next(steps)
+            except StopIteration as ended:
+                volumes.append(ended.value.volume())
+                break
+    assert space.volume() == min(volumes) < max(volumes)
 
 
 def test_the_smallest_bay() -> None:
