@@ -68,6 +68,8 @@ def plainly(document: dict[str, Any], box: Box) -> list[tuple[int, int]]:
 @pytest.mark.parametrize("seed", [2, 3, 4, 6, 7, 8])
 def test_as_if_every_set_were_looked_at(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
     gear = [{"kind": "receiver", "mass": "1 g", "draw": "9 mA"}, {"kind": "servo", "mass": "2 g", "draw": "5 mA"}]
+    own = {"kind": "other", "mass": "1 g", "length": "6 mm", "width": "5 mm", "height": "4 mm"}  # stays in every set
+    gear += [own, {"kind": "other", "mass": "1 g"}]
     bays = [{**BAY, "length": "45 mm"}] if seed % 2 else [{**BAY, "length": "42 mm"}, {**BAY, "length": "12 mm"}]
     document = {"model": {"airframe": "60 g"}, "gear": gear, "bays": bays}
     shown: list[sets.Best] = []

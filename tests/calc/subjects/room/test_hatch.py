@@ -104,6 +104,12 @@ def test_in_a_tube_parts_slide_along_alone_and_in_a_taper_not_at_all() -> None:
     assert room([SERVO], **taper, hatch_from="50 mm", hatch_to="71 mm").answer == "not_found"
 
 
+def test_what_is_wider_than_the_hatch_has_no_order() -> None:
+    space = Space(size=mm(40, 20, 20), opening=Opening(side="top", wide=mm(9)[0]))
+    assert order_in(space, [Spot((0, 0, 0), mm(10, 10, 5))], "top") is None
+    assert order_in(space, [Spot((0, 0, 0), mm(10, 9, 5))], "top") == (0,)
+
+
 def test_bad_sizes_are_refused() -> None:
     bad = read({"bays": [{**BAY, "hatch_from": "50 mm", "hatch_to": "40 mm"}, {**BAY, "hatch_width": "0 mm"}]})
     assert [problem(each) for each in bad.problems] == [
