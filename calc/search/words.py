@@ -275,8 +275,13 @@ def _table(answer: Answer, system: UnitSystem) -> Iterator[str]:
         yield from wrapped(" · ".join(name for _, name in found.parts), "      ")
         yield from (line for text in asides(found) for line in wrapped(text, "      "))
     if answer.more:
-        room = "" if answer.now.budget.bays == () else ", not looked at for the bays"
-        yield f"      and {answer.more} more, heavier and longer-running{room}"
+        yield f"      {more(answer)}"
+
+
+def more(answer: Answer) -> str:
+    """Return how many best sets are not shown; whether they go into the bays was not looked at."""
+    bays = ", not looked at for the bays" if answer.now.budget.bays else ""
+    return f"and {answer.more} more, heavier and longer-running{bays}" if answer.more else ""
 
 
 def _counted(answer: Answer) -> Iterator[str]:

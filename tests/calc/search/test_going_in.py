@@ -99,6 +99,12 @@ def test_work_that_runs_out_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
     assert all(each.assessment.whole.parts["room"] != "bad" for each in come.sets)
 
 
+def test_what_is_not_shown_was_not_looked_at(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(finder, "MOST_SHOWN", 1)
+    come = finder.answer({"model": {"airframe": "60 g"}, "bays": [BAY]}, box_of(3))
+    assert "more, heavier and longer-running, not looked at for the bays" in plain_text(come, come.system)
+
+
 def test_without_a_bay_nothing_is_looked_at(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delattr(going_in, "short_look")
     come = finder.answer({"model": {"airframe": "60 g"}}, box_of(1))
