@@ -77,7 +77,12 @@ export class RoomSearch {
     const before = this.#open.current();
     if (!line) return;
     const { document } = await this.#engine.ask("change_take", { document: before, edits: line.edits });
-    const done = await this.#open.change(document, `Done: ${line.sentence.replace(/\.$/, "")}`, () => before, "It is as it was.");
+    const done = await this.#open.change(
+      document,
+      `Done: ${line.sentence.replace(/\.$/, "")}`,
+      () => before,
+      "It is as it was.",
+    );
     if (done) focus("answer");
   }
 }
