@@ -29,7 +29,7 @@ def as_json(found: RoomFound | None) -> dict[str, Any]:
         ]
         or None,
         "in_the_way": [each.path for each in found.in_the_way] or None,
-        "instead": [{"row": item.path, "part": name} for item, name in found.instead] or None,
+        "instead": [{"row": each.item.path, "part": each.name} for each in found.instead] or None,
         "smallest": [{"bay": bay, **_size(space)} for bay, space in found.smallest] or None,
         "lead_g": rounded(leads[0], 1e3),
         "lead_placed_g": rounded(leads[1], 1e3),

@@ -11,7 +11,7 @@ from typing import Any
 from calc.assess import Assessment, assess
 from calc.changes.edits import Edit, edits
 from calc.changes.moves import station_text
-from calc.document.box import Box, Boxed
+from calc.document.box import Box, Boxed, take
 from calc.document.budget import Budget, read
 from calc.document.paths import place, rows
 from calc.subject import Needs
@@ -36,6 +36,18 @@ class Moved:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Instead:
+    """A part of the box that goes in where another one does not, and what would put it there.
+
+    No edits where the row holds several parts: only one of them was tried.
+    """
+
+    item: Item
+    name: str
+    edits: tuple[Edit, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
 class RoomFound:
     """What the long search came to. `lead_kg` is that of the budget as it is and with the stations of the packing."""
 
@@ -43,7 +55,7 @@ class RoomFound:
     system: UnitSystem
     least: tuple[Widening, ...] = ()
     in_the_way: tuple[Item, ...] = ()  # each alone left out lets the others in
-    instead: tuple[tuple[Item, str], ...] = ()  # in the place of which part, what the box has that goes in
+    instead: tuple[Instead, ...] = ()
     smallest: tuple[tuple[int, Space], ...] = ()  # by bay
     moved: tuple[Moved, ...] = ()
     edits: tuple[Edit, ...] = ()
@@ -82,7 +94,7 @@ def find(document: object, box: Box | None = None, nodes: int = LONG) -> Steps:
         return (yield from _where(source, budget, now, block, shared))
     wide = yield from widenings(block.spaces, turns, shared) if len(turns) <= MOST_PARTS else _none()
     way = yield from _in_the_way(block)
-    instead = tuple(_instead(block, way, box or Box()))
+    instead = tuple(_instead(source, block, way, box or Box()))
     return RoomFound(block=block, system=system, least=wide, in_the_way=way, instead=instead, document=source)
 
 
@@ -103,23 +115,28 @@ def _in_the_way(block: RoomBlock) -> Generator[int, None, tuple[Item, ...]]:
     return tuple(found)
 
 
-def _instead(block: RoomBlock, way: Iterable[Item], box: Box) -> Iterator[tuple[Item, str]]:
-    """Yield parts of the box of the kind of a part in the way with which all go in, the lightest first."""
+def _instead(source: Mapping[str, Any], block: RoomBlock, way: Iterable[Item], box: Box) -> Iterator[Instead]:
+    """Yield parts of the box of the kind of a part in the way with which all go in."""
     for item in way:
         others = list(block.items)
         others.remove(item)
         told = 0
-        for boxed in sorted(box.parts, key=_mass):
+        for boxed in sorted(box.parts, key=_first):
             part = _boxed_item(item, boxed)
             if part is None or told >= MOST_INSTEAD:
                 continue
             if short_look(block.spaces, tuple(each.turns for each in (*others, part))).answer == "fits":
                 told += 1
-                yield item, part.name
+                alone = all(each.path != item.path for each in others)
+                changed = take(source, boxed.document, item.path, box.units) if alone else source
+                yield Instead(item=item, name=part.name, edits=tuple(edits(source, changed)))
 
 
-def _mass(boxed: Boxed) -> float:
-    return boxed.part.mass.value if boxed.part.mass is not None else float("inf")
+def _first(boxed: Boxed) -> tuple[float, float]:
+    """Return by what parts are sorted: of cells the largest first, of others the lightest."""
+    part = boxed.part
+    capacity = 0.0 if part.capacity is None else part.capacity.value
+    return -capacity, part.mass.value if part.mass is not None else float("inf")
 
 
 def _boxed_item(item: Item, boxed: Boxed) -> Item | None:

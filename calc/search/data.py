@@ -26,6 +26,7 @@ def as_json(answer: Answer) -> dict[str, Any]:
         "best": [_set(found) for found in answer.sets],
         "more": answer.more,
         **({"too_large": answer.too_large} if answer.too_large else {}),
+        **({} if answer.all_looked_at else {"room_looks_ran_out": True}),
     }  # fmt: skip
 
 

@@ -15,12 +15,15 @@ from typing import Any
 from calc.assess import Assessment, assess
 from calc.document.box import Box, take
 from calc.document.budget import Budget, read
+from calc.search.going_in import Ranked, ranked
 from calc.search.pareto import search
 from calc.search.sets import Best, Counts, Found, Progress, Way
 from calc.search.slots import Choice, Slot, Task
 from calc.search.task import task_of
 from calc.search.wishes import Wishes
+from calc.subject import Needs
 from calc.subjects.balance.answer import ENOUGH_M, BalanceBlock
+from calc.subjects.room.parts import spaces
 from calc.taking import without_log
 from calc.unit_system import UnitSystem
 from calc.vocabulary import PartOfWhole, Verdict, WholeVerdict
@@ -84,7 +87,8 @@ class Answer:
     counts: Counts
     now: Assessment  # of the budget as it is
     system: UnitSystem  # its units
-    too_large: int = 0  # best sets that cannot go into the bays, and are left out of `sets`
+    too_large: int = 0  # sets proved not to go into the bays: these, and all that are as large, are left out
+    all_looked_at: bool = True  # whether all that would stand before those shown were looked at for the bays
 
     @property
     def present(self) -> tuple[float, float] | None:
@@ -125,21 +129,23 @@ def find(
         empty = Counts(total=0, works=0, reasons={}, drawn=0)
         yield Answer(task=task, sets=(), more=0, counts=empty, now=now, system=system)
         return
+    bays = spaces(budget, Needs(budget))
     batteries = tuple(supplied.battery for supplied in task.batteries)
     document = without_log(document)
     for step in search(task.option_families, batteries, task.need):
-        if isinstance(step, Found):
-            shown = tuple(
-                _shown(document, budget, task, best, UnitSystem(box.units)) for best in step.best[:MOST_SHOWN]
-            )
-            more = max(0, len(step.best) - MOST_SHOWN)
-            going_in = tuple(each for each in shown if "room" not in each.fails)
-            yield Answer(
-                task=task, sets=going_in, more=more, counts=step.counts, now=now, system=system,
-                too_large=len(shown) - len(going_in),
-            )  # fmt: skip
-        else:
+        if not isinstance(step, Found):
             yield step
+            continue
+        left = Ranked(best=step.best, too_large=0, complete=True)
+        if bays is not None:
+            left = yield from ranked(task, budget, bays, step.best, MOST_SHOWN)
+        shown = (_shown(document, budget, task, best, UnitSystem(box.units)) for best in left.best[:MOST_SHOWN])
+        yield Answer(
+            task=task,
+            sets=tuple(each for each in shown if bays is None or "room" not in each.fails),
+            more=max(0, len(left.best) - MOST_SHOWN), counts=step.counts, now=now, system=system,
+            too_large=left.too_large, all_looked_at=left.complete,
+        )  # fmt: skip
 
 
 def answer(document: Mapping[str, Any], box: Box, charges: int = 1, wishes: Wishes | None = None) -> Answer:

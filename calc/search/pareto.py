@@ -15,7 +15,7 @@ Sources: our own reasoning; proved in the tests against the plain product of all
 """
 
 from bisect import bisect_right, insort
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Generator, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 
@@ -74,13 +74,27 @@ def search(families: Sequence[Family], batteries: Sequence[Battery], need: Need)
     >>> [(best.mass, best.time_ns, best.picks) for best in found.best], found.counts.total
     ([(8, 7200, (1,)), (9, 10800, (0,))], 3)
     """
-    if need.pause_s == 0.0:  # then the quiet draw does not matter
-        families = [tuple([replace(option, quiet_na=0) for option in slot] for slot in family) for family in families]
-    stairs = _Stairs()
+    families = _as_needed(families, need)
+    best = yield from best_of(families, batteries, need)
+    yield Found(best=best, counts=count(families, batteries, need))
+
+
+def best_of(
+    families: Sequence[Family], batteries: Sequence[Battery], need: Need
+) -> Generator[Progress, None, tuple[Best, ...]]:
+    """Yield signs of progress, and return the best sets, lightest first. Parameters are those of `search`."""
+    stairs, families = _Stairs(), _as_needed(families, need)
     for number, family in enumerate(families):
         for done in _search_family(number, family, batteries, need, stairs):
             yield Progress(done=0.9 * (number + done) / len(families))
-    yield Found(best=stairs.best(), counts=count(families, batteries, need))
+    return stairs.best()
+
+
+def _as_needed(families: Sequence[Family], need: Need) -> Sequence[Family]:
+    """Return families without a quiet draw where that does not matter."""
+    if need.pause_s != 0.0 or not any(option.quiet_na for family in families for slot in family for option in slot):
+        return families
+    return [tuple([replace(option, quiet_na=0) for option in slot] for slot in family) for family in families]
 
 
 def _search_family(

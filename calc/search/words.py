@@ -63,11 +63,14 @@ def not_counted(task: Task) -> tuple[str, ...]:
 
 
 def too_large(answer: Answer) -> tuple[str, ...]:
-    """Return how many of the best sets cannot go into the bays; nothing where all may."""
-    if not answer.too_large:
-        return ()
-    sets = counted(answer.too_large, "set that no other beats", "sets that no other beats")
-    return (f"Left out, for it is proved that the bays do not hold it all: {sets}. A heavier set may go in.",)
+    """Return how many sets were proved too large for the bays, and whether all were looked at; nothing if none was."""
+    said = []
+    if answer.too_large:
+        sets = counted(answer.too_large, "set", "sets")
+        said.append(f"Left out, for it is proved that the bays do not hold them: {sets}, and all with parts as large.")
+    if not answer.all_looked_at:
+        said.append("Not every set was looked at for the bays: a better one that goes in may be missing.")
+    return tuple(said)
 
 
 def left_out(task: Task) -> tuple[str, ...]:
@@ -101,8 +104,9 @@ def headline(answer: Answer, system: UnitSystem) -> str:
     counts = answer.counts
     if answer.task.waits:
         return f"Nothing can be searched yet: {'; '.join(waits(answer.task))}."
-    if not answer.sets and answer.too_large:
-        return "The best sets work, but none of them goes into the bays."
+    if not answer.sets and (answer.too_large or not answer.all_looked_at):
+        which = "of them" if answer.all_looked_at else "that was looked at"
+        return f"There are sets that work, but none {which} goes into the bays."
     if not answer.sets:
         return f"None of {grouped(counts.total)} sets works." if counts.total != 1 else "The only set does not work."
     said = _lightest(answer, system)
@@ -274,7 +278,13 @@ def _table(answer: Answer, system: UnitSystem) -> Iterator[str]:
         yield from wrapped(" · ".join(name for _, name in found.parts), "      ")
         yield from (line for text in asides(found) for line in wrapped(text, "      "))
     if answer.more:
-        yield f"      and {answer.more} more, heavier and longer-running"
+        yield f"      {more(answer)}"
+
+
+def more(answer: Answer) -> str:
+    """Return how many best sets are not shown; whether they go into the bays was not looked at."""
+    bays = ", not looked at for the bays" if answer.now.budget.bays else ""
+    return f"and {answer.more} more, heavier and longer-running{bays}" if answer.more else ""
 
 
 def _counted(answer: Answer) -> Iterator[str]:

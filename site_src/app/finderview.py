@@ -75,7 +75,7 @@ class FinderView:
     drawn: int
     left_out: tuple[str, ...]
     sets: tuple[SetRow, ...]
-    more: int
+    more: str  # how many best sets are not shown
     present: str
     plot: Plot | None
 
@@ -118,7 +118,7 @@ def finder_view(answer: Answer) -> FinderView:
         drawn=answer.counts.drawn,
         left_out=finder_words.left_out(answer.task),
         sets=tuple(_set_row(number, each, system) for number, each in enumerate(answer.sets, 1)),
-        more=answer.more,
+        more=finder_words.more(answer),
         present="" if present is None else f"{system.mass(present[0], answer.now.gear.spread_kg)}, {_run_now(answer)}",
         plot=_plot(answer) if answer.sets else None,
     )

@@ -8,7 +8,7 @@ from typing import Any
 from calc.changes.edits import as_data
 from calc.document.box import read_box
 from calc.fitting.find import LONG, Steps, find
-from calc.fitting.words import NOTHING, sentences
+from calc.fitting.words import NOTHING, told
 from site_src.app.given import mapping
 
 STEP_S = 0.05
@@ -34,7 +34,10 @@ def start(params: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def step(params: Mapping[str, Any]) -> dict[str, Any]:
-    """Go on with a search for a moment: steps taken and how many the places take at most, or what was found."""
+    """Go on with a search for a moment: steps taken and how many the places take at most, or what was found.
+
+    Each line found is a sentence with the edits that take it, none where there is nothing to take.
+    """
     if params["search"] != SEARCH.number or SEARCH.steps is None:
         return {"dropped": True}
     until = time.perf_counter() + STEP_S
@@ -44,8 +47,9 @@ def step(params: Mapping[str, Any]) -> dict[str, Any]:
     except StopIteration as ended:
         SEARCH.steps = None
         if ended.value is None:
-            return {"done": 1.0, "sentences": [NOTHING], "edits": []}
-        return {"done": 1.0, "sentences": list(sentences(ended.value)), "edits": as_data(ended.value.edits)}
+            return {"done": 1.0, "list": [{"sentence": NOTHING, "edits": []}]}
+        found = [{"sentence": said, "edits": as_data(edits)} for said, edits in told(ended.value)]
+        return {"done": 1.0, "list": found}
     return {"taken": SEARCH.taken, "most": LONG}
 
 

@@ -12,7 +12,7 @@ from calc.assess import assess
 from calc.document.budget import read
 from site_src.app.bridge import handle
 from site_src.app.pages import demos
-from site_src.tools import bench_browser, bench_finder, site
+from site_src.tools import bench_browser, bench_finder, bench_room, site
 from site_src.tools.environment import ROOT, node
 
 
@@ -24,7 +24,7 @@ def main(arguments: list[str]) -> int:
     site.build(ROOT / "_site")
     figures = {
         **measure(), **pyodide_rate(), **bench_finder.measure(memory=True), **finder_in_pyodide(),
-        **bench_browser.measure(ROOT / "_site"),
+        **bench_room.measure(), **room_in_pyodide(), **bench_browser.measure(ROOT / "_site"),
     }  # fmt: skip
     print(
         json.dumps(figures, indent=1)
@@ -77,6 +77,13 @@ def finder_in_pyodide() -> dict[str, float]:
     """Return the finder's figures in Pyodide under node."""
     source = Path(bench_finder.__file__).read_text(encoding="utf-8")
     found = json.loads(_in_pyodide(f"{source}\nimport json\njson.dumps(measure(memory=True))\n"))
+    return {f"pyodide_{name}": float(value) for name, value in found.items()}
+
+
+def room_in_pyodide() -> dict[str, float]:
+    """Return how long the exact answer about room takes in Pyodide under node."""
+    source = Path(bench_room.__file__).read_text(encoding="utf-8")
+    found = json.loads(_in_pyodide(f"{source}\nimport json\njson.dumps(measure())\n"))
     return {f"pyodide_{name}": float(value) for name, value in found.items()}
 
 

@@ -19,6 +19,9 @@ from calc.search.task import task_of
 
 KINDS = ("receiver", "servo", "linkage", "altimeter", "tracker")
 SIZES = (10, 20, 60, 100, 200)
+IN_A_BAY = (20, 60)
+BAY = {"length": "60 mm", "width": "15 mm", "height": "12 mm"}
+EDGES = (("length", 8, 30), ("width", 5, 14), ("height", 2, 9))  # mm
 PLAIN = 9  # parts in each slot for which the plain product is run: 531 441 sets
 DOCUMENT: dict[str, Any] = {
     "session": {"on_time": "6 min", "flights": 2},
@@ -26,8 +29,8 @@ DOCUMENT: dict[str, Any] = {
 }
 
 
-def box_of(size: int, seed: int = 7) -> Box:
-    """Return a box with so many parts of each kind, cells included."""
+def box_of(size: int, seed: int = 7, *, sized: bool = False) -> Box:
+    """Return a box with so many parts of each kind, cells included; with sizes, as it is asked."""
     chance = random.Random(seed)
     parts = [
         {"kind": kind, "name": f"{kind} {n}", "mass": f"{0.3 + 3 * chance.random():.4f} g",
@@ -39,6 +42,8 @@ def box_of(size: int, seed: int = 7) -> Box:
         {"kind": "cell", "mass": f"{0.5 + 5 * chance.random():.3f} g",
          "capacity": f"{10 + 190 * chance.random():.1f} mAh"} for _ in range(size)
     ]  # fmt: skip
+    for part in parts if sized else ():
+        part |= {key: f"{chance.uniform(low, high):.1f} mm" for key, low, high in EDGES}
     return read_box({"parts": parts})
 
 
@@ -74,6 +79,11 @@ def measure(*, memory: bool) -> dict[str, float]:
             answer(DOCUMENT, box)
             found[f"finder_{size}_per_slot_peak_MB"] = tracemalloc.get_traced_memory()[1] / 1e6
             tracemalloc.stop()
+    for size in IN_A_BAY:
+        box = box_of(size, sized=True)
+        began = time.perf_counter()
+        answer({**DOCUMENT, "bays": [BAY]}, box)
+        found[f"finder_{size}_per_slot_in_a_bay_s"] = time.perf_counter() - began
     task = task_of(read(DOCUMENT).budget, box_of(PLAIN))
     began = time.perf_counter()
     number = plain_product(task)

@@ -147,6 +147,9 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
         yield from (("finder_step", {"search": number}) for _ in range(50))
     yield "finder_stop", {}
     yield from _table_requests(document, box)
+    tight = {**document, "bays": [{"length": "45 mm", "width": "14 mm", "height": "10 mm"}]}
+    yield "finder_start", {"document": tight, "box": box, "charges": "1"}
+    yield from (("finder_step", {"search": boxbridge.SEARCH.number}) for _ in range(50))
     yield from _airframe_requests(document)
     yield from (("changes", {"document": each, "box": box}) for each in _documents())
     yield from _room_requests(box)
@@ -181,12 +184,12 @@ def _airframe_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str
 
 def _room_requests(box: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
     """Yield what is asked about bays."""
-    for steps, document in zip((40, 5, 40, 5, 5, 5, 40, 5, 5), _with_bays(), strict=True):
+    for index, document in enumerate(_with_bays()):
         yield "answer", {"document": document}
         yield "sheet", {"document": document}
         yield "room_start", {"document": document, "box": box}
         number = roombridge.SEARCH.number
-        yield from (("room_step", {"search": number}) for _ in range(steps))
+        yield from (("room_step", {"search": number}) for _ in range(40 if index in (0, 2, 6) else 5))
         yield "room_stop", {}
 
 
@@ -201,6 +204,8 @@ def _with_bays() -> Iterator[dict[str, Any]]:
     for bays in ([bay], [{**bay, "kind": "tube", "width": "20 mm"}], [taper, bay], [{**bay, "length": "30 mm"}]):
         yield {"gear": gear, "bays": bays, **rest}
         yield {"gear": [{**gear[0], "count": 9}, *gear], "bays": bays}
+    hatches = ({"hatch_to": "40 mm"}, {"hatch": "front", "hatch_width": "4 mm"})
+    yield from ({"gear": gear, "bays": [{**bay, **hatch}], **rest} for hatch in hatches)
     yield {"units": "imperial", "gear": gear, "bays": [{"length": "1 g"}, {}]}
 
 

@@ -60,7 +60,8 @@ def full() -> dict[str, Any]:
         "motor": {"strands": 6, "width": "1/8 in", "thickness": "1.07 mm", "mass": "9 g", "braid": 30, "share": "85 %",
                   "energy": "5 kJ/kg", "height": "35 m"},
         "bays": [{"name": "nose", "kind": "box", "length": "30 mm", "width": "16 mm", "height": "24 mm",
-                  "station": "30 mm", "gap": "1 mm", "wall": "1 mm", "hatch": "top"}],
+                  "station": "30 mm", "gap": "1 mm", "wall": "1 mm", "hatch": "top",
+                  "hatch_from": "0 mm", "hatch_to": "30 mm", "hatch_width": "16 mm"}],
         "field": {"wind": "2 m/s", "wind_at": "3 m", "ground": "low crops", "length": "300 m", "circle": "8 s"},
         "charges": [
             {"date": "2026-05-03", "put_back": "18.4 mAh", "flights": 8, "on_time": "6 min", "rest": "3.78 V",

@@ -12,6 +12,7 @@ from calc.document.budget import Budget
 from calc.document.entries import GearRow
 from calc.subject import Answered, Answers, Needs
 from calc.subjects.room.boxes import Size, Spot, Turns
+from calc.subjects.room.entries import HATCH_SIDES
 from calc.subjects.room.order import order_in
 from calc.subjects.room.parts import MOST_PARTS, NM, Item, item_of, items, spaces
 from calc.subjects.room.spaces import Shared, Sharing, Space
@@ -36,12 +37,19 @@ class RoomBlock:
 
     answer: RoomAnswer
     bays: tuple[str, ...]  # what they are called
+    sides: tuple[str, ...]  # from where parts go into each, in words
     spaces: tuple[Space, ...]
     items: tuple[Item, ...]
     parts: tuple[Placed, ...]
     order: tuple[tuple[Placed, ...] | None, ...]  # by bay; None: one part has no straight way in
     homeless: tuple[Item, ...]  # go into no bay even alone
+    barred: tuple[Item, ...]  # go straight through no hatch
     complete: bool  # every part that is to go in says how large it is
+
+    @property
+    def hatched(self) -> bool:
+        """Whether a hatch has a size: then parts must be found to go in through it."""
+        return any(space.opening is not None for space in self.spaces)
 
     @property
     def tapered(self) -> bool:
@@ -81,15 +89,17 @@ def block_of(
     """Return the answer that a search comes to."""
     parts = placed(budget, found, shared.bays, shared.spots)
     sharing = Sharing(bays, (), 0)
-    homeless = () if shared.answer == "fits" else tuple(each for each in found if not sharing.homes(each.turns))
+    left = () if shared.answer == "fits" else tuple(dict.fromkeys(found))
     return RoomBlock(
         answer=shared.answer,
         bays=tuple(bay.name.value or f"bay {index + 1}" for index, bay in enumerate(budget.bays)),
+        sides=tuple(HATCH_SIDES[bay.hatch.value] for bay in budget.bays),
         spaces=bays,
         items=found,
         parts=parts,
         order=tuple(_order(budget, bays, parts, bay) for bay in range(len(bays))) if parts else (),
-        homeless=tuple(dict.fromkeys(homeless)),
+        homeless=tuple(each for each in left if not sharing.homes(each.turns)),
+        barred=tuple(each for each in left if sharing.barred(each.turns)),
         complete=complete,
     )
 

@@ -14,6 +14,7 @@ def data(block: RoomBlock) -> dict[str, Any]:
         "parts": [part_data(each) for each in block.parts] or None,
         "order": [[part.item.path for part in order] if order is not None else [] for order in block.order] or None,
         "alone_too_large": [each.path for each in block.homeless] or None,
+        "no_way_through_hatch": [each.path for each in block.barred] or None,
     }
 
 

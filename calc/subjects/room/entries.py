@@ -34,4 +34,14 @@ class Bay:
         "Clear to the walls", "length", 0.0, 0.02, default=0.0, smaller_than=("width", 0.49),
         hint="A foam bed takes 1 to 2 mm; a cell swells by a tenth of its thickness.",
     )  # fmt: skip
-    hatch: Entry[HatchSide] = choice("Parts go in", HATCH_SIDES, default="top")
+    hatch: Entry[HatchSide] = choice(
+        "Parts go in", HATCH_SIDES, default="top", hint="Through the whole side, unless the hatch has a size."
+    )
+    # m behind the front of the bay, of a hatch in its top, bottom or side
+    hatch_from: Entry[float] | None = quantity(
+        "Hatch begins behind its front", "length", 0.0, LONGEST_M, smaller_than=("hatch_to", 0.99)
+    )
+    hatch_to: Entry[float] | None = quantity("Hatch ends behind its front", "length", 0.0, LONGEST_M, above=True)
+    hatch_width: Entry[float] | None = quantity(
+        "Hatch width, in the middle", "length", 0.0, 0.5, above=True, hint="Of a hatch in a side: how high it is."
+    )

@@ -1,23 +1,23 @@
 """In which order parts go into a bay from its hatch: the last one in is the first that has a free straight way out."""
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from calc.subjects.room.boxes import Spot
-from calc.subjects.room.spaces import Space
+from calc.subjects.room.hatch import OUT, nearness, order_through
 from calc.vocabulary import HatchSide
 
-OUT: dict[HatchSide, tuple[int, int]] = {
-    "front": (0, -1), "back": (0, 1), "left": (1, -1), "right": (1, 1), "bottom": (2, -1), "top": (2, 1),
-}  # fmt: skip
+if TYPE_CHECKING:
+    from calc.subjects.room.spaces import Space
 
 
-def order_in(space: Space, spots: Sequence[Spot], hatch: HatchSide) -> tuple[int, ...] | None:
+def order_in(space: "Space", spots: Sequence[Spot], hatch: HatchSide) -> tuple[int, ...] | None:
     """Return parts in the order in which they go in; None where one has no straight way.
 
     Parameters
     ----------
     space : Space
-        The bay; its whole side is open, of a tapered one the end as it is.
+        The bay; its whole side is open, of a tapered one the end as it is, unless its hatch has a size.
     spots : sequence of Spot
         Where the parts lie.
     hatch : HatchSide
@@ -25,6 +25,7 @@ def order_in(space: Space, spots: Sequence[Spot], hatch: HatchSide) -> tuple[int
 
     Examples
     --------
+    >>> from calc.subjects.room.spaces import Space
     >>> bay = Space(size=(2, 1, 1))
     >>> order_in(bay, [Spot((0, 0, 0), (1, 1, 1)), Spot((1, 0, 0), (1, 1, 1))], "front")
     (1, 0)
@@ -32,16 +33,13 @@ def order_in(space: Space, spots: Sequence[Spot], hatch: HatchSide) -> tuple[int
     axis, way = OUT[hatch]
     if space.kind == "tapered" and axis == 0 and not all(_through(space, each, way) for each in spots):
         return None
-    nearest = sorted(range(len(spots)), key=lambda index: (_near(spots[index], axis, way), index))
+    if space.opening is not None:
+        return order_through(space.kind, space.around, space.opening, spots)
+    nearest = sorted(range(len(spots)), key=lambda index: (nearness(spots[index], axis, way), index))
     return tuple(nearest)
 
 
-def _near(spot: Spot, axis: int, way: int) -> int:
-    """Return how near to the hatch a part reaches; what lies in its way reaches nearer, so no way runs in a circle."""
-    return -(spot.at[axis]) if way < 0 else spot.at[axis] + spot.size[axis]
-
-
-def _through(space: Space, spot: Spot, way: int) -> bool:
+def _through(space: "Space", spot: Spot, way: int) -> bool:
     """Return whether a part goes straight through an end of a tapered bay."""
     end = space.size[1:] if way < 0 else space.back
     wide = space.taper.widest

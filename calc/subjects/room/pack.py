@@ -1,12 +1,17 @@
-"""Boxes in a box: proofs first, then corner points, then the two exact searches, each within its share of the steps."""
+"""Boxes in a box: proofs first, then corner points, then the two exact searches, each within its share of the steps.
+
+Where nothing may stay empty a third one, which is quick there, goes before them.
+"""
 
 from collections.abc import Sequence
 
 from calc.subjects.room.boxes import CANNOT, NOT_FOUND, Packed, Search, Size, Spot, Turns, fits_alone, refuted
 from calc.subjects.room.corners import corners
+from calc.subjects.room.filling import filling, fills
 from calc.subjects.room.pairs import pairs
 from calc.subjects.room.patterns import grid_of, on_grid, patterns
 
+FIRST = 250  # corner points for each part before the exact searches, which soon know it of few parts
 LIKE = 3  # so many equal boxes: normal patterns before pairs, which are weak there
 
 
@@ -27,7 +32,11 @@ def pack(parts: Sequence[Turns], room: Size, nodes: int) -> Search:
     if min(room) <= 0 or refuted(parts, room):
         return CANNOT
     inside = [fits_alone(turns, room) for turns in parts]
-    spots = yield from corners(inside, room, nodes // 20)
+    if fills(inside, room):
+        filled = yield from filling(inside, room, nodes // 4)
+        if filled.answer != "not_found":
+            return filled
+    spots = yield from corners(inside, room, min(nodes // 20, FIRST * len(inside)))
     if spots is not None:
         return Packed("fits", spots)
     exact = [_by_pairs(inside, room, nodes // 4), _by_patterns(inside, room, nodes // 4)]

@@ -10,11 +10,13 @@ from calc.document.fields import Entry
 from calc.subject import Needs
 from calc.subjects.room.boxes import Size, Turns
 from calc.subjects.room.entries import Bay
+from calc.subjects.room.hatch import Opening
 from calc.subjects.room.spaces import Space
 
 NM = 1e9
 EDGES = ("length", "width", "height")
 ASKED = (*EDGES, "plug_side", "plug_length", "lies")
+OF_A_BAY = ("name", "kind", "gap", "wall", "hatch", "hatch_from", "hatch_to", "hatch_width", "station")
 OF_A_ROW = (*ASKED, "count", "off")
 PLUG_AT = {"end": 0, "side": 1, "top": 2}
 OUTSIDE = ("linkage",)  # runs through the model; counted only where somebody tells its sizes
@@ -111,7 +113,7 @@ def spaces(budget: Budget, needs: Needs) -> tuple[Space, ...] | None:
 
 
 def _space(path: str, bay: Bay, needs: Needs) -> Space | None:
-    sound = needs.sound(path, *(f"{path}.{key}" for key in ("name", "kind", "gap", "wall", "hatch", "station")))
+    sound = needs.sound(path, *(f"{path}.{key}" for key in OF_A_BAY))
     wanted = {"box": EDGES, "tube": EDGES[:2], "tapered": (*EDGES, "back_width", "back_height")}[bay.kind.value]
     entries: list[Entry[float] | None] = [getattr(bay, key) for key in wanted]
     values = [needs.must(f"{path}.{key}", entry) for key, entry in zip(wanted, entries, strict=True)]
@@ -125,4 +127,19 @@ def _space(path: str, bay: Bay, needs: Needs) -> Space | None:
         back=(back[0], back[1]) if back else (0, 0),
         gap=nm(bay.gap.value),
         wall=nm(bay.wall.value),
+        opening=_opening(bay),
+    )
+
+
+def _opening(bay: Bay) -> Opening | None:
+    """Return the hatch where it has a size; where in its length one in an end is, makes no sense and is not taken."""
+    ends = bay.hatch.value in ("front", "back")
+    begin, end = (None, None) if ends else (bay.hatch_from, bay.hatch_to)
+    if begin is None and end is None and bay.hatch_width is None:
+        return None
+    return Opening(
+        side=bay.hatch.value,
+        begin=0 if begin is None else nm(begin.value),
+        end=None if end is None else nm(end.value),
+        wide=None if bay.hatch_width is None else nm(bay.hatch_width.value),
     )

@@ -4,35 +4,13 @@ Parts that lie between their foremost and hindmost places, all at the same share
 each pair that must stay in order along the bay does so at both ends, and so in between.
 """
 
-from collections.abc import Iterator, Sequence
-from itertools import islice
+from collections.abc import Sequence
 
 from calc.subjects.room.boxes import Spot, Turns
-from calc.subjects.room.corners import tries
-from calc.subjects.room.spaces import Space
+from calc.subjects.room.order import order_in
+from calc.subjects.room.spaces import Space, other_ways
 
-TRIES = 60  # orders packed anew in a bay
 Weights = Sequence[float]  # mass of each part
-
-
-def packings(space: Space, parts: Sequence[Turns], spots: Sequence[Spot]) -> Iterator[tuple[Spot, ...]]:
-    """Yield ways in which parts lie in a bay: as found, mirrored, and of a box some in other orders."""
-    yield tuple(spots)
-    if space.kind == "tapered":
-        return
-    yield tuple(Spot((space.size[0] - each.at[0] - each.size[0], *each.at[1:]), each.size) for each in spots)
-    if space.kind == "box":
-        gap, wall = space.gap, space.wall
-        x, y, z = (each - 2 * wall + gap for each in space.size)
-        grown = [tuple((a + gap, b + gap, c + gap) for a, b, c in turns) for turns in parts]
-        for found, _ in islice(tries(grown, (x, y, z)), TRIES):
-            if len(found) == len(parts):
-                yield tuple(_clear(found[index], wall, gap) for index in range(len(parts)))
-
-
-def _clear(spot: Spot, wall: int, gap: int) -> Spot:
-    (x, y, z), (a, b, c) = spot.at, spot.size
-    return Spot((x + wall, y + wall, z + wall), (a - gap, b - gap, c - gap))
 
 
 def ends(space: Space, spots: Sequence[Spot]) -> tuple[tuple[Spot, ...], tuple[Spot, ...]]:
@@ -70,14 +48,19 @@ def moment(spots: Sequence[Spot], masses: Weights) -> float:
 def nearest(
     space: Space, parts: Sequence[Turns], spots: Sequence[Spot], masses: Weights, wanted: float
 ) -> tuple[Spot, ...]:
-    """Return the packing of a bay whose moment [kg nm] comes nearest to the one wanted, slid along for that."""
+    """Return the packing of a bay whose moment [kg nm] comes nearest to the one wanted, slid along for that.
+
+    Where the hatch has a size, only those that go in through it.
+    """
     best, off = tuple(spots), abs(moment(spots, masses) - wanted)
-    for each in packings(space, parts, spots):
+    for each in other_ways(space, parts, spots):
         front, back = ends(space, each)
         low, high = moment(front, masses), moment(back, masses)
         share = min(max((wanted - low) / (high - low), 0.0), 1.0) if high > low else 0.0
         slid = tuple(_between(one, other, share) for one, other in zip(front, back, strict=True))
-        if abs(moment(slid, masses) - wanted) < off - 1e-9:
+        hatch = space.opening
+        barred = hatch is not None and order_in(space, slid, hatch.side) is None
+        if abs(moment(slid, masses) - wanted) < off - 1e-9 and not barred:
             best, off = slid, abs(moment(slid, masses) - wanted)
     return best
 

@@ -6,6 +6,7 @@ the search below it did not come to an end, so `proved` says whether the step be
 
 from collections.abc import Callable, Generator, Sequence
 from dataclasses import dataclass
+from itertools import permutations
 
 from calc.subjects.room.boxes import Packed, Turns
 from calc.subjects.room.spaces import Edge, Shared, Sharing, Space, into
@@ -81,11 +82,19 @@ def _trial(spaces: Sequence[Space], bay: int, edge: Edge, parts: Sequence[Turns]
 
 
 def smallest(space: Space, parts: Sequence[Turns]) -> Generator[int, None, Space]:
-    """Yield steps as they are taken, and return a bay for parts, each edge in turn made as small as it goes.
+    """Yield steps as they are taken, and return the smallest bay found for parts, no edge longer than it is.
 
-    The height first, then width and length: the smallest in that order, not the least volume of all.
+    Each edge in turn is made as small as it goes, in every order of the edges; the least volume of these.
     """
-    for edge in reversed(space.edges):
+    found = []
+    for order in permutations(space.edges):
+        found.append((yield from _shrunk(space, order, parts)))
+    return min(found, key=Space.volume)
+
+
+def _shrunk(space: Space, order: Sequence[Edge], parts: Sequence[Turns]) -> Generator[int, None, Space]:
+    """Yield steps as they are taken, and return a bay with each edge in turn made as small as it goes."""
+    for edge in order:
         wide = space.size[("length", "width", "height").index(edge)]
         back = {"width": space.back[0], "height": space.back[1]}.get(edge, 0) if space.kind == "tapered" else wide
         most = min(wide, back or wide) // STEP_NM - 1

@@ -13,8 +13,12 @@ if TYPE_CHECKING:
 
 SQUARE = "with every side along a side of the bay"
 SHORT_LOOK = "A short look found no way; the longer search may, or try it by hand."
-LONG_SEARCH = "The steps of the search ran out: try it by hand."
+LONG_SEARCH = "The search came to its end without a way in, and without a proof: try it by hand."
 NOT_FOUND = "Whether the gear goes in was not found."
+HATCH = (
+    "Parts go straight through a hatch that has a size, as they lie, and are slid to their places: tilted or turned on "
+    "the way, more may go in."
+)
 SAFE = "A bay that tapers is taken in slices, each as wide as its narrow end: there may be more room than that."
 
 
@@ -47,8 +51,10 @@ def sentence(block: RoomBlock, system: UnitSystem, ended: str = SHORT_LOOK) -> s
     """Return whether it goes in, and where what lies; `ended` is said where it was not found."""
     said = f"{NOT_FOUND} {ended}" if block.answer == "not_found" else _known(block)
     some = "" if block.complete else " Parts without their sizes are not counted."
-    safe = f" {SAFE}" if block.tapered and block.answer != "fits" else ""
-    return f"{said}{_places(block, system)}{some}{safe}"
+    said = f"{said}{_barred(block)}{_places(block, system)}{some}"
+    if block.answer == "fits":
+        return said
+    return f"{said}{f' {SAFE}' if block.tapered else ''}{f' {HATCH}' if block.hatched else ''}"
 
 
 def _known(block: RoomBlock) -> str:
@@ -63,15 +69,23 @@ def _cannot(block: RoomBlock) -> str:
     return f"The gear cannot go in, {SQUARE}: that is proved.{one}"
 
 
+def _barred(block: RoomBlock) -> str:
+    names = list(dict.fromkeys(each.name for each in block.barred))
+    return f" Straight through the hatch in none of the ways in which it may lie: {listed(names)}." if names else ""
+
+
 def _places(block: RoomBlock, system: UnitSystem) -> str:
     """Return what goes into which bay, in order; empty where no place was found."""
     told = []
-    for name, order, bay in zip(block.bays, block.order, range(len(block.bays)), strict=False):
+    for bay, (name, order) in enumerate(zip(block.bays, block.order, strict=False)):
         inside = order if order is not None else [each for each in block.parts if each.bay == bay]
         if not inside:
             continue
         names = ", ".join(_place(each, system) for each in inside)
-        way = "goes in, in this order" if order is not None else "lies, but not in any straight order from its hatch"
+        way = "lies, but not in any straight order from its hatch"
+        if order is not None:
+            hatch = "through its hatch" if block.spaces[bay].opening else "its whole side open"
+            way = f"goes in {block.sides[bay]}, {hatch}, in this order"
         told.append(f" Into {name} {way}: {names}.")
     return "".join(told)
 

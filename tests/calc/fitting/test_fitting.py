@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Generator
+from itertools import permutations
 from pathlib import Path
 from typing import Any
 
@@ -13,11 +14,11 @@ from calc.document.box import read_box
 from calc.document.budget import read
 from calc.fitting.data import as_json
 from calc.fitting.find import RoomFound, find, in_one_go
-from calc.fitting.words import lines
+from calc.fitting.words import lines, told
 from calc.subjects.room.boxes import Spot, apart
 from calc.subjects.room.slides import ends, moment, nearest
-from calc.subjects.room.spaces import Space
-from calc.subjects.room.widen import least
+from calc.subjects.room.spaces import EDGES, Space
+from calc.subjects.room.widen import _shrunk, least
 from site_src.app import roombridge
 from tests.calc.subjects.room.test_bays import any_way, mm
 
@@ -64,17 +65,64 @@ def test_a_part_of_the_box_goes_in_instead() -> None:
              {**BOARD, "name": "another kind"},
              *({**small, "name": f"like it {number}"} for number in range(4))]  # fmt: skip
     come = found({"parts": parts}, gear=[SERVO, {**BOARD, "name": "board"}], bays=[{**BAY, "length": "34 mm"}])
-    assert [name for item, name in come.instead if item.path == "gear.0"] == ["small one", "like it 0", "like it 1"]
-    assert "In the place of the servo the small one of my parts goes in." in " ".join(lines(come))
+    assert [each.name for each in come.instead if each.item.path == "gear.0"] == ["small one", "like it 0", "like it 1"]
+    assert "In the place of the servo “small one” of my parts goes in." in " ".join(lines(come))
     cell = {"kind": "cell", "name": "flat", "mass": "1 g", "length": "8 mm", "width": "10 mm", "height": "6 mm"}
     come = found({"parts": [cell]}, cell={**CELL, "length": "22 mm"}, gear=[SERVO], bays=[{**BAY, "length": "30 mm"}])
-    assert [(item.path, name) for item, name in come.instead] == [("cell", "flat")]
+    assert [(each.item.path, each.name) for each in come.instead] == [("cell", "flat")]
+
+
+@pytest.mark.parametrize(
+    ("bay", "units"),
+    [(BAY, "metric"), (BAY, "imperial"), ({"kind": "tube", "width": "15 mm"}, "metric"),
+     ({"kind": "tapered", "width": "13 mm", "height": "7 mm", "back_width": "15 mm", "back_height": "8 mm"}, "metric")],
+)  # fmt: skip
+def test_each_widening_is_taken_with_one_press(bay: dict[str, str], units: str) -> None:
+    document = {"units": units, "gear": [SERVO, {**SERVO, "name": "other"}], "bays": [{**bay, "length": "30 mm"}]}
+    come = found(**document)
+    assert come.least
+    presses = [edits for said, edits in told(come) if "takes it" in said]
+    assert len(presses) == len(come.least)
+    for edits, each in zip(presses, come.least, strict=True):
+        (space,) = found(**applied(document, edits)).block.spaces
+        assert all(0 <= a - b < 254_001 for a, b in zip(space.size, each.space.size, strict=True))  # rounded up
+        assert found(**applied(document, edits)).block.answer == "fits"
+
+
+def test_a_part_of_the_box_is_put_in_with_one_press() -> None:
+    small = {"kind": "servo", "name": "small one", "mass": "1 g", "length": "8 mm", "width": "10 mm", "height": "6 mm"}
+    document = {"gear": [SERVO, {**BOARD, "count": 1}], "bays": [{**BAY, "length": "34 mm"}]}
+    come = found({"parts": [small]}, **document)
+    (edits,) = (edits for said, edits in told(come) if "In the place of" in said)
+    assert found(**applied(document, edits)).block.answer == "fits"
+    two = {"gear": [{**SERVO, "count": 2}], "bays": [{**BAY, "length": "34 mm"}]}
+    (edits,) = (edits for said, edits in told(found({"parts": [small]}, **two)) if "In the place of" in said)
+    assert edits == ()  # only one of the two was tried
+
+
+def test_the_smallest_bay_is_the_least_over_the_orders_of_its_edges() -> None:
+    """Two parts 20 × 12 × 6 mm in a bay of 45 × 25 × 13 mm: their own volume, whichever edge comes first."""
+    bay = {"length": "45 mm", "width": "25 mm", "height": "13 mm"}
+    ((_, space),) = found(gear=[SERVO, {**SERVO, "name": "other"}], bays=[bay]).smallest
+    assert space.volume() == 2 * 20 * 12 * 6 * 1e18
+    odd = {**BOARD, "length": "24 mm", "width": "11 mm", "height": "5 mm"}
+    ((_, space),) = found(gear=[SERVO, odd], bays=[bay]).smallest
+    volumes = []
+    for order in permutations(EDGES):
+        steps = _shrunk(Space(size=mm(45, 25, 13)), order, [any_way(20, 12, 6), any_way(24, 11, 5)])
+        while True:
+            try:
+                next(steps)
+            except StopIteration as ended:
+                volumes.append(ended.value.volume())
+                break
+    assert space.volume() == min(volumes) < max(volumes)
 
 
 def test_the_smallest_bay() -> None:
     come = found(gear=[SERVO], bays=[{**BAY, "name": ""}])
     assert [(bay, space.size) for bay, space in come.smallest] == [(0, mm(20, 12, 6))]
-    assert "Inside 20.0 × 12.0 × 6.0 mm (length × width × height) bay 1 is as small" in " ".join(lines(come))
+    assert "Inside 20.0 × 12.0 × 6.0 mm (length × width × height) bay 1 is the smallest found" in " ".join(lines(come))
     tube = {"kind": "tube", "length": "60 mm", "width": "20 mm"}
     said = " ".join(lines(found(gear=[SERVO], bays=[tube])))
     # √(12² + 6²) mm is 13.42 mm, rounded up to a tenth
@@ -92,7 +140,9 @@ def test_too_many_parts_are_not_found_at_once() -> None:
     many = [{**SERVO, "count": 41, "length": "2 mm", "width": "2 mm", "height": "2 mm"}]
     come = found(gear=many, bays=[BAY])
     assert come.least == ()
-    assert " ".join(lines(come)).startswith("Whether the gear goes in was not found. The steps of the search ran out")
+    assert " ".join(lines(come)).startswith(
+        "Whether the gear goes in was not found. The search came to its end without a way in"
+    )
 
 
 def test_what_is_not_found_at_first_is_searched_for() -> None:
@@ -202,9 +252,9 @@ def test_in_steps_through_the_door(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(roombridge, "STEP_S", 60.0)
     done = roombridge.step(second)
     assert done["done"] == 1.0
-    assert done["edits"]
+    assert done["list"][-1]["edits"]
     assert roombridge.step(second) == {"dropped": True}
-    assert roombridge.step(roombridge.start({"document": {}}))["sentences"][0].startswith("No room is asked")
+    assert roombridge.step(roombridge.start({"document": {}}))["list"][0]["sentence"].startswith("No room is asked")
     third = roombridge.start({"document": placed()})
     assert roombridge.stop({}) == {}
     assert roombridge.step(third) == {"dropped": True}

@@ -47,8 +47,8 @@ def test_a_set_that_cannot_go_in_is_left_out() -> None:
     assert (come.sets, come.too_large) == ((), 1)
     assert as_json(come)["too_large"] == 1
     said = plain_text(come, come.system)
-    assert said.startswith("The best sets work, but none of them goes into the bays.")
-    assert "proved that the bays do not hold it all: 1 set that no other beats" in " ".join(said.split())
+    assert said.startswith("There are sets that work, but none of them goes into the bays.")
+    assert "proved that the bays do not hold them: 1 set, and all with parts as large" in " ".join(said.split())
 
 
 def test_what_is_not_known_is_told() -> None:

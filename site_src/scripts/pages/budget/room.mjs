@@ -3,19 +3,21 @@ import { by } from "../../page/dom.mjs";
 import { focus } from "../../page/focus.mjs";
 import * as boxes from "../../page/store/box.mjs";
 
+/** @typedef {{sentence: string, edits: unknown[]}} Line what was found, and what takes it */
+
 export class RoomSearch {
   #open;
   #engine;
   #search = 0; // the number of the one under way, 0 for none
   #of = ""; // the text of the document that it is of
-  /** @type {unknown[]} */
-  #edits = [];
+  /** @type {Line[]} */
+  #list = [];
 
   /** @type {import("../../page/events.mjs").Doers} */
   doers = {
     "room-search": () => this.#start(),
     "room-stop": () => this.#stop("The search was stopped."),
-    "room-take": () => this.#take(),
+    "room-take": ({ dataset }) => this.#take(Number(dataset.index)),
   };
 
   /** @param {import("./open.mjs").OpenBudget} open @param {import("./answers.mjs").Answers} answers */
@@ -29,7 +31,7 @@ export class RoomSearch {
   #answered() {
     if (!this.#of || this.#of === this.#text()) return;
     this.#of = "";
-    this.#edits = [];
+    this.#list = [];
     if (this.#search) this.#stop("Something was changed: the search was stopped.");
     else show([], "");
   }
@@ -43,7 +45,7 @@ export class RoomSearch {
     const document = this.#open.current();
     const box = boxes.load();
     this.#of = this.#text();
-    this.#edits = [];
+    this.#list = [];
     show([], "Searching …");
     const { search } = await this.#engine.ask("room_start", { document, ...(box ? { box } : {}) });
     this.#search = search;
@@ -51,16 +53,15 @@ export class RoomSearch {
     while (this.#search === search) {
       const found = await this.#engine.ask("room_step", { search });
       if (this.#search !== search || found.dropped) return;
-      if (found.done) this.#found(found);
+      if (found.done) this.#found(found.list);
     }
   }
 
-  /** @param {{sentences: string[], edits: unknown[]}} found */
-  #found({ sentences, edits }) {
+  /** @param {Line[]} list */
+  #found(list) {
     this.#search = 0;
-    this.#edits = edits;
-    show(sentences, "");
-    by("room-take").hidden = edits.length === 0;
+    this.#list = list;
+    show(list, "");
   }
 
   /** @param {string} told */
@@ -70,20 +71,39 @@ export class RoomSearch {
     await this.#engine.ask("room_stop", {});
   }
 
-  async #take() {
+  /** @param {number} index */
+  async #take(index) {
+    const line = this.#list[index];
     const before = this.#open.current();
-    const { document } = await this.#engine.ask("change_take", { document: before, edits: this.#edits });
-    const told = "Done: the parts have the stations of these places.";
-    if (await this.#open.change(document, told, () => before, "The stations are as they were.")) focus("answer");
+    if (!line) return;
+    const { document } = await this.#engine.ask("change_take", { document: before, edits: line.edits });
+    const done = await this.#open.change(
+      document,
+      `Done: ${line.sentence.replace(/\.$/, "")}`,
+      () => before,
+      "It is as it was.",
+    );
+    if (done) focus("answer");
   }
 }
 
-/** @param {string[]} sentences what was found @param {string} told of the search itself */
-function show(sentences, told) {
+/** @param {Line[]} list what was found @param {string} told of the search itself */
+function show(list, told) {
   by("room-told").textContent = told;
-  by("room-found").replaceChildren(
-    ...sentences.map((sentence) => Object.assign(document.createElement("li"), { textContent: sentence })),
-  );
+  by("room-found").replaceChildren(...list.map(item));
   by("room-stop").hidden = true;
-  by("room-take").hidden = true;
+}
+
+/** @param {Line} line @param {number} index */
+function item({ sentence, edits }, index) {
+  const said = Object.assign(document.createElement("span"), { id: `room-found-${index}`, textContent: sentence });
+  const place = document.createElement("li");
+  place.append(said);
+  if (edits.length === 0) return place;
+  const button = Object.assign(document.createElement("button"), { type: "button", className: "small" });
+  Object.assign(button, { id: `room-take-${index}`, textContent: "Do this" });
+  Object.assign(button.dataset, { do: "room-take", index: String(index) });
+  button.setAttribute("aria-labelledby", `room-take-${index} room-found-${index}`);
+  place.append(" ", button);
+  return place;
 }

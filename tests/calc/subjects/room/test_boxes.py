@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from calc.subjects.room.boxes import WHOLE, Packed, Search, Size, Turns, _share, apart, refuted
 from calc.subjects.room.corners import Chance, corners
+from calc.subjects.room.filling import filling, fills
 from calc.subjects.room.pack import pack
 from calc.subjects.room.pairs import pairs
 from calc.subjects.room.parts import part_turns
@@ -89,6 +90,48 @@ def test_each_exact_search_alone(number: int, way: Any) -> None:
     inside = [tuple(size for size in turns if all(a <= b for a, b in zip(size, bay, strict=True))) for turns in parts]
     found = done(way(inside, bay, 20_000))
     assert found.answer in (case["answer"], "not_found")
+
+
+def cut(chance: Chance, room: Size, pieces: int) -> list[Size]:
+    """Return boxes that a room was cut into."""
+    whole = [room]
+    while len(whole) < pieces:
+        box = whole.pop(chance.below(len(whole)))
+        axis = chance.below(3)
+        if box[axis] < 2:
+            whole.append(box)
+            continue
+        at = 1 + chance.below(box[axis] - 1)
+        for edge in (at, box[axis] - at):
+            piece = [*box]
+            piece[axis] = edge
+            whole.append((piece[0], piece[1], piece[2]))
+    return whole
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_what_a_room_was_cut_into_fills_it_again(seed: int) -> None:
+    chance, room = Chance(seed), (6, 5, 4)
+    sizes = cut(chance, room, 3 + seed)
+    parts = [any_way(size) for size in chance.shuffled(sizes)]
+    assert fills(parts, scaled(room))
+    found = done(filling(parts, scaled(room), 20_000))
+    assert found.answer == "fits"
+    assert sound(found, parts, scaled(room))
+    assert done(filling(parts, scaled(room), 1)).answer == "not_found"
+
+
+def test_what_fills_no_room_is_proved() -> None:
+    """Parts of just the volume of the room that do not go in; the search by patterns says so, too."""
+    parts = [any_way((3, 1, 1), 1)] * 4 + [any_way((2, 2, 3), 1)]
+    assert fills(parts, (4, 3, 2))
+    assert done(filling(parts, (4, 3, 2), 20_000)).answer == done(patterns(parts, (4, 3, 2), 20_000)).answer
+    thick = [any_way((3, 2, 2), 1), any_way((3, 2, 2), 1), any_way((1, 1, 3), 1)]
+    assert fills(thick, (3, 3, 3))
+    assert done(filling(thick, (3, 3, 3), 20_000)).answer == "cannot"
+    assert done(patterns(thick, (3, 3, 3), 20_000)).answer == "cannot"
+    fine = [any_way((30, 30, 15), 1), any_way((30, 30, 15), 1), any_way((1, 1, 27_000), 1)]
+    assert done(filling(fine, (30, 60, 30), 20_000)).answer == "not_found"  # too many cells
 
 
 @pytest.mark.parametrize("k", [1, 2, 3])

@@ -41,7 +41,10 @@ def test_it_goes_in() -> None:
     assert (found.answer, found.complete) == ("fits", True)
     assert {part.item.path: part.bay for part in found.parts} == {"gear.0": 0, "cell": 0}
     assert [part.station_m for part in found.parts] == [pytest.approx(0.090), pytest.approx(0.091)]
-    assert "The gear goes in, with every side along a side of the bay. Into pylon goes in, in this order:" in said()
+    assert (
+        "The gear goes in, with every side along a side of the bay. Into pylon goes in from the top, its whole "
+        "side open, in this order:"
+    ) in said()
 
 
 def test_it_cannot() -> None:
