@@ -89,7 +89,7 @@ def box_table_take(params: Mapping[str, Any]) -> dict[str, Any]:
 def _found(params: Mapping[str, Any]) -> tuple[intake.Preview, str]:
     given = mapping(params["table"])
     chosen, known = intake.chosen_from(params.get("assignment"))
-    table = intake.opened(_source(given), str(given.get("sheet") or ""))
+    table = intake.opened(source_in(given), str(given.get("sheet") or ""))
     system = system_of(mapping(params.get("document")))
     return intake.preview(table, system, chosen, known), letters_lost(str(given.get("text", "")))
 
@@ -112,7 +112,14 @@ def _coming(document: Mapping[str, Any], found: intake.Preview) -> _Coming:
     return _Coming(adds=added.parts + added.cell, aside=(cells,) if left else ())
 
 
-def _source(given: Mapping[str, Any]) -> str | bytes:
+def source_in(given: Mapping[str, Any]) -> str | bytes:
+    """Return the text or the bytes of a table that the page sends, `text` or `data` in base64.
+
+    Raises
+    ------
+    BudgetError
+        code `file_too_large` or `no_text`.
+    """
     if "data" not in given:
         return str(given.get("text", ""))
     data = str(given["data"])

@@ -49,6 +49,7 @@ class AirframeBlock:
     parts: tuple[PartMass, ...]
     uncounted: tuple[str, ...]  # paths
     planned_kg: float  # as planned, without growth; a part weighed without a plan as weighed
+    plan: Total  # the same with growth, as it was before anything was weighed
     expected: Total  # by what the parts are known from
     forecast: Total  # with the growth of the weighed ones; the damp in its spread
     learned: float | None  # growth of what is weighed, None while nothing is
@@ -63,6 +64,11 @@ class AirframeBlock:
     def weighed(self) -> tuple[PartMass, ...]:
         """The parts that are weighed."""
         return tuple(part for part in self.parts if part.plan.weighed_kg is not None)
+
+    @property
+    def undated(self) -> int:
+        """How many of them have no day that can be read: they count from the first day on."""
+        return sum(part.day is None for part in self.weighed)
 
     @property
     def finished(self) -> bool:
@@ -140,6 +146,7 @@ def _block(
         parts=parts,
         uncounted=uncounted,
         planned_kg=sum(plan.nominal_kg if plan.planned_kg is None else plan.planned_kg for plan in plans),
+        plan=forecast(list(map(_before, plans)), division_kg),
         expected=forecast(plans, division_kg, learn=False),
         forecast=replace(total, uncertainty_kg=hypot(total.uncertainty_kg, damp_u)),
         learned=learned[0] / learned[1] if learned[1] else None,
@@ -194,13 +201,16 @@ def _day(part: AirframePart) -> date | None:
         return None
 
 
+def _before(plan: Planned) -> Planned:
+    """Return the plan of a part as it was before the scale; what has no plan counts as weighed from the start."""
+    return plan if plan.planned_kg is None else replace(plan, weighed_kg=None)
+
+
 def _days(parts: tuple[PartMass, ...], division_kg: float) -> Iterator[Day]:
     """Yield the forecast by building days: on each of them what was weighed later still counts as planned."""
     for day in sorted({part.day for part in parts if part.day is not None and part.plan.weighed_kg is not None}):
         late = [part.day is not None and part.day > day for part in parts]
-        then = [
-            replace(part.plan, weighed_kg=None) if later else part.plan for part, later in zip(parts, late, strict=True)
-        ]
+        then = [_before(part.plan) if later else part.plan for part, later in zip(parts, late, strict=True)]
         total = forecast(then, division_kg)
         yield Day(day=day, forecast_kg=total.expected_kg, spread_kg=total.spread_kg)
 
