@@ -28,12 +28,13 @@ def savings(params: Mapping[str, Any]) -> dict[str, Any]:
     It takes some tens of assessments, so it is asked for by itself and never within an answer.
     """
     found = find(mapping(params["document"]))
-    lighter = [each for each in found.list if each.saved_kg > 0.0]
-    rows = [words.sentence(each, found) for each in lighter]
-    told = {"headline": words.headline(found), "rows": rows, "cut": found.cut, "caution": words.CAUTION}
-    listed = [
-        {"sentence": said, "edits": as_data(each.edits)} for said, each in zip(rows, lighter, strict=True)
-    ]  # fmt: skip
+    listed = [{"sentence": words.sentence(each, found), "edits": as_data(each.edits)} for each in found.list]
+    said = [each["sentence"] for each in listed]
+    lighter = sum(each.saved_kg > 0.0 for each in found.list)  # they come first
+    told = {
+        "headline": words.headline(found), "lighter": said[:lighter], "heavier": said[lighter:], "cut": found.cut,
+        "caution": words.CAUTION,
+    }  # fmt: skip
     return {"list": listed, "html": render("savings.html", told)}
 
 
