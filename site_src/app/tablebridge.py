@@ -27,7 +27,7 @@ from calc.document.zipped import MOST_BYTES
 from calc.errors import BudgetError
 from site_src.app.given import letters_lost, mapping
 from site_src.app.render import render
-from site_src.app.sharebridge import added_told
+from site_src.app.sharebridge import added_told, sheets_told
 
 SHOWN_ROWS = 6  # of the table, in the preview
 TOLD_ROWS = 40  # sentences about rows; the rest as a number
@@ -109,7 +109,8 @@ def _coming(document: Mapping[str, Any], found: intake.Preview) -> _Coming:
         return _Coming(problem=wording.problem(error.problems[0]))
     left = added.cells_left
     cells = f"{'A cell is' if left == 1 else f'{left} cells are'} left aside: a budget has only one."
-    return _Coming(adds=added.parts + added.cell, aside=(cells,) if left else ())
+    sheets = (f"{sheets_told(added.sheets_left)}.",) if added.sheets_left else ()
+    return _Coming(adds=added.parts + added.cell, aside=((cells,) if left else ()) + sheets)
 
 
 def source_in(given: Mapping[str, Any]) -> str | bytes:

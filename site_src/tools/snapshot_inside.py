@@ -38,8 +38,8 @@ LEFT_OUT = frozenset([
 OF_THE_COMMAND = frozenset([
     "calc.compare.words._table", "calc.compare.words.sheet", "calc.document.budget.Budget.of",
     "calc.document.budget.from_json", "calc.document.budget.sound", "calc.savings.data._saving",
-    "calc.savings.data.as_json", "calc.savings.data.of_airframe", "calc.savings.words.lines", "calc.search.words._counted", "calc.search.words._table",
-    "calc.search.words.as_json", "calc.search.words._set", "calc.search.words.sheet",
+    "calc.savings.data.as_json", "calc.savings.data.of_airframe", "calc.savings.words.lines", "calc.search.words._counted",
+    "calc.search.words._table", "calc.search.words.as_json", "calc.search.words._set", "calc.search.words.sheet",
     "calc.subjects.airframe.words._table", "calc.subjects.airframe.words.text", "calc.subjects.limits.room._text",
     "calc.subjects.limits.words.lines", "calc.subjects.power.room._text", "calc.subjects.surface.room._text",
     "calc.subjects.weights.room._text", "calc.subjects.weights.words._weight",

@@ -9,7 +9,7 @@ from calc.document.budget import Budget
 from calc.document.entries import Model
 from calc.subject import Answered, Answers, Needs, unread, value
 from calc.subjects.airframe import moisture, shapes, weigh
-from calc.subjects.airframe.entries import FIELDS, AirframePart, Building
+from calc.subjects.airframe.entries import FIELDS, SHEET_SHAPES, AirframePart, Building
 from calc.subjects.airframe.forecast import GROWTH, Planned, builder, forecast, growth_after
 from calc.subjects.weights.masses import Total
 from calc.vocabulary import AirframeFrom, AirframeGroup
@@ -29,6 +29,7 @@ class PartMass:
     glue_kg: float  # in the planned mass
     counts: Total  # in the forecast
     wood: bool
+    sheet: str  # that it is cut from, "" for none
     station_m: float | None
     day: date | None
 
@@ -174,6 +175,7 @@ def _parts(budget: Budget, rows: list[Planned | None], learned: tuple[float, flo
             glue_kg=(plan.planned_kg or 0.0) * glue / (1.0 + glue),
             counts=_counts(plan, learned, budget.scale_division.value),
             wood=wood,
+            sheet=part.sheet.value if part.shape.value in SHEET_SHAPES else "",
             station_m=None if unread(budget, f"{path}.station", f"{path}.along") else weigh.centre(part),
             day=_day(part),
         )

@@ -40,6 +40,7 @@ def _part(part: PartMass) -> dict[str, Any]:
         "part": part.path,
         "name": part.name,
         "group": part.group,
+        "sheet": part.sheet or None,
         "planned_g": rounded(part.plan.planned_kg, 1e3),
         "glue_g": rounded(part.glue_kg, 1e3) if part.glue_kg else None,
         "weighed_g": rounded(part.plan.weighed_kg, 1e3),
