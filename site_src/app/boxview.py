@@ -96,6 +96,7 @@ def _row(index: int, boxed: Boxed, system: UnitSystem) -> PartRow:
     sheet = None if boxed.problems else sheet_of(part, DIVISION_KG)
     problems = [wording.problem(problem).partition(", ")[2] for problem in boxed.problems]
     problems += _sheet_lacks(part) if part.kind.value == SHEET and not problems and sheet is None else []
+    problems += [airframe_words.ODD_SHEET] if sheet and sheet.odd else []
     figures = [airframe_words.sheet_brief(sheet, system)] if sheet else _figures(part, system)
     return PartRow(
         index=index,

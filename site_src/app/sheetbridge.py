@@ -56,10 +56,12 @@ def take(params: Mapping[str, Any]) -> dict[str, Any]:
     return {"document": changed, "told": " ".join(_told(before, after, part, params))}
 
 
-def _told(before: AirframePart, after: AirframePart, part: Mapping[str, Any], params: Mapping[str, Any]) -> Iterator[str]:
+def _told(
+    before: AirframePart, after: AirframePart, part: Mapping[str, Any], params: Mapping[str, Any]
+) -> Iterator[str]:
     sheet = sheet_of(read_block(BoxPart, part, "", system_of(params))[0], DIVISION_KG)
-    if sheet is None:
-        yield "That sheet has no density yet."
+    if sheet is None or sheet.odd:
+        yield "That sheet has no density yet." if sheet is None else words.ODD_SHEET
         return
     system = UnitSystem.of(read(params["document"]).budget)
     yield f"{the(after.called).capitalize()}: cut from “{sheet.name}”, {words.sheet_brief(sheet, system)}."

@@ -115,7 +115,7 @@ def cut(document: Mapping[str, Any], part: Mapping[str, Any], path: str, system:
     """Return a budget in which `airframe.N` is cut from a sheet of the box: by value, so that no link needs the box.
 
     It takes density, how far off that may be, the sheet's name, the grade as its material, and the thickness where it
-    has none. `system` is the box's. What is no sheet yet changes nothing.
+    has none. `system` is the box's. What is no sheet yet, or as light or dense as no balsa is, changes nothing.
 
     Examples
     --------
@@ -127,7 +127,7 @@ def cut(document: Mapping[str, Any], part: Mapping[str, Any], path: str, system:
     boxed, _ = read_block(BoxPart, part, "", system)
     found = sheet_of(boxed, read(document).budget.scale_division.value)
     listed, at = rows(document, "airframe"), place(path).row
-    if found is None or at is None or at >= len(listed) or not isinstance(listed[at], Mapping):
+    if found is None or found.odd or at is None or at >= len(listed) or not isinstance(listed[at], Mapping):
         return dict(document)
     unit = units.default_unit("density", system_of(document) or "metric")
     density = units.from_si(found.density_kg_m3, unit, "density")

@@ -76,8 +76,8 @@ def from_csv(text: str, document: Mapping[str, Any]) -> tuple[dict[str, Any], tu
     Raises
     ------
     BudgetError
-        code `no_header`: none of the first rows names a column of a part; `not_csv`; `too_large`; `no_room`: more parts
-        than rows are left.
+        code `no_parts_header`: none of the first rows names a column of a part; `not_csv`; `too_large`; `no_room`: more
+        parts than rows are left.
 
     Examples
     --------
@@ -100,12 +100,12 @@ def from_table(table: Table, document: Mapping[str, Any]) -> Added:
     Raises
     ------
     BudgetError
-        code `no_header` or `no_room`, as `from_csv`.
+        code `no_parts_header` or `no_room`, as `from_csv`.
     """
     at = heading_at(table.rows)
     if at is None:
         labels = ", ".join(each.label for each in described(AirframePart).values())
-        raise BudgetError((Problem(field="", code="no_header", facts={"labels": labels}),))
+        raise BudgetError((Problem(field="", code="no_parts_header", facts={"labels": labels}),))
     columns = [_column(heading) for heading in table.rows[at].cells]
     called = next((at for at, (name, _) in enumerate(columns) if name == "name"), 0)
     sums = [row for row in table.rows[at + 1 :] if is_total(row.cell(called))]
