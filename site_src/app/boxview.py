@@ -144,6 +144,7 @@ class PartView:
     fields: tuple[str, ...]
     kind: str
     told: str = ""  # of a sheet: its density and grade
+    more: str = ""  # how far off that may be, what an area weighs
     waits: str = ""
 
 
@@ -167,6 +168,8 @@ def part_view(typed: object, named: str) -> PartView:
         return PartView(controls=controls, fields=asked, kind=kind)
     sheet = None if problems else sheet_of(part, DIVISION_KG)
     controls["box.height"] = replace(controls["box.height"], label=THICKNESS)
-    said = "" if sheet is None else airframe_words.sheet_told(sheet, system)
     waits = "" if sheet or problems else "; ".join(_sheet_lacks(part))
-    return PartView(controls=controls, fields=asked, kind=kind, told=said, waits=waits)
+    said = ("", "")
+    if sheet is not None:
+        said = airframe_words.sheet_density(sheet, system), airframe_words.sheet_more(sheet, system)
+    return PartView(controls=controls, fields=asked, kind=kind, told=said[0], more=said[1], waits=waits)

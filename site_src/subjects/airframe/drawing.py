@@ -9,6 +9,7 @@ from calc.unit_system import UnitSystem
 from site_src.app.scale import Tick, nice_step
 
 PLAN, FIRST = 0.0, 12.0  # where the plan and the first day stand on the axis [%]
+LOW = 84.0  # below it a text would run into the days [%]
 LABELS = 15.0  # apart, so that days do not run into each other [%]
 
 
@@ -33,6 +34,7 @@ class BuildGraph:
     planned: float  # the mass as it was planned, without growth, from the top [%]
     planned_text: str
     below: bool  # whether that text stands below its line
+    above: bool  # whether the last forecast's text stands above its point, away from the plan
     steps: tuple[Step, ...]
     masses: tuple[Tick, ...]
     days: tuple[Tick, ...]
@@ -59,7 +61,8 @@ def build_graph(block: AirframeBlock, system: UnitSystem) -> BuildGraph | None:
         band=" ".join([*upper, *lower]),
         planned=scale.down(block.planned_kg),
         planned_text=f"planned {system.mass(block.planned_kg)}",
-        below=block.planned_kg < spots[-1][2],
+        below=scale.down(block.planned_kg) < LOW and block.planned_kg < spots[-1][2],
+        above=block.planned_kg < spots[-1][2],
         steps=tuple(_step(block, spot, scale, system) for spot in spots),
         masses=tuple(scale.ticks(system)),
         days=tuple(_days(spots)),

@@ -38,7 +38,7 @@ export class SheetForm {
     this.#part = result.part;
     this.#keep.disabled = result.part === null || !fields.name;
     morph(by("sheet-fields"), result.html, { keepTyped: true });
-    tell(result.part && !fields.name ? "Give it a name to keep it." : "");
+    by("sheet-hint").hidden = !this.#keep.disabled;
     announcer.announce(by("sheet-said"), by("sheet-fields").querySelector(".stock-answer")?.textContent?.trim() ?? "");
   }
 }

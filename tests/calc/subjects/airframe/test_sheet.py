@@ -131,12 +131,13 @@ def test_an_odd_sheet_says_so() -> None:
     odd, sound_one = weighed(mass="0.9 g"), weighed()
     assert odd is not None
     assert sound_one is not None
-    assert words.sheet_told(odd, UnitSystem.METRIC).endswith(words.ODD_SHEET)
-    assert words.sheet_told(sound_one, UnitSystem.METRIC) == (
-        "89.6 kg/m³ (5.6 lb/ft³): balsa of this density is called contest, the lightest. Either way 11 %, since wood "
-        "differs within a sheet. A square decimetre of it weighs 0.90 g."
+    assert words.sheet_more(odd, UnitSystem.METRIC).startswith(words.ODD_SHEET)
+    assert words.sheet_density(sound_one, UnitSystem.METRIC) == "89.6 kg/m³ (5.6 lb/ft³), contest, the lightest"
+    assert words.sheet_more(sound_one, UnitSystem.METRIC) == (
+        "Either way 11 %: wood differs within a sheet, and a gauge shows no more. A square decimetre of it weighs "
+        "0.90 g."
     )
-    imperial = words.sheet_told(sound_one, UnitSystem.IMPERIAL)
+    imperial = words.sheet_more(sound_one, UnitSystem.IMPERIAL)
     assert imperial.endswith("A square foot of it weighs 0.294 oz.")  # 89.62 g/m² × 0.0929 m² = 8.326 g
 
 
