@@ -22,7 +22,7 @@ DAYS = ("2026-03-01", "2026-03-11", "2026-03-21")
 def built(*masses: str, days: tuple[str, ...] = DAYS) -> list[dict[str, Any]]:
     """Return the parts, the first ones weighed on their days."""
     return [{**part, "weighed": mass, "weighed_on": day} for part, mass, day in zip(PLAN, masses, days, strict=False)
-            ] + PLAN[len(masses):]  # fmt: skip
+        ] + PLAN[len(masses):]  # fmt: skip
 
 
 def graph(parts: list[dict[str, Any]], system: str = "metric") -> BuildGraph | None:

@@ -189,7 +189,7 @@ def test_an_airframe_cut_from_named_sheets_still_fits_a_code(key: str) -> None:
 
 def test_sheets_in_the_box_and_its_files() -> None:
     """JSON and CSV take them; a box of before these is its own CSV still; a metre of sheet is no refused length."""
-    box = {"format": 1, "parts": [LIGHT, HARD, {"kind": "servo", "name": "s", "mass": "1.7 g"}]}
+    box: dict[str, Any] = {"format": 1, "parts": [LIGHT, HARD, {"kind": "servo", "name": "s", "mass": "1.7 g"}]}
     assert read_box(box).all_problems == ()
     text = to_csv(box)
     assert is_own_csv(text)
