@@ -109,15 +109,16 @@ def block_of(budget: Budget) -> tuple[AirframeBlock | None, tuple[str, ...]]:
     return replace(found, cg_m=_balance_point(needs, found)), needs.missing
 
 
+NAMES_ONLY = ("|", "sheet")  # what no mass hangs on
 DECIDES = ("shape", "count", "weighed", "known_by", "mass")
 
 
 def _planned(needs: Needs, building: Building, index: int) -> Planned | None:
     """Return the plan of a part with what it weighs, all of its count; None where it cannot be counted: noted."""
     part, path = needs.budget.airframe[index], f"{LIST}.{index}"
-    needs.sound(f"{path}.name", f"{path}.group", f"{path}.weighed_on", f"{path}.area")
+    needs.sound(f"{path}.name", f"{path}.group", f"{path}.weighed_on", f"{path}.area", f"{path}.sheet")
     needs.sound(f"{path}.station", f"{path}.along")
-    asked = [name for name in dict.fromkeys((*DECIDES, *FIELDS[part.shape.value])) if name != "|"]
+    asked = [name for name in dict.fromkeys((*DECIDES, *FIELDS[part.shape.value])) if name not in NAMES_ONLY]
     if not needs.sound(*(f"{path}.{name}" for name in asked)):
         return None
     weighed_kg, one_kg = value(part.weighed), weigh.one(part) or None

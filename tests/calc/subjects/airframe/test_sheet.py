@@ -212,3 +212,10 @@ def test_sheets_are_no_gear() -> None:
     assert len(added.document["gear"]) == len(wren["gear"]) + 1
     found = answer(wren, read_box({"parts": [LIGHT, {**HARD, "mass": ""}]}))
     assert found.task.left_out == ()
+
+
+def test_the_name_of_a_sheet_that_cannot_be_read_takes_no_part_away() -> None:
+    document = {"airframe": [{**PLATE, "sheet": "x" * 81}]}
+    found = assess(read(document).budget)
+    assert found.uncounted == ()
+    assert "airframe.0.sheet" in found.missing["airframe"]
