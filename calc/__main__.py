@@ -15,11 +15,13 @@ from typing import Any
 from calc import __version__, data, text
 from calc.assess import assess
 from calc.commands import COMMANDS, budget_of, program
-from calc.document.budget import Budget
+from calc.document.budget import Budget, to_document
 from calc.document.jsontext import dumps
 from calc.document.letters import plain
 from calc.document.nearest import nearest
 from calc.refusals import BAD, Parser, Refusals
+from calc.savings import data as savings_data
+from calc.savings import find as savings
 from calc.streams import put, run
 
 EPILOG = """\
@@ -94,7 +96,11 @@ def _several(names: Sequence[str], *, as_data: bool) -> int:
 
 
 def _data(budget: Budget) -> dict[str, Any]:
-    return data.as_json(assess(budget))
+    """Return the answer as JSON, with what choices save on the airframe: tens of assessments, for the command alone."""
+    answer = data.as_json(assess(budget))
+    if "airframe" in answer:
+        answer["airframe"] |= savings_data.of_airframe(savings.find(to_document(budget)))
+    return answer
 
 
 def _sheet(budget: Budget) -> str:

@@ -5,16 +5,20 @@ from collections.abc import Sequence
 from calc import wording
 from calc.commands import budget_of, program
 from calc.document.blocks import FORMAT
-from calc.document.budget import to_document
+from calc.document.budget import read, to_document
 from calc.document.fields import FieldRefusedError, described
+from calc.document.intake import opened
 from calc.document.jsontext import dumps
+from calc.document.letters import plain
 from calc.document.reading import shortened
+from calc.document.zipped import MOST_BYTES
 from calc.english import wrapped
+from calc.errors import BudgetError
 from calc.refusals import Parser, Refusals
 from calc.savings import data as savings_data
 from calc.savings import find as savings
 from calc.savings import words as savings_words
-from calc.streams import put
+from calc.streams import FileRefusedError, bytes_of, put, tell
 from calc.subjects.airframe import shapes
 from calc.subjects.airframe import table as airframe_table
 from calc.subjects.airframe import words as airframe_words
@@ -41,19 +45,24 @@ def find_savings(argv: Sequence[str]) -> int:
 
 
 def airframe(argv: Sequence[str]) -> int:
-    """Run `airframe [MODEL]` or `airframe --csv BUDGET` or `airframe --sheet MASS LENGTH WIDTH THICKNESS`.
+    """Run `airframe [MODEL]`, `--csv BUDGET`, `--table FILE [--into BUDGET]` or `--sheet MASS LENGTH WIDTH THICKNESS`.
 
-    The invented models to start from, or one of them as a budget; a budget's parts as CSV; a sheet on the scale.
+    The invented models to start from, or one of them as a budget; a budget's parts as CSV, those of a CSV, ODS or XLSX
+    in a budget; a sheet on the scale.
     """
     parser = Parser(prog=f"{program()} airframe", description="Start an airframe: models, parts as CSV, a sheet.")
     parser.add_argument("model", nargs="?", choices=tuple(templates()), help="one of the models: printed as a budget")
     parser.add_argument("--csv", metavar="BUDGET", help="print the parts of a budget's airframe as CSV")
+    parser.add_argument("--table", metavar="FILE", help="print the parts of a CSV, ODS or XLSX file as a budget")
+    parser.add_argument("--into", metavar="BUDGET", help="with --table: the budget that they go into")
     parser.add_argument("--sheet", nargs=4, metavar=("MASS", "LENGTH", "WIDTH", "THICKNESS"), help="a sheet of wood")
     arguments, refusals = parser.arguments(argv), Refusals()
     if arguments.csv is not None:
         budget = budget_of(arguments.csv, refusals)
         if budget is not None:
             put(airframe_table.to_csv(to_document(budget)).replace("\r\n", "\n").removesuffix("\n"))
+    elif arguments.table is not None:
+        _put_table(arguments.table, arguments.into, refusals)
     elif arguments.sheet is not None:
         _put_sheet(arguments.sheet, refusals)
     elif arguments.model is not None:
@@ -62,6 +71,29 @@ def airframe(argv: Sequence[str]) -> int:
         put("\n".join(f"{key:16}{each.name}: {each.about}" for key, each in templates().items()))
         put("\n".join(["", "What is forgotten:", *(f"- {each}" for each in airframe_words.FORGOTTEN)]))
     return refusals.status(as_data=False) if refusals.errors else 0
+
+
+def _put_table(name: str, into: str | None, refusals: Refusals) -> None:
+    """Print a budget with the parts of a table; what was left aside or makes no sense goes to standard error."""
+    budget = None if into is None else budget_of(into, refusals)
+    if into is not None and budget is None:
+        return
+    document = {"format": FORMAT} if budget is None else to_document(budget)
+    try:
+        table = opened(bytes_of(name, MOST_BYTES), headed=airframe_table.is_headed)
+        added = airframe_table.from_table(table, document)
+    except FileRefusedError as error:
+        refusals.other("not_read", f"{name} cannot be read: {error}", name)
+        return
+    except BudgetError as error:
+        refusals.problem(name, error.problems[0], name_it=False)
+        return
+    said = [f"Left aside: {', '.join(plain(each[:40]) for each in added.aside[:20])}."] if added.aside else []
+    said += [wording.sentence(each.code, each.facts) for each in added.told]
+    said += [wording.problem(each) for each in read(added.document).problems]
+    for each in said:
+        tell(each)
+    put(dumps(added.document, indent=1))
 
 
 OF_A_SHEET = ("mass", "length", "width", "thickness")

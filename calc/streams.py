@@ -57,6 +57,17 @@ def text_of(name: str, longest: int, *, table: bool = False) -> str:
     return raw.decode("cp1252", "replace")
 
 
+def bytes_of(name: str, most: int) -> bytes:
+    """Return the bytes of a file, or of standard input for `-`; no more than `most` and one.
+
+    Raises
+    ------
+    FileRefusedError
+        If there is no such file.
+    """
+    return _raw(name, most + 1)
+
+
 def _raw(name: str, most: int) -> bytes:
     try:
         if name != "-":

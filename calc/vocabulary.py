@@ -9,7 +9,7 @@ Kind: TypeAlias = Literal[
     "receiver", "servo", "coil actuator", "linkage", "altimeter", "tracker", "timer",
     "switch", "wiring", "supply", "mount", "other",
 ]  # fmt: skip
-PartKind: TypeAlias = Kind | Literal["cell"]  # of a part of the box, or of a row that counts
+PartKind: TypeAlias = Kind | Literal["cell", "balsa sheet"]  # of a part of the box, or of a row that counts
 Actuator: TypeAlias = Literal["rotary servo", "linear servo", "coil actuator"]
 Use: TypeAlias = Literal["contest", "sport"]
 Radio: TypeAlias = Literal["steering", "dethermaliser"]

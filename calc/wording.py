@@ -44,6 +44,7 @@ SENTENCES = {
     "no_room": "The file has {count} parts for the gear, but a budget takes {most} rows and has {rows}.",
     "no_room_in_box": "The list has {count} parts, but a box holds {most} and has {there}.",
     "no_header": "The first row of the CSV names no column of a box. Known are: {labels}.",
+    "no_parts_header": "None of the first rows names a column of an airframe’s parts. Known are: {labels}.",
     "not_csv": "This cannot be read as CSV ({what}).",
     "file_too_large": "The file is larger than {most_mb} MB; that is the most that is read of a spreadsheet.",
     "workbook_old": "This is a workbook of the old kind (.xls) or one with a password: save it as .xlsx or .ods, "

@@ -162,7 +162,7 @@ ROW_NAMES: dict[str, str] = _listed("called")
 MOST: dict[str, int] = _listed("most")  # rows of each list
 BLOCK_LABELS: dict[str, str] = _listed("label")
 
-BOX_KINDS = ("receiver", "servo", "coil actuator", "cell", *KINDS[3:])
+BOX_KINDS = ("receiver", "servo", "coil actuator", "cell", *KINDS[3:], "balsa sheet")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -171,6 +171,8 @@ class BoxPart(GearRow):
 
     HOLDS: ClassVar[tuple[Belongs, ...]] = ("part",)
     kind: Entry[PartKind] = choice("Kind", BOX_KINDS, default="other", belongs="part")
+    # m; longer than any gear, since a sheet of balsa is
+    length: Entry[float] | None = quantity("Length", "length", 0.0, 1.5, above=True, belongs="part")
     torque: Entry[float] | None = same_as(Surface, "torque")
     thrust: Entry[float] | None = same_as(Surface, "thrust")
     capacity: Entry[float] | None = same_as(Cell, "capacity")

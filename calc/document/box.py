@@ -21,6 +21,7 @@ MOST_PARTS = 5000
 ACTUATORS: tuple[Literal["servo"], Literal["coil actuator"]] = ("servo", "coil actuator")
 STRENGTH = keys_of(BLOCKS["surface"], "part")  # what an actuator brings into the surface
 CONVERSION = keys_of(BLOCKS["supply"], "part")  # what a converter brings into the supply
+SHEET: Literal["balsa sheet"] = "balsa sheet"  # the kind that is no gear: parts of the airframe are cut from it
 FULL_V = 4.2  # of one cell: a converter that gives more steps up
 
 

@@ -6,7 +6,9 @@ A mass from the scale follows the scale instead: it comes to steps of 1, 2 or 5 
 scale, which is what scales show (OIML R 76-1; from memory). So nothing is known better than before.
 
 Rounding is on the safe side where there is one: a mass that was not weighed never becomes lighter, a limit never wider,
-a strength never greater. Fractions count as decimals of about that size: 3/4 in as 0.8 in.
+a strength never greater, a part never smaller, its bay never larger; the sizes of an airframe's part never make it
+lighter, but for the planform that is the wing's, which goes to the nearest: a larger area would be the better one.
+Fractions count as decimals of about that size: 3/4 in as 0.8 in; sizes of the airframe keep three digits at least.
 """
 
 import re
@@ -16,18 +18,30 @@ from math import ceil, floor
 from typing import Any
 
 from calc import units
-from calc.document.blocks import BLOCKS, Budget
+from calc.document.blocks import BLOCKS, LISTS, Budget
 from calc.document.budget import read
-from calc.document.entries import GearRow
 from calc.document.fields import FieldRefusedError, QuantityField, described, key_of
-from calc.document.paths import rows
+from calc.document.paths import place, rows
 from calc.document.systems import differs, is_bare_number, system_of
 
 IMPERIAL = re.compile(r"oz|lb|ft|yd|mph|°F|(?<![a-z])in(?![a-z])")
 SMALL = {"force": "gf", "torque": "gf·cm"}  # as small forces are told in metric units
-NEVER_MORE = ("model.maximum", "model.target", "model.max_loading", "surface.torque", "surface.thrust")
-NEVER_LESS = ("model.minimum", "scale_division")
-EITHER_WAY = ("motor.mass",)  # masses that are no weight to carry
+# By block and key, a row's number left out
+NEVER_MORE = (
+    "model.maximum", "model.target", "model.max_loading", "surface.torque", "surface.thrust", "bays.length",
+    "bays.width", "bays.height", "bays.back_width", "bays.back_height", "airframe.bore", "airframe.pitch",
+)  # fmt: skip
+SIZES = ("length", "width", "height", "plug_length")
+NEVER_LESS = (
+    "model.minimum", "scale_division", "bays.gap", "bays.wall",
+    *(f"{block}.{key}" for block in ("gear", "cell") for key in SIZES),
+    *(f"airframe.{key}" for key in ("length", "width", "thickness", "diameter", "end_diameter", "density", "weight",
+                                    "tex", "volume", "span", "root", "tip")),
+)  # fmt: skip
+NOMINAL = 3  # digits at least of a size of the airframe: 1/8 in of strip is no rough eighth
+PLANFORM = ("airframe.span", "airframe.root", "airframe.tip")  # to the nearest where it is the wing's
+EITHER_WAY = ("motor.mass", "flights.mass")  # masses that are no weight to carry
+NEVER_WEIGHED = ("motor", "flights", "airframe")  # whose `mass` no scale has shown
 Rounding = Callable[[float], int]
 
 
@@ -89,22 +103,22 @@ def _take_back(listed: list[_Found], refused: set[str]) -> None:
 def _copied(document: Mapping[str, Any]) -> dict[str, Any]:
     """Return a document whose blocks and rows are its own."""
     blocks = {key: dict(item) for key, item in document.items() if key in BLOCKS and isinstance(item, Mapping)}
-    gear = [dict(row) if isinstance(row, Mapping) else row for row in rows(document)]
-    return {**document, **blocks, **({"gear": gear} if gear else {})}
+    lists = {key: [dict(row) if isinstance(row, Mapping) else row for row in rows(document, key)] for key in LISTS}
+    return {**document, **blocks, **{key: listed for key, listed in lists.items() if listed}}
 
 
 def _foreign(document: dict[str, Any]) -> Iterator[_Found]:
     """Yield the entries that were typed in units of the other system."""
     places: list[tuple[str, type, Any]] = [("", Budget, document)]
     places += [(key, kind, document.get(key)) for key, kind in BLOCKS.items()]
-    places += [(f"gear.{index}", GearRow, row) for index, row in enumerate(rows(document))]
+    places += [(f"{key}.{at}", kind, row) for key, kind in LISTS.items() for at, row in enumerate(rows(document, key))]
     for path, kind, block in places:
         for name, field in described(kind).items() if isinstance(block, dict) else ():
             key = key_of(name)
             raw = block.get(key)
             if isinstance(field, QuantityField) and isinstance(raw, str) and _is_foreign(raw, field, document):
                 where = f"{path}.{key}".lstrip(".")
-                weighed = path != "motor" and _weighed(key, block)
+                weighed = _weighed(key, block, path)
                 yield _Found(path=where, block=block, key=key, field=field, typed=raw, weighed=weighed)
 
 
@@ -118,9 +132,11 @@ def _is_foreign(raw: str, field: QuantityField, document: Mapping[str, Any]) -> 
     return (IMPERIAL.search(unit) is not None) != (system_of(document) == "imperial")
 
 
-def _weighed(key: str, block: Mapping[str, Any]) -> bool:
+def _weighed(key: str, block: Mapping[str, Any], path: str) -> bool:
     """Return whether an entry is what a scale showed; a mass of which nothing is said counts as weighed."""
     known = {"mass": "known_by", "airframe": "airframe_known_by"}.get(key, "")
+    if key == "mass" and place(path).block in NEVER_WEIGHED:
+        return False
     scale = key in ("weighed", "airframe_weighed")
     return scale or (known != "" and block.get(known) in (None, "", "weighed"))
 
@@ -130,12 +146,14 @@ def _written(found: _Found, system: str, division: float, *, given: bool) -> str
     of = found.field.dimension
     unit = units.default_unit(of, system) if system == "imperial" else SMALL.get(of, units.default_unit(of, system))
     old = units.parse(found.typed, of, "metric")
-    place = units.last_place(found.typed, of)
+    last = units.last_place(found.typed, of)
     if found.weighed or found.path == "scale_division":
-        fine = division if given or found.path == "scale_division" else min(division, units.to_si(place, old.unit, of))
+        fine = division if given or found.path == "scale_division" else min(division, units.to_si(last, old.unit, of))
         return _of_scale(old.si, fine, unit, ceil if found.path == "scale_division" else _nearest)
     number, typed = units.from_si(old.si, unit, of), units.from_si(old.si, old.unit, of)
-    power = _power(place) if of == "temperature" else _last_power(number, typed, place)
+    power = _power(last) if of == "temperature" else _last_power(number, typed, last)
+    if place(found.path).block == "airframe" and number:
+        power = min(power, _power(number) + 1 - NOMINAL)
     return _text(number, 10.0**power, _rounding(found), unit)
 
 
@@ -176,10 +194,13 @@ def _nearest(number: float) -> int:
 
 
 def _rounding(found: _Found) -> Rounding:
-    if found.path in NEVER_MORE:
+    kind = place(found.path).kind
+    if kind in NEVER_MORE:
         return floor
-    is_load = found.field.dimension == "mass" and found.path not in EITHER_WAY
-    return ceil if is_load or found.path in NEVER_LESS else _nearest
+    if kind in PLANFORM and found.block.get("area") is True:
+        return _nearest
+    is_load = found.field.dimension == "mass" and kind not in EITHER_WAY
+    return ceil if is_load or kind in NEVER_LESS else _nearest
 
 
 def _moved(found: _Found) -> float:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc.document.blocks import GearPart
-from calc.document.box import STRENGTH, put_back, take
+from calc.document.box import SHEET, STRENGTH, put_back, take
 from calc.document.boxfile import from_csv, to_csv
 from calc.document.budget import MOST_ROWS
 from calc.document.entries import Cell, GearRow
@@ -30,6 +30,7 @@ class Added:
     parts: int
     cell: bool  # whether a cell of the file became the budget's
     cells_left: int  # left aside, since a budget has one cell
+    sheets_left: int  # of balsa, which are no gear
     ignored: tuple[str, ...]
 
 
@@ -91,7 +92,8 @@ def add_parts(
     """
     listed = list(found)
     cells = [part for part in listed if part.get("kind") == "cell"]
-    parts = [part for part in listed if part.get("kind") != "cell"]
+    sheets = sum(part.get("kind") == SHEET for part in listed)
+    parts = [part for part in listed if part.get("kind") not in ("cell", SHEET)]
     changed = dict(document)
     for part in parts:
         changed = _with(changed, part, _place(changed, part))
@@ -106,6 +108,7 @@ def add_parts(
         parts=len(parts),
         cell=wanted,
         cells_left=len(cells) - wanted,
+        sheets_left=sheets,
         ignored=ignored,
     )
 

@@ -37,6 +37,7 @@ _KINDS = {
         |gewicht|blei|trimmblei|ballastgewicht|autre|autres|divers|plomb|lest|altro|varie|piombo|zavorra|otro|otros
         |lastre|plomo|annat|ovrigt|bly|jine|ostatni|zatez|olovo|inne|olow|balast|overig""",
 }
+_KINDS["balsa sheet"] = "balsa sheet|balsa sheets|sheet of balsa|balsabrett|balsabrettchen|planche de balsa"
 _KNOWN = {
     "weighed": """weighed|measured|scale|on the scale|actual|real|w|gewogen|gemessen|ist|pese|mesure|reel|pesato
         |misurato|pesado|medido|vagd|uppmatt|zvazeno|zmereno|zwazone|zmierzone|gemeten""",

@@ -62,6 +62,7 @@ _WORDS = {
         |max strom|pracovni proud|spickovy proud|max proud|prad szczytowy|prad pracy|prad maksymalny|piekstroom""",
     "busy": """busy|share of time at work|duty|duty cycle|share at work|einschaltdauer|arbeitsanteil|ed
         |rapport cyclique|facteur de marche|ciclo di lavoro|ciclo de trabajo|intermittens|strida|inschakelduur""",
+    "height": "thickness|thick|dicke|starke|epaisseur|spessore|espesor|tjocklek|tloustka|grubosc|dikte|tykkelse",
     "min_volts": """works down to|min volts|minimum volts|min voltage|minimum voltage|lowest voltage|mindestspannung
         |minimalspannung|min spannung|tension min|tension minimale|tensione minima|tension minima|lagsta spanning
         |min spanning|minimalni napeti|napiecie minimalne|min napiecie|minimumspanning""",

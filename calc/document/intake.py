@@ -4,7 +4,7 @@ First a `Preview`: what each column was taken for, what would come in, what woul
 Then `gear_from_table`. The visitor's own assignment of columns goes into both.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -16,7 +16,7 @@ from calc.document.gearfields import gear_fields
 from calc.document.gearrows import UNSAID, Taken, rows
 from calc.document.headings import UNIT
 from calc.document.letters import plain
-from calc.document.table import Table, from_text, letters, refused
+from calc.document.table import Row, Table, from_text, letters, refused
 from calc.document.zipped import Archive
 from calc.errors import BudgetError, Problem
 
@@ -36,10 +36,14 @@ class Preview:
     known: str
 
 
-def opened(source: str | bytes, sheet: str = "") -> Table:
+Headed = Callable[[Sequence[Row]], bool]
+
+
+def opened(source: str | bytes, sheet: str = "", headed: Headed = is_heading) -> Table:
     r"""Return the table in a text or in the bytes of a file; of a workbook the named sheet.
 
-    Without a name it is the first sheet with known headings, else the first with anything in it; which one is told.
+    Without a name it is the first sheet with known headings (`headed` says so of its rows), else the first with
+    anything in it; which one is told.
 
     Raises
     ------
@@ -52,7 +56,7 @@ def opened(source: str | bytes, sheet: str = "") -> Table:
     ('Servo', '1.7 g')
     """
     if isinstance(source, bytes) and source.startswith(ZIP):
-        table = _sheet(_sheets(Archive(source)), sheet)
+        table = _sheet(_sheets(Archive(source)), sheet, headed)
     else:
         table = from_text(source, unescaped) if isinstance(source, str) else _decoded(source)
     if not table.rows:
@@ -81,7 +85,7 @@ def _sheets(archive: Archive) -> Iterator[Table]:
     raise refused("no_workbook")
 
 
-def _sheet(tables: Iterator[Table], name: str) -> Table:
+def _sheet(tables: Iterator[Table], name: str, headed: Headed) -> Table:
     """Return one sheet of a workbook, with the names of the others."""
     found: Table | None = None
     names: list[str] = []
@@ -89,7 +93,7 @@ def _sheet(tables: Iterator[Table], name: str) -> Table:
     try:
         for table in tables:
             names.append(table.sheet)
-            good = name in (table.sheet, plain(table.sheet[:60])) if name else is_heading(table.rows)
+            good = name in (table.sheet, plain(table.sheet[:60])) if name else headed(table.rows)
             if not sure and (good or ((found is None or not found.rows) and not name)):
                 found, sure = table, good
     except BudgetError as error:

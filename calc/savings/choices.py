@@ -15,6 +15,7 @@ from calc.subjects.airframe.materials import beside, table
 
 MILLIMETRES = (0.4, 0.5, 0.6, 0.8, 1.0, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0)
 SIXTY_FOURTHS = (1, 2, 3, 4, 6, 8, 10, 12, 16, 20, 24, 32, 48)  # of an inch
+OFF_THE_SHEET = {"either": "", "sheet": ""}  # what goes with another material
 FARTHER, CLOSER = 1.25, 0.8  # of the pitch
 INSTEAD = {"paper": "film-5", "poly-tissue": "tissue", "iron-on": "poly-tissue-light", "film": "tissue"}
 
@@ -52,7 +53,8 @@ def _materials(part: AirframePart) -> Iterator[Choice]:
     for other in others:
         if other is not None:
             found = table()[other]
-            yield Choice(name="material", before=now.name, after=found.name, entries={"material": other, typed: ""})
+            entries = {"material": other, typed: "", **OFF_THE_SHEET}
+            yield Choice(name="material", before=part.sheet.value or now.name, after=found.name, entries=entries)
 
 
 def _sizes(part: AirframePart, name: str) -> Iterator[Choice]:

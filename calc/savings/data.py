@@ -18,6 +18,11 @@ def as_json(found: Savings) -> dict[str, Any]:
     return {"airframe": known(block)}
 
 
+def of_airframe(found: Savings) -> dict[str, Any]:
+    """Return what stands of the choices in the whole answer, beside the airframe's own figures."""
+    return {"savings": [known(_saving(each, found)) for each in found.list], "savings_cut": found.cut}
+
+
 def _saving(saving: Saving, found: Savings) -> dict[str, Any]:
     return {
         "part": saving.path,

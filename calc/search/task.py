@@ -13,7 +13,7 @@ from collections.abc import Iterator, Sequence
 
 from calc.assess import Assessment, assess
 from calc.document.blocks import BoxPart
-from calc.document.box import ACTUATORS, Box, Boxed
+from calc.document.box import ACTUATORS, SHEET, Box, Boxed
 from calc.document.budget import Budget
 from calc.document.entries import Cell, GearRow
 from calc.document.fields import keys_of
@@ -98,6 +98,8 @@ class _Maker:
         """Return the parts that can be used, and those that cannot with the reason."""
         usable, left_out = [], []
         for boxed in self.all_parts:
+            if boxed.part.kind.value == SHEET:
+                continue  # for the airframe; no gear
             reason = self._why_not(boxed)
             if reason:
                 left_out.append((boxed.part.called, reason))

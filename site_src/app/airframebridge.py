@@ -3,14 +3,18 @@
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from calc import wording
 from calc.changes.edits import as_data
+from calc.document.intake import opened
 from calc.document.letters import plain
+from calc.english import counted
 from calc.savings import words
 from calc.savings.find import find
-from calc.subjects.airframe.table import from_csv, to_csv
+from calc.subjects.airframe.table import from_table, is_headed, to_csv
 from calc.subjects.airframe.templates import started
 from site_src.app.given import mapping
 from site_src.app.render import render
+from site_src.app.tablebridge import source_in
 
 
 def start(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -24,12 +28,13 @@ def savings(params: Mapping[str, Any]) -> dict[str, Any]:
     It takes some tens of assessments, so it is asked for by itself and never within an answer.
     """
     found = find(mapping(params["document"]))
-    lighter = [each for each in found.list if each.saved_kg > 0.0]
-    rows = [words.sentence(each, found) for each in lighter]
-    told = {"headline": words.headline(found), "rows": rows, "cut": found.cut, "caution": words.CAUTION}
-    listed = [
-        {"sentence": said, "edits": as_data(each.edits)} for said, each in zip(rows, lighter, strict=True)
-    ]  # fmt: skip
+    listed = [{"sentence": words.sentence(each, found), "edits": as_data(each.edits)} for each in found.list]
+    said = [each["sentence"] for each in listed]
+    lighter = sum(each.saved_kg > 0.0 for each in found.list)  # they come first
+    told = {
+        "headline": words.headline(found), "lighter": said[:lighter], "heavier": said[lighter:], "cut": found.cut,
+        "caution": words.CAUTION,
+    }  # fmt: skip
     return {"list": listed, "html": render("savings.html", told)}
 
 
@@ -39,12 +44,15 @@ def save_parts(params: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def open_parts(params: Mapping[str, Any]) -> dict[str, Any]:
-    """Return a document with the parts of a CSV after its own, and what came of it in a sentence."""
-    document, ignored = from_csv(str(params["text"]), mapping(params["document"]))
-    told = "The parts are added to the airframe."
-    if ignored:
-        told += f" Columns left aside: {', '.join(plain(name[:40]) for name in ignored[:20])}."
-    return {"document": document, "told": told}
+    """Return a document with the parts of a table after its own, and what came of it in a sentence.
+
+    `text` is that of a CSV, `data` the bytes of a CSV, ODS or XLSX in base64.
+    """
+    added = from_table(opened(source_in(params), headed=is_headed), mapping(params["document"]))
+    told = [f"{counted(added.parts, 'part')} added to the airframe."]
+    told += [f"Left aside: {', '.join(plain(name[:40]) for name in added.aside[:20])}."] if added.aside else []
+    told += [wording.sentence(each.code, each.facts) for each in added.told]
+    return {"document": added.document, "told": " ".join(told)}
 
 
 METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {

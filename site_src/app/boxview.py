@@ -1,14 +1,16 @@
 """What the page of the box is given: its parts as a table, and the form of one part."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from calc import wording
 from calc.document.blocks import BOX_KINDS, BoxPart
-from calc.document.box import ACTUATORS, Boxed, read_box
+from calc.document.box import ACTUATORS, SHEET, Boxed, read_box
 from calc.document.fields import Entry, Field, QuantityField, described
 from calc.document.reading import read_block
+from calc.subjects.airframe import words as airframe_words
+from calc.subjects.airframe.sheet import missing, sheet_of
 from calc.unit_system import UnitSystem
 from site_src.app.controls import Control, control
 
@@ -19,11 +21,13 @@ ASKED = {
     "servo": (*EATS, "torque", "thrust"), "coil actuator": (*EATS, "torque"),
     "cell": ("capacity", "resistance", "meter", *BENCH, "cutoff", "series"),
     "supply": ("volts", "efficiency", "min_input", *EATS),
-    "linkage": (), "mount": (), "wiring": (),
+    "linkage": (), "mount": (), "wiring": (), SHEET: ("length", "width", "height"),
 }  # fmt: skip
 ALWAYS = ("name", "kind", "mass", "known_by")
 # Entries that are asked of some kinds or not here at all; what is not among them is asked of every part.
-NOT_OF_ALL = {*(name for asked in ASKED.values() for name in asked), "draw_known_by"}
+NOT_OF_ALL = {*(name for kind, asked in ASKED.items() for name in asked if kind != SHEET), "draw_known_by"}
+THICKNESS = "Thickness"  # of a sheet: the height that it lies with
+DIVISION_KG = 0.0001  # of the scale: a box names none, and a budget's stands in at this
 # What stands before a figure in the list of parts; other entries stand there with their label.
 BEFORE = {
     "capacity": "", "resistance": "", "volts": "gives ", "draw": "", "busy_draw": "at work ", "busy": "for ",
@@ -43,6 +47,7 @@ class PartRow:
     known_by: str
     figures: str
     problem: str
+    density: float | None = None  # of a sheet, by which sheets stand [kg/m³]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,6 +60,7 @@ class BoxView:
     unlisted: int
     problems: tuple[str, ...]
     kinds: tuple[str, ...]
+    sheets: bool  # of balsa alone: sorted by density
 
 
 def box_view(document: object, kind: str = "") -> BoxView:
@@ -69,6 +75,7 @@ def box_view(document: object, kind: str = "") -> BoxView:
     ]
     listed = rows[:MOST_LISTED]
     groups = [(each, tuple(row for row in listed if row.kind == each)) for each in BOX_KINDS]
+    groups[-1] = (SHEET, tuple(sorted(groups[-1][1], key=lambda row: (row.density is None, row.density or 0.0))))
     return BoxView(
         about=_text(source.get("about")),
         count=len(box.parts),
@@ -76,6 +83,7 @@ def box_view(document: object, kind: str = "") -> BoxView:
         unlisted=len(rows) - len(listed),
         problems=tuple(wording.problem(problem) for problem in box.problems),
         kinds=BOX_KINDS,
+        sheets=kind == SHEET,
     )
 
 
@@ -85,15 +93,27 @@ def _text(raw: object) -> str:
 
 def _row(index: int, boxed: Boxed, system: UnitSystem) -> PartRow:
     part = boxed.part
+    sheet = None if boxed.problems else sheet_of(part, DIVISION_KG)
+    problems = [wording.problem(problem).partition(", ")[2] for problem in boxed.problems]
+    problems += _sheet_lacks(part) if part.kind.value == SHEET and not problems and sheet is None else []
+    problems += [airframe_words.ODD_SHEET] if sheet and sheet.odd else []
+    figures = [airframe_words.sheet_brief(sheet, system)] if sheet else _figures(part, system)
     return PartRow(
         index=index,
         name=part.called,
         kind=part.kind.value,
         mass="" if part.mass is None else system.mass(part.mass.value),
         known_by=part.known_by.value,
-        figures=", ".join(_figures(part, system)),
-        problem="; ".join(wording.problem(problem).partition(", ")[2] for problem in boxed.problems),
+        figures=", ".join(figures),
+        problem="; ".join(problems),
+        density=None if sheet is None else sheet.density_kg_m3,
     )
+
+
+def _sheet_lacks(part: BoxPart) -> list[str]:
+    """Return what keeps a sheet from having a density."""
+    lacks = [THICKNESS if name == "height" else described(BoxPart)[name].box_label for name in missing(part)]
+    return [f"waits for: {', '.join(map(wording.lowered, lacks))}"] if lacks else ["no wood is of this density"]
 
 
 def _figures(part: BoxPart, system: UnitSystem) -> list[str]:
@@ -123,6 +143,9 @@ class PartView:
     controls: Mapping[str, Control]
     fields: tuple[str, ...]
     kind: str
+    told: str = ""  # of a sheet: its density and grade
+    more: str = ""  # how far off that may be, what an area weighs
+    waits: str = ""
 
 
 def part_view(typed: object, named: str) -> PartView:
@@ -135,10 +158,18 @@ def part_view(typed: object, named: str) -> PartView:
     part, problems = read_block(BoxPart, fields, "box", named)
     told = {problem.field: wording.sentence(problem.code, problem.facts) for problem in problems}
     kind = part.kind.value
-    of_all = (name for name in described(BoxPart) if name not in (*ALWAYS, *NOT_OF_ALL))
+    of_all = [name for name in described(BoxPart) if name not in (*ALWAYS, *NOT_OF_ALL)] if kind != SHEET else []
     asked = (*ALWAYS, *ASKED.get(kind, EATS), *of_all)
     controls = {
         f"box.{name}": control(f"box.{name}", each, fields.get(name), system, told.get(f"box.{name}", ""), "")
         for name, each in described(BoxPart).items()
     }
-    return PartView(controls=controls, fields=asked, kind=kind)
+    if kind != SHEET:
+        return PartView(controls=controls, fields=asked, kind=kind)
+    sheet = None if problems else sheet_of(part, DIVISION_KG)
+    controls["box.height"] = replace(controls["box.height"], label=THICKNESS)
+    waits = "" if sheet or problems else "; ".join(_sheet_lacks(part))
+    said = ("", "")
+    if sheet is not None:
+        said = airframe_words.sheet_density(sheet, system), airframe_words.sheet_more(sheet, system)
+    return PartView(controls=controls, fields=asked, kind=kind, told=said[0], more=said[1], waits=waits)

@@ -21,12 +21,14 @@ from site_src.app.compareview import compared
 from site_src.app.finderview import finder_view
 from site_src.app.placesview import places_view
 from site_src.app.render import SITE_SRC, TEMPLATES, render
+from site_src.app.sheetbridge import weighed
 from site_src.app.sheetview import sheet_view
 from site_src.app.stockview import stock_view
 from site_src.app.view import view
 
 DEMO = Path(__file__).resolve().parent.parent / "demo"
 STOCK = {"shape": "rod", "material": "carbon", "diameter": "1 mm", "length": "300 mm"}  # what the stock form opens with
+BALSA = {"kind": "balsa sheet", "mass": "9.4 g", "length": "915 mm", "width": "100 mm", "height": "1 mm"}
 FIRST = "sedge-wren.json"  # the example that the page opens with
 COMPARED = {"before": "reed-bunting.json", "after": FIRST}  # the examples that the page of two opens with
 SHARE = 0.20
@@ -177,6 +179,7 @@ def pages(address: str = "") -> dict[str, str]:
         ),
         "stock.html": page(
             "stock", "Mass from dimensions", stock=stock_view(STOCK, UnitSystem.METRIC), script="stock.mjs",
+            **weighed(BALSA),
         ),
         "classes.html": page("classes", "Model classes", rows=tuple(class_rows()), share=SHARE),
         "method.html": page("method", "Method", not_done=NOT_DONE, materials=MATERIALS, contents=contents()),

@@ -9,7 +9,7 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from calc import digits, wording
-from calc.subjects.airframe.entries import GROUPS
+from calc.subjects.airframe.entries import GROUPS, SHEET_SHAPES
 from calc.subjects.airframe.materials import table as materials
 from calc.subjects.airframe.templates import templates
 from calc.subjects.airframe.words import FORGOTTEN
@@ -117,6 +117,7 @@ def make_environment() -> Environment:
         forgotten=FORGOTTEN,
         group_words=GROUPS,
         airframe_belongs=BELONGS,
+        sheet_shapes=",".join(SHEET_SHAPES),
         titles={each.name: each.title for each in SUBJECTS},
     )
     return environment

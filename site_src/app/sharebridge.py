@@ -10,6 +10,7 @@ from calc.document import box, boxfile, gearcsv, link
 from calc.document.blocks import GearPart
 from calc.document.jsontext import loads
 from calc.document.letters import plain
+from calc.english import counted
 from calc.errors import BudgetError, LinkError, Problem
 from site_src.app import given, qr
 from site_src.app.given import mapping
@@ -63,7 +64,8 @@ def open_any(params: Mapping[str, Any]) -> dict[str, Any]:
     if boxfile.is_json(text):
         return {"document": _budget(loads(text)), "told": "", "warned": warned, "plain": True}
     added = gearcsv.gear_from_csv(text, mapping(params["document"]))
-    own = boxfile.is_own_csv(text, GearPart) and not (warned or added.ignored or added.cells_left)
+    aside = added.ignored or added.cells_left or added.sheets_left
+    own = boxfile.is_own_csv(text, GearPart) and not (warned or aside)
     told = f"{added_told(added)} {warned}".strip()
     return {"document": added.document, "told": told, "warned": warned, "plain": own}
 
@@ -76,11 +78,17 @@ def _budget(found: object) -> dict[str, Any]:
     return found
 
 
+def sheets_told(count: int) -> str:
+    """Return what is said of sheets of balsa among parts for the gear."""
+    return f"{counted(count, 'sheet')} of balsa left aside: for the airframe, in My parts"
+
+
 def added_told(added: gearcsv.Added) -> str:
     """Return what came of a file in the gear, in a sentence."""
     said = [f"{added.parts} {'part is' if added.parts == 1 else 'parts are'} added to the gear"]
     said += ["the cell is in its place"] if added.cell else []
     said += ["a cell was left aside: the budget has one"] if added.cells_left else []
+    said += [sheets_told(added.sheets_left)] if added.sheets_left else []
     said += (
         [f"columns left aside: {', '.join(plain(name[:40]) for name in added.ignored[:20])}"] if added.ignored else []
     )

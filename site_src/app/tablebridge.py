@@ -27,7 +27,7 @@ from calc.document.zipped import MOST_BYTES
 from calc.errors import BudgetError
 from site_src.app.given import letters_lost, mapping
 from site_src.app.render import render
-from site_src.app.sharebridge import added_told
+from site_src.app.sharebridge import added_told, sheets_told
 
 SHOWN_ROWS = 6  # of the table, in the preview
 TOLD_ROWS = 40  # sentences about rows; the rest as a number
@@ -89,7 +89,7 @@ def box_table_take(params: Mapping[str, Any]) -> dict[str, Any]:
 def _found(params: Mapping[str, Any]) -> tuple[intake.Preview, str]:
     given = mapping(params["table"])
     chosen, known = intake.chosen_from(params.get("assignment"))
-    table = intake.opened(_source(given), str(given.get("sheet") or ""))
+    table = intake.opened(source_in(given), str(given.get("sheet") or ""))
     system = system_of(mapping(params.get("document")))
     return intake.preview(table, system, chosen, known), letters_lost(str(given.get("text", "")))
 
@@ -109,10 +109,18 @@ def _coming(document: Mapping[str, Any], found: intake.Preview) -> _Coming:
         return _Coming(problem=wording.problem(error.problems[0]))
     left = added.cells_left
     cells = f"{'A cell is' if left == 1 else f'{left} cells are'} left aside: a budget has only one."
-    return _Coming(adds=added.parts + added.cell, aside=(cells,) if left else ())
+    sheets = (f"{sheets_told(added.sheets_left)}.",) if added.sheets_left else ()
+    return _Coming(adds=added.parts + added.cell, aside=((cells,) if left else ()) + sheets)
 
 
-def _source(given: Mapping[str, Any]) -> str | bytes:
+def source_in(given: Mapping[str, Any]) -> str | bytes:
+    """Return the text or the bytes of a table that the page sends, `text` or `data` in base64.
+
+    Raises
+    ------
+    BudgetError
+        code `file_too_large` or `no_text`.
+    """
     if "data" not in given:
         return str(given.get("text", ""))
     data = str(given["data"])

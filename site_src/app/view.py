@@ -18,6 +18,7 @@ from calc.document.fields import Entry, QuantityField, described
 from calc.document.letters import plain
 from calc.document.paths import place
 from calc.document.systems import is_bare_number
+from calc.subjects.airframe.answer import AirframeBlock
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 from calc.subjects.power import words as power_words
@@ -34,6 +35,7 @@ from site_src.app.sums import Working
 from site_src.app.tiles import Tile, tiles
 from site_src.app.why import workings
 from site_src.subjects.air import drawing as air_drawing
+from site_src.subjects.airframe import drawing as airframe_drawing
 from site_src.subjects.balance import drawing as balance_drawing
 from site_src.subjects.limits import drawing as limit_drawing
 from site_src.subjects.power import drawing as power_drawing
@@ -84,6 +86,7 @@ class Answer:
     surface_sentence: str
     throw_sentence: str
     time_graph: air_drawing.TimeGraph | None
+    build_graph: airframe_drawing.BuildGraph | None
     missing: Mapping[str, tuple[tuple[str, str], ...]]  # block -> (name, id) of each field it waits for
     uncounted: tuple[str, ...]
     draws: tuple[tuple[str, str, str], ...]  # (path, name, usual draw) of each row whose draw nobody has told
@@ -120,7 +123,7 @@ def view(document: object, why: Iterable[str] = ()) -> View:
 def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
     """Return the answer for a budget, with the workings of some of its parts."""
     found, system = assess(budget), UnitSystem.of(budget)
-    balance, air, room = found.balance, found.air, found.of(RoomBlock)
+    balance, air, room, parts = found.balance, found.air, found.of(RoomBlock), found.of(AirframeBlock)
     said = headline.headline_parts(found, system)
     numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
     return Answer(
@@ -131,6 +134,7 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         surface_sentence="" if found.surface is None else surface_words.surface_sentence(found.surface, system),
         throw_sentence="" if found.surface is None else surface_words.throw_sentence(found.surface, system),
         time_graph=None if air is None else air_drawing.time_graph(air, system), missing=_missing(found),
+        build_graph=None if parts is None else airframe_drawing.build_graph(parts, system),
         uncounted=tuple(_uncounted_name(path, budget) for path in found.uncounted),
         draws=tuple(_usual_draws(found.missing.get("power", ()), budget)), chance_words=_chance(found),
         strip=limit_drawing.strip(found, system),

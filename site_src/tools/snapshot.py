@@ -55,7 +55,7 @@ def _address(part: Path) -> str:
 
 
 def _named(part: Path) -> dict[str, object]:
-    """Return what the worker has to know of a part: its name, the key under which it is kept, the sums of its content."""
+    """Return what the worker has to know of a part: its name, its key in the cache, the sums of its content."""
     return {"path": part.name, "key": editions.key(part), "sums": editions.unpacked_sums(part)}
 
 

@@ -40,11 +40,11 @@ LEFT_OUT = frozenset([
 OF_THE_COMMAND = frozenset([
     "calc.compare.words._table", "calc.compare.words.sheet", "calc.document.budget.Budget.of",
     "calc.document.budget.from_json", "calc.document.budget.sound", "calc.savings.data._saving",
-    "calc.savings.data.as_json", "calc.savings.words.lines", "calc.search.words._counted", "calc.search.words._table",
-    "calc.search.words.as_json", "calc.search.words._set", "calc.search.words.sheet",
-    "calc.subjects.airframe.words._table", "calc.subjects.airframe.words.text", "calc.subjects.limits.room._text",
-    "calc.subjects.limits.words.lines", "calc.subjects.power.room._text", "calc.subjects.surface.room._text",
-    "calc.subjects.weights.room._text", "calc.subjects.weights.words._weight",
+    "calc.savings.data.as_json", "calc.savings.data.of_airframe", "calc.savings.words.lines",
+    "calc.search.words._counted", "calc.search.words._table", "calc.search.words.as_json", "calc.search.words._set",
+    "calc.search.words.sheet", "calc.subjects.airframe.words._table", "calc.subjects.airframe.words.text",
+    "calc.subjects.limits.room._text", "calc.subjects.limits.words.lines", "calc.subjects.power.room._text",
+    "calc.subjects.surface.room._text", "calc.subjects.weights.room._text", "calc.subjects.weights.words._weight",
     "calc.subjects.weights.words.gear_lines", "calc.subjects.weights.words.model_lines",
 ])  # fmt: skip
 HAS_DOCSTRING = 0x4000000  # CPython 3.13 and later: inspect.CO_HAS_DOCSTRING
@@ -115,7 +115,7 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
         for system in ("metric", "imperial"):
             yield "stock", {"fields": {"shape": shape, "length": "300 mm", "diameter": "1 mm"}, "units": system}
     yield from (("qr", {"address": "https://a/#b=" + "x" * length}) for length in (10, 700, 3000))
-    for text in ("kind;mass [g]\nservo;1,5\ncell;2", "", "{", '{"parts": []}', *_odd_files()):
+    for text in ("kind;mass [g]\nservo;1,5\ncell;2\nbalsa sheet;9", "", "{", '{"parts": []}', *_odd_files()):
         yield "open_any", {"text": text, "document": next(_documents())}
     yield from _box_requests(next(_documents()))
     yield from (("open_link", {"fragment": f"#b={body}"}) for body in ("x", "AAAAAA.x", "q1YqSi0uzSlRslIyVKoFAA", ""))
@@ -179,7 +179,21 @@ def _airframe_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str
         yield "answer", {"document": found, "why": list(PARTS)}
         yield from ((method, {"document": found}) for method in ("form", "sheet", "airframe_csv"))
     yield "savings", {"document": started(bare, "thirty-inch")}
-    yield "airframe_open", {"text": "Part;Shape;Length [mm];x\nspar;rod;300;1\n", "document": bare}
+    rows = ("Part;Shape;Length [mm];x\nspar;rod;300;1\nTotal;;;\n", "My model\nPart,Shape\na,rod\n", "x")
+    data = (base64.b64encode(text.encode()).decode() for text in rows)
+    yield from (("airframe_open", {"document": bare, "data": each}) for each in data)
+    yield from _sheet_requests(started(bare, "thirty-inch"))
+
+
+def _sheet_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Yield what is asked about own sheets of balsa: whole ones, one that waits, one that is odd."""
+    size = {"kind": "balsa sheet", "name": "A", "length": "915 mm", "width": "100 mm", "height": "1 mm"}
+    sheets = [{"mass": mass, **size} for mass in ("9.4 g", "1", "99 g", "x", "")]
+    for part in sheets:
+        yield "sheet_weigh", {"fields": part, "document": document}
+        yield from (("box_part", {"part": part, "units": system}) for system in ("metric", "imperial"))
+        yield from (("sheet_cut", {"document": document, "part": part, "path": f"airframe.{at}"}) for at in (0, 9, 99))
+    yield from (("box", {"box": {"parts": sheets}, **more}) for more in ({}, {"kind": "balsa sheet", "pick": True}))
 
 
 def _room_requests(box: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:

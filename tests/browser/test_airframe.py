@@ -91,6 +91,26 @@ def test_the_parts_go_out_and_come_in_as_csv(open_page: OpenPage, site_url: str,
     expect(page.locator("#brief-airframe")).to_contain_text(f"{2 * count} parts")
 
 
+def test_a_sheet_is_weighed_kept_and_cut_and_the_days_are_drawn(open_page: OpenPage, site_url: str) -> None:
+    """A sheet weighed and kept, picked for a part of an empty budget's airframe, undone; then parts on the scale."""
+    page = start(open_page(390, 844), site_url + "stock.html")
+    fill_in(page, {"box.name": "plank A", "box.mass": "8.2 g"})
+    page.click("#sheet-keep")
+    expect(page.locator("#told")).to_have_text("“plank A” is in the box.")
+    begun(start(page, site_url))
+    press(page, "#airframe-0-take")
+    page.locator("#box-picks button", has_text="plank A").click()
+    expect(page.locator("[name='airframe.0.density']")).to_have_value("89.62 kg/m³")
+    expect(page.locator("#undo-text")).to_contain_text("cut from “plank A”")
+    page.click("[data-do='undo']")
+    expect(page.locator("[name='airframe.0.density']")).to_have_value("")
+    for row, (mass, day) in enumerate([("1.4 g", "2026-03-01"), ("2 g", "2026-03-09")]):
+        fill_in(page, {f"airframe.{row}.weighed": mass, f"airframe.{row}.weighed_on": day})
+    expect(page.locator("#airframe svg.days")).to_be_attached()
+    expect(page.locator("#airframe-days")).to_contain_text("2026-03-09")
+    expect(page.locator("#airframe .lead")).to_contain_text("over what you planned")
+
+
 @pytest.mark.parametrize("width", [360, 768])
 def test_it_fits_a_narrow_window(open_page: OpenPage, site_url: str, width: int) -> None:
     page = begun(start(open_page(width=width), site_url))

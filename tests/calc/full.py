@@ -23,7 +23,8 @@ AIRFRAME: list[dict[str, Any]] = [
      "dihedral": "8°", "area": True, "weight": "14 g/m2", "planform": "trapezoid"},
     {**WING, "name": "dope", "group": "finish", "shape": "finish", "material": "dope", "coats": 2, "sides": 2},
     {"name": "boom", "group": "fuselage", "shape": "cone", "material": "balsa", "diameter": "14 mm",
-     "end_diameter": "6 mm", "thickness": "0.8 mm", "length": "450 mm", "density": "120 kg/m3", **PLACED},
+     "end_diameter": "6 mm", "thickness": "0.8 mm", "length": "450 mm", "density": "120 kg/m3",
+     "either": "11 %", "sheet": "plank A", **PLACED},
     {"name": "propeller", "group": "propeller", "shape": "given", "mass": "4 g", "known_by": "maker", **PLACED},
 ]  # fmt: skip
 BY_PARTS: dict[str, Any] = {"airframe": AIRFRAME, "building": BUILDING}

@@ -25,6 +25,7 @@ from calc.fitting.data import as_json as room_json
 from calc.fitting.find import find as find_room
 from calc.fitting.find import in_one_go
 from calc.savings.data import as_json as saved_json
+from calc.savings.data import of_airframe
 from calc.savings.find import find as find_savings
 from calc.search import finder, going_in
 from calc.search.data import as_json as found_json
@@ -115,6 +116,7 @@ def test_of_changes() -> None:
 
 def test_of_an_answer() -> None:
     came = {path for each in documents() for path in paths(as_json(assess(read(each).budget)))}
+    came |= {path for each in savable() for path in paths({"airframe": of_airframe(find_savings(each))})}
     assert_told(came, ANSWER)
 
 
@@ -188,7 +190,8 @@ def test_each_is_told_once_and_in_words(capsys: pytest.CaptureFixture[str]) -> N
     assert all((keys.HERE / "subjects" / each.name / "keys.txt").is_file() for each in SUBJECTS)
 
 
-def test_of_savings() -> None:
+def savable() -> tuple[dict[str, Any], ...]:
+    """Return budgets beside whose parts there are choices of each kind."""
     air = {"launch": "rubber", "rubber_energy": "4 kJ/kg", "efficiency": "50 %"}
     cover = {
         "shape": "cover",
@@ -199,8 +202,11 @@ def test_of_savings() -> None:
         "weight": "15 g/m2",
     }
     coat = {"shape": "finish", "material": "dope", "span": "800 mm", "root": "100 mm"}
-    documents = [
+    return (
         {**started({"air": air, "model": {"use": "sport", "rubber": "9 g"}}, "thirty-inch"), "gear": [RECEIVER]},
         {"airframe": [cover, coat]},
-    ]
-    assert_told({path for each in documents for path in paths(saved_json(find_savings(each)))}, SAVED)
+    )
+
+
+def test_of_savings() -> None:
+    assert_told({path for each in savable() for path in paths(saved_json(find_savings(each)))}, SAVED)

@@ -9,7 +9,7 @@ from calc.document.budget import Budget
 from calc.document.entries import Model
 from calc.subject import Answered, Answers, Needs, unread, value
 from calc.subjects.airframe import moisture, shapes, weigh
-from calc.subjects.airframe.entries import FIELDS, AirframePart, Building
+from calc.subjects.airframe.entries import FIELDS, SHEET_SHAPES, AirframePart, Building
 from calc.subjects.airframe.forecast import GROWTH, Planned, builder, forecast, growth_after
 from calc.subjects.weights.masses import Total
 from calc.vocabulary import AirframeFrom, AirframeGroup
@@ -29,6 +29,7 @@ class PartMass:
     glue_kg: float  # in the planned mass
     counts: Total  # in the forecast
     wood: bool
+    sheet: str  # that it is cut from, "" for none
     station_m: float | None
     day: date | None
 
@@ -49,6 +50,7 @@ class AirframeBlock:
     parts: tuple[PartMass, ...]
     uncounted: tuple[str, ...]  # paths
     planned_kg: float  # as planned, without growth; a part weighed without a plan as weighed
+    plan: Total  # the same with growth, as it was before anything was weighed
     expected: Total  # by what the parts are known from
     forecast: Total  # with the growth of the weighed ones; the damp in its spread
     learned: float | None  # growth of what is weighed, None while nothing is
@@ -63,6 +65,11 @@ class AirframeBlock:
     def weighed(self) -> tuple[PartMass, ...]:
         """The parts that are weighed."""
         return tuple(part for part in self.parts if part.plan.weighed_kg is not None)
+
+    @property
+    def undated(self) -> int:
+        """How many of them have no day that can be read: they count from the first day on."""
+        return sum(part.day is None for part in self.weighed)
 
     @property
     def finished(self) -> bool:
@@ -102,15 +109,16 @@ def block_of(budget: Budget) -> tuple[AirframeBlock | None, tuple[str, ...]]:
     return replace(found, cg_m=_balance_point(needs, found)), needs.missing
 
 
+NAMES_ONLY = ("|", "sheet")  # what no mass hangs on
 DECIDES = ("shape", "count", "weighed", "known_by", "mass")
 
 
 def _planned(needs: Needs, building: Building, index: int) -> Planned | None:
     """Return the plan of a part with what it weighs, all of its count; None where it cannot be counted: noted."""
     part, path = needs.budget.airframe[index], f"{LIST}.{index}"
-    needs.sound(f"{path}.name", f"{path}.group", f"{path}.weighed_on", f"{path}.area")
+    needs.sound(f"{path}.name", f"{path}.group", f"{path}.weighed_on", f"{path}.area", f"{path}.sheet")
     needs.sound(f"{path}.station", f"{path}.along")
-    asked = [name for name in dict.fromkeys((*DECIDES, *FIELDS[part.shape.value])) if name != "|"]
+    asked = [name for name in dict.fromkeys((*DECIDES, *FIELDS[part.shape.value])) if name not in NAMES_ONLY]
     if not needs.sound(*(f"{path}.{name}" for name in asked)):
         return None
     weighed_kg, one_kg = value(part.weighed), weigh.one(part) or None
@@ -140,6 +148,7 @@ def _block(
         parts=parts,
         uncounted=uncounted,
         planned_kg=sum(plan.nominal_kg if plan.planned_kg is None else plan.planned_kg for plan in plans),
+        plan=forecast(list(map(_before, plans)), division_kg),
         expected=forecast(plans, division_kg, learn=False),
         forecast=replace(total, uncertainty_kg=hypot(total.uncertainty_kg, damp_u)),
         learned=learned[0] / learned[1] if learned[1] else None,
@@ -167,6 +176,7 @@ def _parts(budget: Budget, rows: list[Planned | None], learned: tuple[float, flo
             glue_kg=(plan.planned_kg or 0.0) * glue / (1.0 + glue),
             counts=_counts(plan, learned, budget.scale_division.value),
             wood=wood,
+            sheet=part.sheet.value if part.shape.value in SHEET_SHAPES else "",
             station_m=None if unread(budget, f"{path}.station", f"{path}.along") else weigh.centre(part),
             day=_day(part),
         )
@@ -194,13 +204,16 @@ def _day(part: AirframePart) -> date | None:
         return None
 
 
+def _before(plan: Planned) -> Planned:
+    """Return the plan of a part as it was before the scale; what has no plan counts as weighed from the start."""
+    return plan if plan.planned_kg is None else replace(plan, weighed_kg=None)
+
+
 def _days(parts: tuple[PartMass, ...], division_kg: float) -> Iterator[Day]:
     """Yield the forecast by building days: on each of them what was weighed later still counts as planned."""
     for day in sorted({part.day for part in parts if part.day is not None and part.plan.weighed_kg is not None}):
         late = [part.day is not None and part.day > day for part in parts]
-        then = [
-            replace(part.plan, weighed_kg=None) if later else part.plan for part, later in zip(parts, late, strict=True)
-        ]
+        then = [_before(part.plan) if later else part.plan for part, later in zip(parts, late, strict=True)]
         total = forecast(then, division_kg)
         yield Day(day=day, forecast_kg=total.expected_kg, spread_kg=total.spread_kg)
 

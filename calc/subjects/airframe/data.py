@@ -10,6 +10,8 @@ def data(block: AirframeBlock) -> dict[str, Any]:
     """Return the JSON of the airframe."""
     return {
         "planned_g": rounded(block.planned_kg, 1e3),
+        "plan_g": rounded(block.plan.expected_kg, 1e3),
+        "plan_spread_g": rounded(block.plan.spread_kg, 1e3),
         "expected_g": rounded(block.expected.expected_kg, 1e3),
         "forecast_g": rounded(block.forecast.expected_kg, 1e3),
         "spread_g": rounded(block.forecast.spread_kg, 1e3),
@@ -38,6 +40,7 @@ def _part(part: PartMass) -> dict[str, Any]:
         "part": part.path,
         "name": part.name,
         "group": part.group,
+        "sheet": part.sheet or None,
         "planned_g": rounded(part.plan.planned_kg, 1e3),
         "glue_g": rounded(part.glue_kg, 1e3) if part.glue_kg else None,
         "weighed_g": rounded(part.plan.weighed_kg, 1e3),

@@ -22,14 +22,40 @@ KNOWN: Mapping[Maturity, str] = {"sketch": "a sketch", "cut": "drawn and cut", "
 # What each shape asks for; those after "|" may stay empty.
 FIELDS: Mapping[AirframeShape, tuple[str, ...]] = {
     "given": ("mass", "|"),
-    "rod": ("material", "diameter", "length", "|", "density"),
-    "tube": ("material", "diameter", "bore", "length", "|", "density"),
-    "strip": ("material", "width", "thickness", "length", "|", "density"),
-    "rolled": ("material", "diameter", "thickness", "length", "|", "density"),
-    "cone": ("material", "diameter", "end_diameter", "thickness", "length", "|", "density"),
-    "plate": ("material", "span", "root", "thickness", "|", "tip", "planform", "density"),
-    "ribs": ("material", "span", "root", "pitch", "depth", "thickness", "|", "tip", "planform", "density"),
-    "frame": ("material", "span", "root", "pitch", "width", "thickness", "|", "tip", "planform", "density"),
+    "rod": ("material", "diameter", "length", "|", "density", "either"),
+    "tube": ("material", "diameter", "bore", "length", "|", "density", "either"),
+    "strip": ("material", "width", "thickness", "length", "|", "density", "either", "sheet"),
+    "rolled": ("material", "diameter", "thickness", "length", "|", "density", "either", "sheet"),
+    "cone": ("material", "diameter", "end_diameter", "thickness", "length", "|", "density", "either", "sheet"),
+    "plate": ("material", "span", "root", "thickness", "|", "tip", "planform", "density", "either", "sheet"),
+    "ribs": (
+        "material",
+        "span",
+        "root",
+        "pitch",
+        "depth",
+        "thickness",
+        "|",
+        "tip",
+        "planform",
+        "density",
+        "either",
+        "sheet",
+    ),
+    "frame": (
+        "material",
+        "span",
+        "root",
+        "pitch",
+        "width",
+        "thickness",
+        "|",
+        "tip",
+        "planform",
+        "density",
+        "either",
+        "sheet",
+    ),
     "cover": ("material", "span", "root", "|", "tip", "planform", "dihedral", "sides", "thickness", "weight"),
     "finish": ("material", "span", "root", "|", "tip", "planform", "dihedral", "sides", "coats", "weight"),
     "thread": ("tex", "length", "|"),
@@ -37,6 +63,7 @@ FIELDS: Mapping[AirframeShape, tuple[str, ...]] = {
 }
 BY_AREA = ("cover", "finish")
 OF_MATERIAL = tuple(shape for shape, names in FIELDS.items() if "material" in names and shape not in BY_AREA)
+SHEET_SHAPES = tuple(shape for shape in OF_MATERIAL if "sheet" in FIELDS[shape])  # may be cut from an own sheet
 MATERIALS = {key: each.name for key, each in table().items()}
 
 
@@ -77,6 +104,9 @@ class AirframePart:
     pitch: Entry[float] | None = quantity("Ribs every", "length", 0.002, 1.0)
     depth: Entry[float] | None = quantity("Depth of the ribs, share of chord", "ratio", 0.005, 0.5)
     density: Entry[float] | None = quantity("Density, if other", "density", 5.0, 20_000.0)
+    # of the density, as a share: that of an own sheet comes with it
+    either: Entry[float] | None = quantity("Density off by", "ratio", 0.0, 1.0)
+    sheet: Entry[str] = text("Cut from sheet")
     # of covering, or of one coat
     weight: Entry[float] | None = quantity("Mass per area, if other", "loading", 0.0001, 1.0)
     tex: Entry[float] | None = quantity("Thread", "linear density", 1e-7, 1e-3)

@@ -1,20 +1,25 @@
-"""The parts of the airframe as CSV and back: RFC 4180, a column for each entry, its unit in the heading."""
+"""The parts of the airframe as CSV and back, and out of a workbook: a column for each entry, its unit in the heading.
+
+CSV is RFC 4180. Workbooks (ODS, XLSX) are read by `calc.document.intake`.
+"""
 
 import csv
 import io
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from calc import units
 from calc.document.boxfile import LONGEST_BOX, NO, YES, escaped, unescaped
 from calc.document.budget import MOST_ROWS
+from calc.document.columns import TITLE_ROWS
 from calc.document.fields import ChoiceField, Field, FlagField, QuantityField, described
-from calc.document.gearwords import flag_of
+from calc.document.gearwords import flag_of, is_total
 from calc.document.paths import rows
 from calc.document.reading import read_block
 from calc.document.systems import is_bare_number, system_of
-from calc.document.table import csv_rows
+from calc.document.table import Row, Table, csv_rows
 from calc.errors import BudgetError, Problem
 from calc.subjects.airframe.entries import AirframePart
 
@@ -55,14 +60,24 @@ def _cell(each: Field, entry: Any, raw: object, system: str) -> str:
     return escaped("" if raw is None else str(raw).rstrip())
 
 
+@dataclass(frozen=True, kw_only=True)
+class Added:
+    """A document with the parts of a table after its own; `aside`: headings that name no entry, rows that are a sum."""
+
+    document: dict[str, Any]
+    parts: int
+    aside: tuple[str, ...]
+    told: tuple[Problem, ...]  # of the reading
+
+
 def from_csv(text: str, document: Mapping[str, Any]) -> tuple[dict[str, Any], tuple[str, ...]]:
     r"""Return a document with the parts of a CSV after its own, and the headings that name no column.
 
     Raises
     ------
     BudgetError
-        code `no_header`: the first row names no column of a part; `not_csv`; `too_large`; `no_room`: more parts than
-        rows are left.
+        code `no_parts_header`: none of the first rows names a column of a part; `not_csv`; `too_large`; `no_room`: more
+        parts than rows are left.
 
     Examples
     --------
@@ -73,18 +88,64 @@ def from_csv(text: str, document: Mapping[str, Any]) -> tuple[dict[str, Any], tu
     if len(text) > LONGEST_BOX:
         raise BudgetError((Problem(field="", code="too_large", facts={"most": LONGEST_BOX}),))
     lines = csv_rows(text.removeprefix("\ufeff"), loose=False)
-    header = [cell.strip() for cell in next(lines, [])]
-    columns = [_column(heading) for heading in header]
-    if not any(name in ("name", "shape", "mass", "weighed") for name, _ in columns):
+    numbered = ((number, [unescaped(cell.strip()) for cell in cells]) for number, cells in enumerate(lines, 1))
+    rows_ = tuple(Row(number=number, cells=tuple(cells)) for number, cells in numbered if any(cells))
+    added = from_table(Table(rows=rows_), document)
+    return added.document, added.aside
+
+
+def from_table(table: Table, document: Mapping[str, Any]) -> Added:
+    """Return a document with the parts of a table after its own.
+
+    Raises
+    ------
+    BudgetError
+        code `no_parts_header` or `no_room`, as `from_csv`.
+    """
+    at = heading_at(table.rows)
+    if at is None:
         labels = ", ".join(each.label for each in described(AirframePart).values())
-        raise BudgetError((Problem(field="", code="no_header", facts={"labels": labels}),))
-    found = list(_parts(columns, lines))
+        raise BudgetError((Problem(field="", code="no_parts_header", facts={"labels": labels}),))
+    columns = [_column(heading) for heading in table.rows[at].cells]
+    called = next((at for at, (name, _) in enumerate(columns) if name == "name"), 0)
+    sums = [row for row in table.rows[at + 1 :] if is_total(row.cell(called))]
+    found = list(_parts(columns, (row for row in table.rows[at + 1 :] if row not in sums)))
     before = rows(document, "airframe")
     if len(before) + len(found) > MOST_ROWS:
         facts = {"count": len(found), "most": MOST_ROWS, "rows": len(before)}
         raise BudgetError((Problem(field="airframe", code="no_room", facts=facts),))
-    ignored = tuple(heading for heading, (name, _) in zip(header, columns, strict=True) if heading and not name)
-    return {**document, "airframe": [*before, *found]}, ignored
+    unknown = [cell for cell, (name, _) in zip(table.rows[at].cells, columns, strict=True) if cell and not name]
+    aside = (*unknown, *(f"row {row.number}, a sum" for row in sums))
+    parts = {**document, "airframe": [*before, *found]}
+    return Added(document=parts, parts=len(found), aside=aside, told=table.told)
+
+
+def heading_at(listed: Sequence[Row]) -> int | None:
+    """Return which of the first rows holds the headings: one that names what a part must have, and no quantity.
+
+    Examples
+    --------
+    >>> heading_at([Row(number=1, cells=("My model",)), Row(number=2, cells=("Part", "Shape"))])
+    1
+    """
+    for at, row in enumerate(listed[:TITLE_ROWS]):
+        names = _named(row)
+        if names & DECIDING and (at == 0 or len(names) > 1):
+            return at
+    return None
+
+
+def is_headed(listed: Sequence[Row]) -> bool:
+    """Return whether rows of a sheet begin with headings of parts of an airframe, two of them at least."""
+    at = heading_at(listed)
+    return at is not None and len(_named(listed[at])) > 1
+
+
+DECIDING = frozenset(["name", "shape", "mass", "weighed"])  # one of them a list of parts must have
+
+
+def _named(row: Row) -> set[str]:
+    return {name for name, _ in map(_column, row.cells)} - {""}
 
 
 def _column(heading: str) -> tuple[str, str]:
@@ -97,14 +158,14 @@ def _column(heading: str) -> tuple[str, str]:
     return "", ""
 
 
-def _parts(columns: Sequence[tuple[str, str]], lines: Iterator[list[str]]) -> Iterator[dict[str, Any]]:
+def _parts(columns: Sequence[tuple[str, str]], listed: Iterable[Row]) -> Iterator[dict[str, Any]]:
     """Yield the parts; one more than there can be rows is enough to know that they are too many."""
     fields, count = described(AirframePart), 0
-    for cells in lines:
+    for row in listed:
         part = {
-            name: _settled(fields[name], unescaped(cell.strip()), unit)
-            for (name, unit), cell in zip(columns, cells, strict=False)
-            if name and cell.strip()
+            name: _settled(fields[name], cell, unit)
+            for (name, unit), cell in zip(columns, row.cells, strict=False)
+            if name and cell
         }
         if part:
             count += 1

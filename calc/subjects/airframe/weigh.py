@@ -27,8 +27,10 @@ def is_wood(part: AirframePart) -> bool:
 
 
 def either(part: AirframePart) -> float:
-    """Return how far off the material may be, as a share; nothing where its figure was typed."""
+    """Return how far off the material may be, as a share: as told; nothing where its figure was typed without."""
     found = material(part)
+    if part.either is not None and part.shape.value in OF_MATERIAL:
+        return part.either.value
     typed = part.weight if part.shape.value in BY_AREA else part.density
     return 0.0 if found is None or typed is not None else found.either
 

@@ -8,6 +8,7 @@ from calc.english import WIDTH, counted, the, wrapped
 from calc.subjects.airframe.answer import AirframeBlock, PartMass
 from calc.subjects.airframe.entries import GROUPS
 from calc.subjects.airframe.shapes import grade
+from calc.subjects.airframe.sheet import Sheet
 from calc.unit_system import UnitSystem
 
 if TYPE_CHECKING:
@@ -140,6 +141,28 @@ def sheet_sentence(density_kg_m3: float, system: UnitSystem) -> str:
     """
     both = " (".join(each.rounded(density_kg_m3, "density", 3 if each is system else 2) for each in _both(system))
     return f"{both}): balsa of this density is called {grade(density_kg_m3)}."
+
+
+def sheet_more(sheet: Sheet, system: UnitSystem) -> str:
+    """Return what there is to say of an own sheet beside its density: how far off that may be, what an area weighs."""
+    area, area_m2 = ("A square decimetre", 0.01) if system is UnitSystem.METRIC else ("A square foot", 0.3048**2)
+    said = f"Either way {digits.whole_percent(sheet.either)}: wood differs within a sheet, and a gauge shows no more. "
+    said += f"{area} of it weighs {system.mass(sheet.areal_kg_m2 * area_m2)}."
+    return f"{ODD_SHEET} {said}" if sheet.odd else said
+
+
+def sheet_density(sheet: Sheet, system: UnitSystem) -> str:
+    """Return the density of an own sheet in both systems, with the trade's word for it."""
+    both = " (".join(each.rounded(sheet.density_kg_m3, "density", 3 if each is system else 2) for each in _both(system))
+    return f"{both}), {grade(sheet.density_kg_m3)}"
+
+
+def sheet_brief(sheet: Sheet, system: UnitSystem) -> str:
+    """Return an own sheet in a few words: density, the trade's word for it, thickness."""
+    return f"{sheet_density(sheet, system)}; {system.length(sheet.thickness_m)} thick"
+
+
+ODD_SHEET = "No balsa was measured below 60 or above 380 kg/m³: look at mass and sizes again."
 
 
 def _both(system: UnitSystem) -> tuple[UnitSystem, UnitSystem]:

@@ -128,7 +128,7 @@ export function withRow(document, list, index, row) {
 }
 
 /**
- * Return the document with one place of it as it is in another: `cell`, or a row such as `gear.1`.
+ * Return the document with one place of it as it is in another: `cell`, or a row such as `gear.1` or `airframe.2`.
  * @param {Budget} document
  * @param {string} path
  * @param {Budget} other
@@ -136,6 +136,10 @@ export function withRow(document, list, index, row) {
  */
 export function withPart(document, path, other) {
   if (path === "cell") return { ...document, cell: other.cell };
-  const index = Number(path.slice("gear.".length));
-  return { ...document, gear: rowsOf(document).map((row, at) => (at === index ? rowsOf(other)[index] : row)) };
+  const [list = "", number] = path.split(".");
+  const index = Number(number);
+  return {
+    ...document,
+    [list]: rowsOf(document, list).map((row, at) => (at === index ? rowsOf(other, list)[at] : row)),
+  };
 }

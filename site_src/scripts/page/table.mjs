@@ -25,7 +25,7 @@ const NUMBERED = /^(field|unit)-(\d+)$/;
 export const isBlock = (text) => /[\n\t;]/.test(text.trim());
 
 /** @param {Blob} file @returns {Promise<string>} its bytes in base64 */
-function base64(file) {
+export function base64(file) {
   const reader = new FileReader();
   return new Promise((resolve, reject) => {
     reader.addEventListener("load", () => resolve(String(reader.result).replace(/^[^,]*,?/, "")));

@@ -10,6 +10,7 @@ from calc import units
 from calc.assess import assess
 from calc.document.budget import read
 from calc.document.conversion import converted
+from calc.subjects.airframe.answer import AirframeBlock
 
 
 def one(system: str, path: str, typed: str, **beside: Any) -> Any:
@@ -133,3 +134,51 @@ def test_no_planned_mass_becomes_lighter_and_no_scale_finer(parts: list[tuple[st
     assert after.scale_division.value >= before.scale_division.value
     assert found.count == len(parts)
     assess(after)
+
+
+@pytest.mark.parametrize(
+    ("system", "block", "row", "key", "written"),
+    [
+        ("metric", "airframe", {"thickness": "0.09 in"}, "thickness", "2.29 mm"),  # 2.286
+        ("metric", "airframe", {"thickness": "1/32 in"}, "thickness", "0.794 mm"),  # 0.79375
+        ("metric", "airframe", {"root": "4.3 in"}, "root", "110 mm"),  # 109.22: no lighter
+        ("metric", "airframe", {"root": "4.3 in", "area": True}, "root", "109 mm"),  # the wing's: to the nearest
+        ("metric", "airframe", {"pitch": "1.52 in"}, "pitch", "38.6 mm"),  # 38.608: no fewer ribs
+        ("metric", "airframe", {"bore": "0.04 in", "diameter": "2 mm"}, "bore", "1.01 mm"),  # 1.016: no thinner wall
+        ("imperial", "airframe", {"density": "104 kg/m³"}, "density", "6.50 lb/ft³"),  # 6.4925
+        ("imperial", "airframe", {"mass": "1.3 g"}, "mass", "0.0459 oz"),  # no scale showed it: 0.04586
+        ("imperial", "airframe", {"weighed": "1.3 g"}, "weighed", "0.045 oz"),  # in steps of the scale
+        ("metric", "bays", {"length": "2.17 in"}, "length", "55.1 mm"),  # 55.118: a bay never grows
+        ("metric", "bays", {"gap": "0.03 in"}, "gap", "0.8 mm"),  # 0.762
+        ("metric", "gear", {"height": "0.24 in"}, "height", "6.1 mm"),  # 6.096: a part never shrinks
+        ("imperial", "flights", {"mass": "75 g"}, "mass", "2.65 oz"),  # 2.6455, to the nearest
+        ("metric", "flights", {"height": "130 ft"}, "height", "39.6 m"),  # 39.624
+        ("imperial", "charges", {"temperature": "18 °C"}, "temperature", "64 °F"),
+    ],
+)  # fmt: skip
+def test_rows_of_every_list_are_converted(system: str, block: str, row: dict[str, Any], key: str, written: str) -> None:
+    """Factors of NIST SP 811 (1 in = 25.4 mm, 1 lb/ft³ = 16.01846 kg/m³, 1 oz = 28.34952 g), rounded by hand."""
+    document = {"units": system, block: [{}, row]}
+    found = converted(document)
+    assert found.document[block][1][key] == written
+    assert found.count == 1
+    assert document[block][1] is row
+    assert "oz" not in str(row)
+    assert converted(found.document).count == 0
+
+
+LENGTHS = st.decimals("0.05", "9", places=2).map(lambda number: f"{number} in")
+
+
+@given(st.tuples(LENGTHS, LENGTHS, LENGTHS), st.sampled_from(["strip", "ribs", "frame", "plate"]))
+def test_no_planned_part_of_the_airframe_becomes_lighter(sizes: tuple[str, str, str], shape: str) -> None:
+    length, width, thickness = sizes
+    part = {
+        "shape": shape, "length": length, "span": length, "root": width, "width": "0.2 in", "thickness": thickness,
+        "pitch": width, "depth": "8 %",
+    }  # fmt: skip
+    document = {"units": "metric", "airframe": [part]}
+    before, after = (assess(read(each).budget).of(AirframeBlock) for each in (document, converted(document).document))
+    if before is not None and after is not None:
+        assert after.planned_kg >= before.planned_kg * (1.0 - 1e-9)
+    assert (before is None) == (after is None)

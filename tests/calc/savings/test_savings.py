@@ -10,6 +10,7 @@ import pytest
 from calc.__main__ import main
 from calc.assess import assess
 from calc.changes.edits import applied
+from calc.data import as_json
 from calc.document.budget import read
 from calc.savings import find, words
 from calc.savings.find import Savings
@@ -161,6 +162,23 @@ def test_the_command(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None
     assert main(["airframe", "--csv", str(file)]) == 0
     assert capsys.readouterr().out.startswith("Part,Belongs to,Shape")
     assert main(["airframe", "--csv", str(tmp_path / "none.json")]) == 2
+
+
+def test_the_whole_answer_has_them_too(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """By the command alone: an answer of the page waits for no tens of assessments."""
+    file, bare = tmp_path / "indoor.json", tmp_path / "bare.json"
+    document = started({"gear": GEAR}, "indoor")
+    file.write_text(json.dumps(document), encoding="utf-8")
+    bare.write_text(json.dumps({"gear": GEAR}), encoding="utf-8")
+    assert main([str(file), "--json"]) == 0
+    found = json.loads(capsys.readouterr().out)["airframe"]
+    assert main(["savings", str(file), "--json"]) == 0
+    assert found["savings"] == json.loads(capsys.readouterr().out)["airframe"]["savings"]
+    assert found["savings_cut"] is False
+    assert {each["saved_g"] > 0 for each in found["savings"]} == {True, False}  # lighter and heavier
+    assert main([str(bare), "--json"]) == 0
+    assert "airframe" not in json.loads(capsys.readouterr().out)
+    assert "savings" not in as_json(assess(read(document).budget))["airframe"]
 
 
 def test_a_sheet_on_the_scale(capsys: pytest.CaptureFixture[str]) -> None:

@@ -3,6 +3,7 @@
  *
  * @typedef {import("../document.mjs").Budget} Box
  */
+import { calledOr, nameOf } from "../document.mjs";
 import { device, KEYS, onStored, parsed, texts } from "./texts.mjs";
 
 /** @returns {Box | null} null while there is none */
@@ -23,6 +24,18 @@ export function empty() {
 /** @param {Box} box @returns {any[]} its parts, [] if they are no list */
 export function partsOf(box) {
   return Array.isArray(box.parts) ? box.parts : [];
+}
+
+const NOT_KEPT = "This browser does not keep the box: its store is full or closed.";
+
+/** Put a part into the box, in place of one of its kind and name. @param {Box} part @returns {string} what came of it */
+export function put(part) {
+  const box = load() ?? empty();
+  const parts = partsOf(box);
+  const same = parts.findIndex((each) => each?.kind === part.kind && nameOf(each) === nameOf(part));
+  const kept = save({ ...box, parts: same < 0 ? [...parts, part] : parts.with(same, part) });
+  const instead = same < 0 ? "" : ", in place of the part of that name";
+  return kept ? `“${calledOr(part, "The part")}” is in the box${instead}.` : NOT_KEPT;
 }
 
 /** Tell when another tab changes the box. @param {() => void} act */

@@ -1,14 +1,15 @@
-/** The parts of the airframe: begun from a model, as CSV, and what a choice saves on each of them. */
+/** The parts of the airframe: begun from a model, out of a table, and what a choice saves on each of them. */
 import { nameOf } from "../../page/document.mjs";
 import { by } from "../../page/dom.mjs";
 import { download } from "../../page/files.mjs";
 import { focus } from "../../page/focus.mjs";
 import { morph } from "../../page/morph.mjs";
+import { base64 } from "../../page/table.mjs";
 import { fail } from "./answers.mjs";
 
 /** @typedef {import("../../page/document.mjs").Budget} Budget */
 
-const MOST = 1_100_000; // bytes of a CSV
+const MOST = 5_100_000; // bytes; Python refuses more than it reads, and says so
 
 export class AirframeParts {
   #open;
@@ -56,19 +57,19 @@ export class AirframeParts {
   #choose() {
     const input = document.createElement("input");
     input.type = "file";
-    input.accept = ".csv,text/csv";
+    input.accept = ".csv,.tsv,.txt,.ods,.xlsx,text/csv";
     input.addEventListener("change", () => {
       const file = input.files?.[0];
-      if (file) this.#addCsv(file).catch(fail);
+      if (file) this.#addTable(file).catch(fail);
     });
     input.click();
   }
 
   /** @param {File} file */
-  async #addCsv(file) {
+  async #addTable(file) {
     const before = this.#open.current();
-    const text = await file.slice(0, MOST).text();
-    const { document, told } = await this.#engine.ask("airframe_open", { text, document: before });
+    const data = await base64(file.slice(0, MOST));
+    const { document, told } = await this.#engine.ask("airframe_open", { data, document: before });
     await this.#change(document, told, before);
   }
 

@@ -2,13 +2,11 @@
 import { showDone } from "../../page/answer.mjs";
 import * as choose from "../../page/choose.mjs";
 import * as dialogs from "../../page/dialogs.mjs";
-import { calledOr, nameOf, rowsOf, withPart } from "../../page/document.mjs";
+import { calledOr, rowsOf, withPart } from "../../page/document.mjs";
 import { by } from "../../page/dom.mjs";
 import { focus } from "../../page/focus.mjs";
 import * as boxes from "../../page/store/box.mjs";
 import { idOf, pathOf } from "./rows.mjs";
-
-const NOT_KEPT = "This browser does not keep the box: its store is full or closed.";
 
 /** Show the parts to choose from. @param {string} html of the templates */
 function showPicks(html) {
@@ -20,6 +18,19 @@ function closePicks() {
   by("box-picks").innerHTML = "";
   dialogs.close("box");
 }
+
+/** @param {string} path of a place @returns {boolean} whether it is a part of the airframe, which a sheet is cut for */
+const isCut = (path) => path.startsWith("airframe.");
+
+/** @param {string} path @param {import("../../page/document.mjs").Budget} budget @returns {string} what it can take */
+function kindOf(path, budget) {
+  if (path === "cell") return "cell";
+  if (isCut(path)) return "balsa sheet";
+  return rowsOf(budget)[Number(path.slice("gear.".length))]?.kind ?? "other";
+}
+
+/** @param {import("../../page/document.mjs").Budget} part @returns {string} */
+const taken = (part) => `“${calledOr(part, "The part")}” was taken from the box.`;
 
 export class BoxParts {
   #open;
@@ -43,8 +54,7 @@ export class BoxParts {
   /** Show the parts of the box for a place. @param {string} path */
   async #offer(path) {
     this.#path = path;
-    const row = rowsOf(this.#open.current())[Number(path.slice("gear.".length))];
-    const kind = path === "cell" ? "cell" : (row?.kind ?? "other");
+    const kind = kindOf(path, this.#open.current());
     const { html } = await this.#engine.ask("box", { box: await choose.box(), kind, pick: true });
     showPicks(html);
   }
@@ -56,9 +66,9 @@ export class BoxParts {
     const box = await choose.box();
     const part = boxes.partsOf(box)[index];
     const before = open.current();
-    const { document } = await this.#engine.ask("box_take", { document: before, part, path, units: box.units });
+    const asked = { document: before, part, path, units: box.units };
+    const { document, told = taken(part) } = await this.#engine.ask(isCut(path) ? "sheet_cut" : "box_take", asked);
     closePicks();
-    const told = `“${calledOr(part, "The part")}” was taken from the box.`;
     const without = () => withPart(open.current(), path, before);
     if (await open.change(document, told, without, "The row is as it was.")) focus(`${idOf(path)}-take`);
   }
@@ -66,11 +76,6 @@ export class BoxParts {
   /** Put a part of the budget into the box, in place of one of that name. @param {string} path */
   async #put(path) {
     const { part } = await this.#engine.ask("box_put", { document: this.#open.current(), path });
-    const box = boxes.load() ?? boxes.empty();
-    const parts = boxes.partsOf(box);
-    const same = parts.findIndex((each) => each?.kind === part.kind && nameOf(each) === nameOf(part));
-    const kept = boxes.save({ ...box, parts: same < 0 ? [...parts, part] : parts.with(same, part) });
-    const instead = same < 0 ? "" : ", in place of the part of that name";
-    showDone(kept ? `“${calledOr(part, "The part")}” is in the box${instead}.` : NOT_KEPT);
+    showDone(boxes.put(part));
   }
 }

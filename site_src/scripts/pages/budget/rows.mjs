@@ -10,7 +10,8 @@ import { fail } from "./answers.mjs";
 /** @typedef {import("../../page/focus.mjs").RowChange} RowChange */
 
 /** @param {HTMLElement} button @returns {string} the place that it belongs to, as a path of the budget */
-export const pathOf = ({ dataset: { row } }) => (row === "cell" ? "cell" : `gear.${row}`);
+export const pathOf = (button) =>
+  button.dataset.row === "cell" ? "cell" : `${button.dataset.list ?? "gear"}.${button.dataset.row}`;
 
 /** @param {string} path of a place @returns {string} what the ids of its fields begin with */
 export const idOf = (path) => path.replace(".", "-");

@@ -12,6 +12,7 @@ from calc.document.fields import ChoiceField, FlagField, QuantityField, describe
 from calc.savings.find import find
 from calc.subjects.airframe.answer import AirframeBlock
 from calc.subjects.airframe.entries import AirframePart
+from calc.subjects.airframe.templates import started, templates
 from calc.text import plain_text
 from calc.units import default_unit, from_si
 
@@ -73,3 +74,41 @@ def test_there_is_always_an_answer(document: dict[str, Any]) -> None:
 def test_choices_can_always_be_worked_out(document: dict[str, Any]) -> None:
     for saving in find(document).list:
         assert abs(saving.saved_kg) > 0.0
+
+
+def block(document: dict[str, Any]) -> AirframeBlock:
+    """Return the airframe of a document."""
+    found = assess(read(document).budget).of(AirframeBlock)
+    assert found is not None
+    return found
+
+
+@given(st.sampled_from(list(templates())), st.data())
+@settings(max_examples=40)
+def test_weighing_a_part_of_a_budget_never_widens_the_spread(key: str, data: st.DataObject) -> None:
+    """Whatever came before and whatever the scale says, on a scale of 10 mg."""
+    document = {"scale_division": "0.01 g", **started({}, key)}
+    order = data.draw(st.permutations(range(len(document["airframe"]))))[:5]
+    spread_kg = block(document).forecast.spread_kg
+    for at in order:
+        planned_kg = block(document).parts[at].plan.planned_kg
+        assert planned_kg is not None
+        if planned_kg < 0.0002:
+            continue  # no finer known by the scale than by the plan
+        share = data.draw(st.floats(0.5, 2.0))
+        document["airframe"][at]["weighed"] = f"{1e3 * planned_kg * share} g"
+        now_kg = block(document).forecast.spread_kg
+        assert now_kg <= spread_kg * (1.0 + 1e-12)
+        spread_kg = now_kg
+
+
+@given(st.integers(0, 60), st.integers(0, 60))
+def test_a_density_that_is_less_sure_never_narrows_the_spread(one: int, other: int) -> None:
+    plate = {"shape": "plate", "span": "0.3 m", "root": "80 mm", "thickness": "1 mm", "density": "100 kg/m³"}
+    spreads = [
+        block({"airframe": [{**plate, "either": f"{either} %"}]}).forecast.spread_kg for either in sorted([one, other])
+    ]
+    assert spreads[0] <= spreads[1]
+    assert block({"airframe": [plate]}).forecast.spread_kg == block(
+        {"airframe": [{**plate, "either": "0 %"}]}
+    ).forecast.spread_kg  # fmt: skip

@@ -104,7 +104,8 @@ def test_csv_of_a_spreadsheet() -> None:
 @pytest.mark.parametrize(
     ("text", "code"),
     [
-        ("Colour,Size\r\nred,1", "no_header"), ("", "no_header"), ("Part,Shape\r\n" + "a,rod\r\n" * 61, "no_room"),
+        ("Colour,Size\r\nred,1", "no_parts_header"), ("", "no_parts_header"),
+        ("Part,Shape\r\n" + "a,rod\r\n" * 61, "no_room"),
         ("Part,Shape\r\n" + "a,rod\r\n" * 9000, "no_room"), ('Part,Shape\r\n"a', "not_csv"),
         ("x" * 4_000_001, "too_large"),
     ],
