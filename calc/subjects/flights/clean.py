@@ -7,11 +7,11 @@ that a coarse or noisy record loses nothing.
 
 from collections.abc import Iterator
 from itertools import pairwise
-from math import isfinite, sqrt
+from math import isfinite
 from statistics import median
 
 from calc.subjects.flights.logs import FEWEST_SAMPLES, MOST_SAMPLES, LogError, Recording
-from calc.subjects.flights.slope import Series
+from calc.subjects.flights.slope import Series, noise_of
 
 GAP_S = 60.0  # a longer gap, or time going back, parts two recordings
 HALF = 3  # neighbours on each side
@@ -46,12 +46,6 @@ def step_of(points: Series) -> float:
     0.3
     """
     return min((round(abs(b - a), 6) for (_, a), (_, b) in pairwise(points) if abs(b - a) > 1e-4), default=0.0)
-
-
-def noise_of(points: Series) -> float:
-    """Return the noise of samples [m] from their second differences, which no steady climb moves; robust."""
-    bends = [abs(a - 2.0 * b + c) for (_, a), (_, b), (_, c) in zip(points, points[1:], points[2:], strict=False)]
-    return 1.4826 * median(bends) / sqrt(6.0) if bends else 0.0
 
 
 def without_spikes(points: Series) -> tuple[list[tuple[float, float]], int]:

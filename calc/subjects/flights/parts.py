@@ -18,11 +18,11 @@ from itertools import pairwise
 from statistics import median
 
 from calc.subjects.flights import pieces, slope
-from calc.subjects.flights.clean import noise_of, step_of
+from calc.subjects.flights.clean import step_of
 from calc.subjects.flights.logs import Recording
 from calc.subjects.flights.pieces import Piece
 from calc.subjects.flights.pressure import put_right
-from calc.subjects.flights.slope import Series, Slope
+from calc.subjects.flights.slope import Series, Slope, noise_of
 
 BLOCK_S, STILL_BLOCKS, LOWER = 5.0, 3, 0.35
 EDGE_S, LEAST_M = 20.0, 2.0
