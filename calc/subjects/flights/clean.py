@@ -6,6 +6,7 @@ that a coarse or noisy record loses nothing.
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 from math import isfinite
 from statistics import median
@@ -83,7 +84,7 @@ def cleaned(recording: Recording) -> list[Recording]:
             equal = True
             continue
         told = (*recording.told, *([f"Left out: {out} spikes."] if out else []))
-        found.append(Recording(points=kept, told=told, kind=recording.kind, name=recording.name))
+        found.append(replace(recording, points=kept, told=told))
     if not found:
         raise LogError("all_equal") if equal else LogError("too_few", count=longest)
     return found

@@ -8,15 +8,17 @@ strength of the moving air [m/s], τ how long it keeps its direction [s]; w_k we
     moving air      wanders by 2 s² τ² (t/τ − 1 + e^(−t/τ)) [m²] in a time t
     covariances     c_k = (F(k+1) + F(k−1) − 2 F(k))/2, F the mean of that between two blocks; noise adds 2 u², −u²
     likelihood      of d for each pair s, τ and for still air, the mean slope left open
-    of the slope    u² = Σ w_i w_j c_|i−j|, for the repeated median 1.1 times that, for noise π/2 times
+    of the slope    u² = Σ w_i w_j c_|i−j|, for the repeated median 1.1 times that, for noise π/2 times; noise whose
+                    errors hang together with r from sample to sample counts (1 + r)/(1 − r) times its variance
     spread          half of what holds 95 % of the mixture, each pair counted by its likelihood
 
 Why not from the residuals' correlation alone: air that moves for seconds makes a path that wanders for minutes, whose
 first correlations say nothing of it; a line takes most of it for slope. Pairs and their weights before a record is
 seen are our assumption, chosen on simulated glides; how often the spread holds the truth is in tests/README.md.
 
-Sources, from memory: Taylor, Proc. London Math. Soc. 20 (1921) 196 (wandering); Durbin, Rev. Int. Stat. Inst. 28
-(1960) 233 (recursion); Patterson and Thompson, Biometrika 58 (1971) 545 (likelihood with the mean left open).
+Source: Santer et al., JGR 105 (2000) 7337 (correlated errors). From memory: Taylor, Proc. London Math. Soc. 20 (1921)
+196 (wandering); Durbin, Rev. Int. Stat. Inst. 28 (1960) 233 (recursion); Patterson and Thompson, Biometrika 58 (1971)
+545 (likelihood with the mean left open).
 """
 
 from collections.abc import Sequence
@@ -31,6 +33,7 @@ LASTS_S = (3.0, 8.0)
 STILL = 0.25  # weight of still air before the record is seen
 BLOCKS, SHORTEST_S = 12, 4.0
 HELD = 0.95
+MOST_R = 0.8
 LEAST_M2 = 1e-6  # noise of a mean: no record is better than a millimetre
 OF_MEDIAN, OF_NOISE = 1.1, pi / 2.0  # variance of the repeated median over that of least squares, in our simulations
 
@@ -124,6 +127,27 @@ def of_slope(covered: Sequence[float], step_s: float) -> float:
     return max(0.0, (2.0 * sum(a * b for a, b in zip(lags, covered, strict=True)) - lags[0] * covered[0]) / whole**2)
 
 
+def long_run(points: Series) -> float:
+    """Return the variance [m²] of a point by which the mean of many of them is known, where errors hang together.
+
+    From differences d of neighbours: r = 1 + 2 (Σ d_i d_(i+1)/Σ d_i²), within 0 and 0.8; mean d² (1 + r)/(2 (1 − r)²),
+    exact for errors that fade by r from one point to the next. Moving air makes it larger.
+
+    Examples
+    --------
+    >>> round(long_run([(float(t), 0.1 * (t % 2)) for t in range(41)]), 6)  # each the other way: r = 0
+    0.005
+    """
+    steps = [b[1] - a[1] for a, b in pairwise(points)]
+    mean = sum(steps) / len(steps)
+    steps = [each - mean for each in steps]
+    square = sum(each * each for each in steps)
+    if square == 0.0:
+        return 0.0
+    r = min(MOST_R, max(0.0, 1.0 + 2.0 * sum(a * b for a, b in pairwise(steps)) / square))
+    return square / len(steps) * (1.0 + r) / (2.0 * (1.0 - r) ** 2)
+
+
 def spread(points: Series, noise_m: float) -> float:
     """Return the standard uncertainty [m/s] of the repeated median of a glide of ≥ 5 points, so that ± 2 u hold 95 %.
 
@@ -139,7 +163,7 @@ def spread(points: Series, noise_m: float) -> float:
     count = len(found.differences)
     noise_m2 = max(LEAST_M2, require("noise_m", noise_m, 0.0) ** 2 / found.samples)
     noise = [2.0 * noise_m2, -noise_m2, *([0.0] * (count - 2))][:count]
-    quiet = OF_NOISE * of_slope(noise, found.step_s)
+    quiet = OF_NOISE * of_slope(noise, found.step_s) * max(1.0, long_run(points) / found.samples / noise_m2)
     rows = [(log(STILL) + likelihood(found.differences, noise), sqrt(quiet))]
     share = log((1.0 - STILL) / (len(STRENGTHS_M_S) * len(LASTS_S)))
     for strength in STRENGTHS_M_S:

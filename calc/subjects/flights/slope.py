@@ -19,7 +19,7 @@ from statistics import fmean, median
 
 from calc.errors import require
 from calc.subjects.flights import moving
-from calc.subjects.flights.moving import Series
+from calc.subjects.flights.moving import Series as Series
 
 MOST = 200  # points whose pairs are taken
 
