@@ -23,7 +23,7 @@ from calc.document.systems import with_units_written
 from calc.errors import BudgetError, LinkError
 from calc.subjects.power.draws import with_usual
 from calc.unit_system import UnitSystem
-from site_src.app import airframebridge, boxbridge, changebridge, roombridge, sharebridge, tablebridge
+from site_src.app import airframebridge, boxbridge, changebridge, logbridge, roombridge, sharebridge, tablebridge
 from site_src.app.compareview import compared
 from site_src.app.given import mapping
 from site_src.app.places import places
@@ -198,6 +198,7 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     **airframebridge.METHODS,
     **boxbridge.METHODS,
     **changebridge.METHODS,
+    **logbridge.METHODS,
     **roombridge.METHODS,
     **sharebridge.METHODS,
     **tablebridge.METHODS,

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, Literal
 
-from calc import headline, units, wording
+from calc import digits, headline, units, wording
 from calc.assess import Assessment, assess
 from calc.document import classes
 from calc.document.blocks import LISTS
@@ -214,34 +214,41 @@ def _problems(reading: Reading) -> dict[str, str]:
     return found
 
 
-def _quantities(budget: Budget) -> Iterator[tuple[str, str, Entry[float]]]:
-    """Yield path, dimension and entry of every quantity that was typed and read."""
+def _quantities(budget: Budget) -> Iterator[tuple[str, QuantityField, Entry[float]]]:
+    """Yield path, field and entry of every quantity that was typed and read."""
     blocks: list[tuple[str, object]] = [("", budget)] + [(key, getattr(budget, key)) for key in BLOCKS]
     blocks += [(f"{key}.{index}", row) for key in LISTS for index, row in enumerate(getattr(budget, key))]
     for path, block in blocks:
         for name, field in described(type(block)).items() if block is not None else ():
             entry = getattr(block, name)
             if isinstance(field, QuantityField) and entry is not None and entry.typed is not None:
-                yield f"{path}.{name}" if path else name, field.dimension, entry
+                yield f"{path}.{name}" if path else name, field, entry
 
 
-def _notes(budget: Budget, quantities: Iterable[tuple[str, str, Entry[float]]]) -> dict[str, str]:
+def _notes(budget: Budget, quantities: Iterable[tuple[str, QuantityField, Entry[float]]]) -> dict[str, str]:
     """Return what is said beside sound fields: what a text in another unit was read as; the class's figures."""
     system = UnitSystem.of(budget)
     found = {
-        path: _read_as(entry, dimension, system)
-        for path, dimension, entry in quantities
-        if isinstance(entry.typed, str)
+        path: _read_as(entry, field, system)
+        for path, field, entry in quantities
+        if isinstance(entry.typed, str) or field.bare
     }
     found["model.class"] = _class_note(budget)
     return {path: note for path, note in found.items() if note}
 
 
-def _read_as(entry: Entry[float], dimension: str, system: UnitSystem) -> str:
-    grams = units.speaks_of_gr(str(entry.typed))
-    if entry.unit == system.label(dimension) and ":" not in str(entry.typed) and not grams:
+FEW = 10.0  # a bare number of seconds below it could be meant as minutes, as it was read before there was `bare`
+
+
+def _read_as(entry: Entry[float], field: QuantityField, system: UnitSystem) -> str:
+    """Return what a text was read as where that is not plain from it."""
+    typed, unit, dimension = str(entry.typed), field.unit(system), field.dimension
+    grams = units.speaks_of_gr(typed)
+    if field.bare and is_bare_number(entry.typed) and entry.value < FEW:
+        return f"= {digits.given(entry.value, 4)} s; for minutes write {typed.strip()} min"
+    if entry.unit == unit and ":" not in typed and not grams:
         return ""
-    told = f"= {system.given(entry.value, dimension, 4)}"
+    told = f"= {digits.given(units.from_si(entry.value, unit, dimension), 4)} {unit}"
     return f"{told}; gr read as grams, not grains" if grams else told
 
 

@@ -19,6 +19,8 @@ SENTENCES = {
     "no_log": "This is no flight log: neither IGC nor a table of times with heights or pressures.",
     "no_height": "No column of the table is a height or a pressure: its headings are {headings}.",
     "no_time": "No column of the table is a time: say how many samples a second it has.",
+    "no_temperature": "“{typed}” is no temperature at the ground: type it as 8 °C.",
+    "no_rate": "“{typed}” is no number of samples a second: type it as 10.",
     "same_column": "Time and height cannot be the same column.",
     "too_few": "There are {count} samples; a flight takes at least 20.",
     "all_equal": "All heights are the same: a recorder without a pressure sensor, or one that stayed on the ground.",

@@ -30,7 +30,7 @@ from calc.errors import require
 
 STRENGTHS_M_S = (0.03, 0.09, 0.27, 0.8)
 LASTS_S = (3.0, 8.0)
-STILL = 0.25  # weight of still air before the record is seen
+STILL = 0.1  # weight of still air before the record is seen
 BLOCKS, SHORTEST_S = 12, 4.0
 HELD = 0.95
 MOST_R = 0.8

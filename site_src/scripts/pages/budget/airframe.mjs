@@ -1,7 +1,7 @@
 /** The parts of the airframe: begun from a model, as CSV, and what a choice saves on each of them. */
 import { nameOf } from "../../page/document.mjs";
 import { by } from "../../page/dom.mjs";
-import { download } from "../../page/files.mjs";
+import { chooseFile, download } from "../../page/files.mjs";
 import { focus } from "../../page/focus.mjs";
 import { morph } from "../../page/morph.mjs";
 import { fail } from "./answers.mjs";
@@ -54,14 +54,7 @@ export class AirframeParts {
 
   /** Ask for a file of parts; the page's own file entry takes budgets and gear. */
   #choose() {
-    const input = document.createElement("input");
-    input.type = "file";
-    input.accept = ".csv,text/csv";
-    input.addEventListener("change", () => {
-      const file = input.files?.[0];
-      if (file) this.#addCsv(file).catch(fail);
-    });
-    input.click();
+    chooseFile(".csv,text/csv", (file) => this.#addCsv(file).catch(fail));
   }
 
   /** @param {File} file */
