@@ -18,6 +18,8 @@ from calc.document.fields import Entry, QuantityField, described
 from calc.document.letters import plain
 from calc.document.paths import place
 from calc.document.systems import is_bare_number
+from calc.forecasts import Forecast, forecasts
+from calc.subjects.field.answer import FieldBlock
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 from calc.subjects.power import words as power_words
@@ -35,6 +37,7 @@ from site_src.app.tiles import Tile, tiles
 from site_src.app.why import workings
 from site_src.subjects.air import drawing as air_drawing
 from site_src.subjects.balance import drawing as balance_drawing
+from site_src.subjects.field import drawing as field_drawing
 from site_src.subjects.limits import drawing as limit_drawing
 from site_src.subjects.power import drawing as power_drawing
 from site_src.subjects.room import drawing as room_drawing
@@ -84,6 +87,8 @@ class Answer:
     surface_sentence: str
     throw_sentence: str
     time_graph: air_drawing.TimeGraph | None
+    field_sketch: field_drawing.FieldSketch | None
+    forecasts: tuple[Forecast, ...]  # before and after what was measured
     missing: Mapping[str, tuple[tuple[str, str], ...]]  # block -> (name, id) of each field it waits for
     uncounted: tuple[str, ...]
     draws: tuple[tuple[str, str, str], ...]  # (path, name, usual draw) of each row whose draw nobody has told
@@ -120,7 +125,7 @@ def view(document: object, why: Iterable[str] = ()) -> View:
 def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
     """Return the answer for a budget, with the workings of some of its parts."""
     found, system = assess(budget), UnitSystem.of(budget)
-    balance, air, room = found.balance, found.air, found.of(RoomBlock)
+    balance, air, room, field = found.balance, found.air, found.of(RoomBlock), found.of(FieldBlock)
     said = headline.headline_parts(found, system)
     numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
     return Answer(
@@ -130,7 +135,9 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         side_view=None if balance is None else balance_drawing.side_view(balance, numbers, system),
         surface_sentence="" if found.surface is None else surface_words.surface_sentence(found.surface, system),
         throw_sentence="" if found.surface is None else surface_words.throw_sentence(found.surface, system),
-        time_graph=None if air is None else air_drawing.time_graph(air, system), missing=_missing(found),
+        time_graph=None if air is None else air_drawing.time_graph(air, system),
+        field_sketch=field_drawing.field_sketch(field, system),
+        forecasts=forecasts(found, system), missing=_missing(found),
         uncounted=tuple(_uncounted_name(path, budget) for path in found.uncounted),
         draws=tuple(_usual_draws(found.missing.get("power", ()), budget)), chance_words=_chance(found),
         strip=limit_drawing.strip(found, system),
@@ -234,6 +241,7 @@ def _notes(budget: Budget, quantities: Iterable[tuple[str, QuantityField, Entry[
         if isinstance(entry.typed, str) or field.bare
     }
     found["model.class"] = _class_note(budget)
+    found["field.wind"] = found.get("field.wind") or _wind_note(budget)
     return {path: note for path, note in found.items() if note}
 
 
@@ -244,12 +252,22 @@ def _read_as(entry: Entry[float], field: QuantityField, system: UnitSystem) -> s
     """Return what a text was read as where that is not plain from it."""
     typed, unit, dimension = str(entry.typed), field.unit(system), field.dimension
     grams = units.speaks_of_gr(typed)
-    if field.bare and is_bare_number(entry.typed) and entry.value < FEW:
+    if field.bare and is_bare_number(entry.typed) and entry.value < FEW and 60.0 * entry.value <= field.high:
         return f"= {digits.given(entry.value, 4)} s; for minutes write {typed.strip()} min"
     if entry.unit == unit and ":" not in typed and not grams:
         return ""
     told = f"= {digits.given(units.from_si(entry.value, unit, dimension), 4)} {unit}"
     return f"{told}; gr read as grams, not grains" if grams else told
+
+
+def _wind_note(budget: Budget) -> str:
+    """Return the winds of the log of flights, where nobody typed one for the field."""
+    winds = [each.wind.value for each in budget.flights if each.wind is not None and not each.out.value]
+    if not winds or (budget.field is not None and budget.field.wind is not None):
+        return ""
+    system = UnitSystem.of(budget)
+    told = dict.fromkeys(system.given(each, "speed", 2) for each in (min(winds), max(winds)))
+    return f"Your log of flights has {' to '.join(told)}; the last one {system.given(winds[-1], 'speed', 2)}."
 
 
 def _class_note(budget: Budget) -> str:
