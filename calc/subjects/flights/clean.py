@@ -14,6 +14,7 @@ from statistics import median
 from calc.subjects.flights.logs import FEWEST_SAMPLES, MOST_SAMPLES, LogError, Recording
 from calc.subjects.flights.slope import Series, noise_of
 
+HIGHEST_M = 30_000.0  # beyond it a sample is no height
 GAP_S = 60.0  # a longer gap, or time going back, parts two recordings
 HALF = 3  # neighbours on each side
 FAR = 5.0 * 1.4826
@@ -71,7 +72,10 @@ def without_spikes(points: Series) -> tuple[list[tuple[float, float]], int]:
 
 def cleaned(recording: Recording) -> list[Recording]:
     """Return the stretches of a recording that can be worked with. LogError where there is none."""
-    sound = [(second, height) for second, height in recording.points if isfinite(second) and isfinite(height)]
+    finite = [(second, height) for second, height in recording.points if isfinite(second) and isfinite(height)]
+    sound = [each for each in finite if abs(each[1]) <= HIGHEST_M]
+    high = len(finite) - len(sound)
+    beyond = (f"Left out: {high} heights that no model reaches.",) if high else ()
     if len(sound) > MOST_SAMPLES:
         raise LogError("too_large")
     found, longest, equal = [], 0, False
@@ -83,7 +87,7 @@ def cleaned(recording: Recording) -> list[Recording]:
         if step_of(kept) == 0.0:
             equal = True
             continue
-        told = (*recording.told, *([f"Left out: {out} spikes."] if out else []))
+        told = (*recording.told, *beyond, *([f"Left out: {out} spikes."] if out else []))
         found.append(replace(recording, points=kept, told=told))
     if not found:
         raise LogError("all_equal") if equal else LogError("too_few", count=longest)

@@ -118,6 +118,8 @@ def read(text: str, wishes: Wishes) -> Recording:
         names = _guessed(rows) if wishes.at is None else _numbered(rows)
     wished = _time_at(names) if wishes.time_at is None else wishes.time_at
     time_at = None if wished == -1 else wished
+    if time_at is not None and not 0 <= time_at < len(names):
+        raise LogError("no_time")
     at, kind, said = _measured(names, time_at, wishes)
     if time_at is None and wishes.rate is None:
         raise LogError("no_time")

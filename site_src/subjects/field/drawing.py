@@ -7,7 +7,7 @@ from calc.subjects.field.answer import Carried, FieldBlock
 from calc.unit_system import UnitSystem
 from site_src.app.scale import nice_step
 
-PAGE, SHEET = 1.5, 2.4  # width over height of the picture; its style says the same
+PAGE, SHEET = 1.5, 3.2  # width over height of the picture; its style says the same
 MARGIN = 0.07  # of the width, around all that is drawn
 
 
