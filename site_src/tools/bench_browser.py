@@ -15,7 +15,7 @@ from typing import Any
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from site_src.app.pages import demos
-from site_src.tools import chromium, serve
+from site_src.tools import bench_log, chromium, serve
 
 STARTS = 5
 EDITS = 60
@@ -166,12 +166,14 @@ def _edits(browser: Browser, address: str) -> dict[str, float]:
     times = [float(page.evaluate(EDIT, f"{30 + index / 10} g")) for index in range(EDITS)]
     longest = float(page.evaluate("new Promise(done => setTimeout(() => done(window.longest), 300))"))
     memory = _worker_memory(page)
+    logs = bench_log.measure(page)
     context.close()
     return {
         "edit_to_answer_median_ms": median(times),
         "edit_to_answer_p95_ms": quantiles(times, n=20)[-1],
         "longest_main_task_ms": longest,  # 0: none was over 50 ms, the least that the browser reports
         "worker_memory_MB": memory,
+        **logs,
     }
 
 
