@@ -58,7 +58,7 @@ def _run(power: Power) -> Iterator[Forecast]:
     taught, before = power.learned, power.before
     if taught is not None and before is not None and (taught.draw is not None or taught.capacity is not None):
         source = counted(max(taught.draws, taught.capacities), "session")
-        yield Forecast(name="Run time", before=_runs(before), after=_runs(power), source=source)
+        yield Forecast(name="Run time", before=_runs(before, bound=power.at_most), after=_runs(power), source=source)
 
 
 def _share(known: Known, system: UnitSystem | None = None, dimension: str = "") -> str:
@@ -74,7 +74,8 @@ def _seconds(times: Range) -> str:
     return f"{digits.figures(times.middle)} ({digits.figures(times.low)} to {digits.figures(times.high)}) s"
 
 
-def _runs(power: Power) -> str:
-    if power.at_most:
+def _runs(power: Power, *, bound: bool = False) -> str:
+    """Return a run with its ends; with a draw that nobody told (`bound`) it is at most so long."""
+    if bound or power.at_most:
         return f"at most {digits.duration(power.run.time_s)}"
     return f"{digits.duration(power.low.time_s)} to {digits.duration(power.high.time_s)}"
