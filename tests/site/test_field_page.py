@@ -18,7 +18,7 @@ SLOW = {"wind": "1 m/s", "length": "300 m", "circle": "9 s"}
 FAST = {"wind": "5 m/s"}
 
 
-def sketch(shape: float = PAGE, **field: str) -> tuple[FieldSketch, FieldBlock]:
+def sketch(field: dict[str, str], shape: float = PAGE) -> tuple[FieldSketch, FieldBlock]:
     document = {**demo_documents()["sedge-wren.json"], "field": field}
     block = assess(read(document).budget).of(FieldBlock)
     assert block is not None
@@ -31,7 +31,7 @@ def sketch(shape: float = PAGE, **field: str) -> tuple[FieldSketch, FieldBlock]:
 @pytest.mark.parametrize("field", [SLOW, FAST], ids=["slow", "fast"])
 def test_it_is_to_scale(field: dict[str, str], shape: float) -> None:
     """One metre is as long along the wind as across it, and each place stands where the answer says."""
-    found, block = sketch(shape, **field)
+    found, block = sketch(field, shape)
     carried = block.carried
     assert carried is not None
     percent_a_metre = (found.usual.x - found.x0) / carried.drift_m
@@ -49,12 +49,12 @@ def test_it_is_to_scale(field: dict[str, str], shape: float) -> None:
 
 
 def test_the_way_back_is_told() -> None:
-    slow, fast = sketch(**SLOW)[0], sketch(**FAST)[0]
+    slow, fast = sketch(SLOW)[0], sketch(FAST)[0]
     assert slow.turn_back is not None
     assert fast.turn_back is not None
     assert slow.turn_back.text.startswith("turn back by")
     assert fast.turn_back.text == "no way back"
-    far, _ = sketch(wind="1.8 m/s", length="2000 m")
+    far, _ = sketch({"wind": "1.8 m/s", "length": "2000 m"})
     assert far.turn_back is not None
     assert far.turn_back.text == "too far to come back"
     assert (slow.end is None, fast.end is None) == (False, True)
@@ -62,11 +62,11 @@ def test_the_way_back_is_told() -> None:
 
 
 def test_it_is_told_in_words_too() -> None:
-    found, _ = sketch(**SLOW)
+    found, _ = sketch(SLOW)
     assert found.alternative.startswith("The field from above, the wind from the left.")
     assert "the end of the field 300 m" in found.alternative
     assert "upwind of the launch" in found.alternative
-    assert "nowhere upwind" in sketch(**FAST)[0].alternative
+    assert "nowhere upwind" in sketch(FAST)[0].alternative
 
 
 def test_it_stands_on_page_and_sheet_and_not_without_wind() -> None:
