@@ -84,7 +84,8 @@ class About(TypedDict, total=False):
 class QuantityField(Field):
     """A number with a unit. Range [low, high], or (low, high] with `above`; SI.
 
-    `smaller_than` names another entry of the block, and the greatest share of it that this one may be.
+    `smaller_than` names another entry of the block, and the greatest share of it that this one may be. `bare` is the
+    unit of a bare number where it is another one than that of the budget's system: it is the same in both.
     """
 
     control: ClassVar[Control] = "quantity"
@@ -94,13 +95,21 @@ class QuantityField(Field):
     above: bool = False
     default: float | None = None
     smaller_than: tuple[str, float] | None = None
+    bare: str = ""
+
+    def unit(self, system: str) -> str:
+        """Return the unit that a bare number takes in a system of units."""
+        return self.bare or units.default_unit(self.dimension, system)
 
     def read(self, raw: Scalar, system: str) -> Entry[float]:
         """Return the quantity; a bare JSON number takes the budget's default unit."""
         if isinstance(raw, bool):
             raise FieldRefusedError("not_a_number", dimension=self.dimension)
+        text = raw if isinstance(raw, str) else repr(raw)
         try:
-            found = units.parse(raw if isinstance(raw, str) else repr(raw), self.dimension, system)
+            found = units.parse(
+                f"{text} {self.bare}" if self.bare and units.is_bare(text) else text, self.dimension, system
+            )
         except QuantityError as error:
             raise FieldRefusedError(error.code, **error.facts) from error
         if self._outside(found.si):
@@ -233,12 +242,12 @@ def entry(field: Field) -> Any:
 
 def quantity(
     label: str, dimension: str, low: float, high: float, *, above: bool = False, default: float | None = None,
-    smaller_than: tuple[str, float] | None = None, **about: Unpack[About],
+    smaller_than: tuple[str, float] | None = None, bare: str = "", **about: Unpack[About],
 ) -> Any:  # fmt: skip
     """Return a dataclass field for a quantity; see QuantityField."""
     return entry(QuantityField(
         label=label, dimension=dimension, low=low, high=high, above=above, default=default,
-        smaller_than=smaller_than, **about,
+        smaller_than=smaller_than, bare=bare, **about,
     ))  # fmt: skip
 
 

@@ -87,9 +87,10 @@ def _quantity(field: QuantityField) -> dict[str, Any]:
     low, high = _text(field.low, field), _text(field.high, field)
     within = f"above {low}, up to {high}" if field.above else f"from {low} to {high}"
     default = {} if field.default is None else {"default": _text(field.default, field)}
+    bare = [f"A bare number is in {field.bare}."] if field.bare else []
     return {
         "type": ["string", "number", "null"], "maxLength": units.LONGEST_TEXT,
-        "description": " ".join([*([field.hint] if field.hint else []), f"A quantity with its unit, {within}."]),
+        "description": " ".join([*([field.hint] if field.hint else []), f"A quantity with its unit, {within}.", *bare]),
         **default,
     }  # fmt: skip
 

@@ -24,7 +24,16 @@ from calc.errors import BudgetError, LinkError
 from calc.subjects.listed import SUBJECTS
 from calc.subjects.power.draws import with_usual
 from calc.unit_system import UnitSystem
-from site_src.app import airframebridge, boxbridge, changebridge, roombridge, sharebridge, sheetbridge, tablebridge
+from site_src.app import (
+    airframebridge,
+    boxbridge,
+    changebridge,
+    logbridge,
+    roombridge,
+    sharebridge,
+    sheetbridge,
+    tablebridge,
+)  # fmt: skip
 from site_src.app.compareview import compared
 from site_src.app.given import mapping
 from site_src.app.places import answers_of, places
@@ -226,6 +235,7 @@ METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     **airframebridge.METHODS,
     **boxbridge.METHODS,
     **changebridge.METHODS,
+    **logbridge.METHODS,
     **roombridge.METHODS,
     **sharebridge.METHODS,
     **sheetbridge.METHODS,

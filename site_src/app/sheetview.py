@@ -13,12 +13,14 @@ from calc.document.budget import Budget, read
 from calc.document.entries import GearRow
 from calc.subjects.air import words as air_words
 from calc.subjects.airframe.answer import AirframeBlock
+from calc.subjects.field.answer import FieldBlock
 from calc.subjects.power import words as power_words
 from calc.subjects.power.answer import Power
 from calc.subjects.power.entries import Session
 from calc.subjects.weights import words as weight_words
 from calc.unit_system import UnitSystem
 from site_src.app.view import Answer, answer
+from site_src.subjects.field.drawing import SHEET, field_sketch
 
 MOST_CELLS = 8  # with a line of their own; more are told
 ROWS_BESIDE = 14  # of gear, beside the other columns; a longer list has pages of its own
@@ -48,6 +50,7 @@ def sheet_view(document: object) -> dict[str, Any]:
         "more_cells": max(0, bring - MOST_CELLS),
         "steers": budget.model.radio.value == "steering",
         "throw": _throw(budget),
+        "field_sketch": field_sketch(found.assessment.of(FieldBlock), found.system, SHEET),
         "about": "" if found.assessment.air is None else air_words.still_air_about(found.assessment.air),
     }
 

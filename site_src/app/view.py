@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, Literal
 
-from calc import headline, units, wording
+from calc import digits, headline, units, wording
 from calc.assess import Assessment, assess
 from calc.document import classes
 from calc.document.blocks import LISTS
@@ -18,7 +18,9 @@ from calc.document.fields import Entry, QuantityField, described
 from calc.document.letters import plain
 from calc.document.paths import place
 from calc.document.systems import is_bare_number
+from calc.forecasts import Forecast, forecasts
 from calc.subjects.airframe.answer import AirframeBlock
+from calc.subjects.field.answer import FieldBlock
 from calc.subjects.limits import words as limit_words
 from calc.subjects.listed import SUBJECTS
 from calc.subjects.power import words as power_words
@@ -37,6 +39,7 @@ from site_src.app.why import workings
 from site_src.subjects.air import drawing as air_drawing
 from site_src.subjects.airframe import drawing as airframe_drawing
 from site_src.subjects.balance import drawing as balance_drawing
+from site_src.subjects.field import drawing as field_drawing
 from site_src.subjects.limits import drawing as limit_drawing
 from site_src.subjects.power import drawing as power_drawing
 from site_src.subjects.room import drawing as room_drawing
@@ -87,6 +90,8 @@ class Answer:
     throw_sentence: str
     time_graph: air_drawing.TimeGraph | None
     build_graph: airframe_drawing.BuildGraph | None
+    field_sketch: field_drawing.FieldSketch | None
+    forecasts: tuple[Forecast, ...]  # before and after what was measured
     missing: Mapping[str, tuple[tuple[str, str], ...]]  # block -> (name, id) of each field it waits for
     uncounted: tuple[str, ...]
     draws: tuple[tuple[str, str, str], ...]  # (path, name, usual draw) of each row whose draw nobody has told
@@ -133,8 +138,10 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         side_view=None if balance is None else balance_drawing.side_view(balance, numbers, system),
         surface_sentence="" if found.surface is None else surface_words.surface_sentence(found.surface, system),
         throw_sentence="" if found.surface is None else surface_words.throw_sentence(found.surface, system),
-        time_graph=None if air is None else air_drawing.time_graph(air, system), missing=_missing(found),
+        time_graph=None if air is None else air_drawing.time_graph(air, system),
         build_graph=None if parts is None else airframe_drawing.build_graph(parts, system),
+        field_sketch=field_drawing.field_sketch(found.of(FieldBlock), system),
+        forecasts=forecasts(found, system), missing=_missing(found),
         uncounted=tuple(_uncounted_name(path, budget) for path in found.uncounted),
         draws=tuple(_usual_draws(found.missing.get("power", ()), budget)), chance_words=_chance(found),
         strip=limit_drawing.strip(found, system),
@@ -218,35 +225,53 @@ def _problems(reading: Reading) -> dict[str, str]:
     return found
 
 
-def _quantities(budget: Budget) -> Iterator[tuple[str, str, Entry[float]]]:
-    """Yield path, dimension and entry of every quantity that was typed and read."""
+def _quantities(budget: Budget) -> Iterator[tuple[str, QuantityField, Entry[float]]]:
+    """Yield path, field and entry of every quantity that was typed and read."""
     blocks: list[tuple[str, object]] = [("", budget)] + [(key, getattr(budget, key)) for key in BLOCKS]
     blocks += [(f"{key}.{index}", row) for key in LISTS for index, row in enumerate(getattr(budget, key))]
     for path, block in blocks:
         for name, field in described(type(block)).items() if block is not None else ():
             entry = getattr(block, name)
             if isinstance(field, QuantityField) and entry is not None and entry.typed is not None:
-                yield f"{path}.{name}" if path else name, field.dimension, entry
+                yield f"{path}.{name}" if path else name, field, entry
 
 
-def _notes(budget: Budget, quantities: Iterable[tuple[str, str, Entry[float]]]) -> dict[str, str]:
+def _notes(budget: Budget, quantities: Iterable[tuple[str, QuantityField, Entry[float]]]) -> dict[str, str]:
     """Return what is said beside sound fields: what a text in another unit was read as; the class's figures."""
     system = UnitSystem.of(budget)
     found = {
-        path: _read_as(entry, dimension, system)
-        for path, dimension, entry in quantities
-        if isinstance(entry.typed, str)
+        path: _read_as(entry, field, system)
+        for path, field, entry in quantities
+        if isinstance(entry.typed, str) or field.bare
     }
     found["model.class"] = _class_note(budget)
+    found["field.wind"] = found.get("field.wind") or _wind_note(budget)
     return {path: note for path, note in found.items() if note}
 
 
-def _read_as(entry: Entry[float], dimension: str, system: UnitSystem) -> str:
-    grams = units.speaks_of_gr(str(entry.typed))
-    if entry.unit == system.label(dimension) and ":" not in str(entry.typed) and not grams:
+FEW = 10.0  # a bare number of seconds below it could be meant as minutes, as it was read before there was `bare`
+
+
+def _read_as(entry: Entry[float], field: QuantityField, system: UnitSystem) -> str:
+    """Return what a text was read as where that is not plain from it."""
+    typed, unit, dimension = str(entry.typed), field.unit(system), field.dimension
+    grams = units.speaks_of_gr(typed)
+    if field.bare and is_bare_number(entry.typed) and entry.value < FEW and 60.0 * entry.value <= field.high:
+        return f"= {digits.given(entry.value, 4)} s; for minutes write {typed.strip()} min"
+    if entry.unit == unit and ":" not in typed and not grams:
         return ""
-    told = f"= {system.given(entry.value, dimension, 4)}"
+    told = f"= {digits.given(units.from_si(entry.value, unit, dimension), 4)} {unit}"
     return f"{told}; gr read as grams, not grains" if grams else told
+
+
+def _wind_note(budget: Budget) -> str:
+    """Return the winds of the log of flights, where nobody typed one for the field."""
+    winds = [each.wind.value for each in budget.flights if each.wind is not None and not each.out.value]
+    if not winds or (budget.field is not None and budget.field.wind is not None):
+        return ""
+    system = UnitSystem.of(budget)
+    told = dict.fromkeys(system.given(each, "speed", 2) for each in (min(winds), max(winds)))
+    return f"Your log of flights has {' to '.join(told)}; the last one {system.given(winds[-1], 'speed', 2)}."
 
 
 def _class_note(budget: Budget) -> str:

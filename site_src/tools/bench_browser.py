@@ -15,7 +15,7 @@ from typing import Any
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from site_src.app.pages import demos
-from site_src.tools import chromium, serve
+from site_src.tools import bench_log, chromium, serve
 
 STARTS = 5
 EDITS = 60
@@ -182,12 +182,13 @@ def _edited(
     times = [float(page.evaluate(EDIT, f"{30 + index / 10} g")) for index in range(EDITS)]
     longest = float(page.evaluate("new Promise(done => setTimeout(() => done(window.longest), 300))"))
     memory = _worker_memory(page)
+    logs = bench_log.measure(page) if name == "edit_to_answer" else {}
     context.close()
     found = {f"{name}_median_ms": median(times), f"{name}_p95_ms": quantiles(times, n=20)[-1]}
     if name != "edit_to_answer":
         return found
     # The longest is 0 where none was over 50 ms, the least that the browser reports.
-    return {**found, "longest_main_task_ms": longest, "worker_memory_MB": memory}
+    return {**found, "longest_main_task_ms": longest, "worker_memory_MB": memory, **logs}
 
 
 def _worker_memory(page: Page) -> float:

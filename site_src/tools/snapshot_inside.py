@@ -21,7 +21,7 @@ from calc.document import classes
 from calc.subjects.airframe.templates import started, templates
 from calc.subjects.listed import SUBJECTS
 from calc.subjects.stock.entries import SHAPES
-from site_src.app import boxbridge, bridge, roombridge
+from site_src.app import boxbridge, bridge, logbridge, roombridge
 from site_src.app.render import SITE_SRC, TEMPLATES, make_environment
 from site_src.app.why import PARTS
 
@@ -153,6 +153,7 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
     yield from _airframe_requests(document)
     yield from (("changes", {"document": each, "box": box}) for each in _documents())
     yield from _room_requests(box)
+    yield from _log_requests(document)
     yield from (("change_take", {"document": document, "edits": edits}) for edits in ([], [{"keys": ["name"]}]))
 
 
@@ -205,6 +206,21 @@ def _room_requests(box: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
         number = roombridge.SEARCH.number
         yield from (("room_step", {"search": number}) for _ in range(40 if index in (0, 2, 6) else 5))
         yield "room_stop", {}
+
+
+def _log_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Yield what is asked about log files of altimeters: an IGC file, tables to be put right, hostile ones."""
+    heights = [0.0] * 20 + [2.0 * t for t in range(25)] + [50.0 - 0.5 * t for t in range(100)] + [0.0] * 20
+    table = "Time [s];Height [m];Baro [Pa]\n" + "\n".join(f"{t};{h};{101325 - 12 * h}" for t, h in enumerate(heights))
+    fixes = (f"B10{15 + t // 60:02d}{t % 60:02d}5206343N00006198WA{round(h):05d}00558" for t, h in enumerate(heights))
+    wishes = (("temperature", "8 °C"), ("temperature", "x"), ("temperature", ""), ("time_at", "-1"), ("rate", "1"),
+              ("at", "2"), ("at", "1"), ("unit", "ft"), ("time_at", "0"))  # fmt: skip
+    for text in ("HFDTE030526\n" + "\n".join(fixes), "a;b\n1;2\n", "no log", "time;x\n1;2\n", table):
+        yield "log_open", {"text": text, "name": "a.csv", "units": "imperial"}
+        asked: dict[str, Any] = {"log": logbridge.LOG.number, "flight": 0}
+        yield from (("log_read", {**asked, "wish": wish, "typed": typed}) for wish, typed in wishes)
+        yield from (("log_move", {**asked, "border": border, "to": 60.0}) for border in ("launch_s", "top_s", "down_s"))
+        yield from (("log_flight", {**asked, "found": True}), ("log_take", {**asked, "document": document}))
 
 
 def _with_bays() -> Iterator[dict[str, Any]]:

@@ -8,6 +8,7 @@ from site_src.app.sheetview import sheet_view
 from tests.calc.full import BY_PARTS
 from tests.support import demo_documents
 
+FLOWN = {"field": {"wind": "2 m/s"}, "flights": [{"height": "38 m", "glide": "95 s"}]}
 PLACES = ("left", "right", "after")
 WITH_A_PART = tuple(each.name for each in SUBJECTS if (SITE_SRC / "subjects" / each.name / "sheet.html").is_file())
 
@@ -18,7 +19,7 @@ def test_a_part_stands_in_one_place_of_the_sheet(name: str, rows: int) -> None:
     document = demo_documents()["sedge-wren.json"]
     gear = [{**row, "length": "9 mm", "width": "5 mm", "height": "3 mm"} for row in (document["gear"] * 6)[:rows]]
     bay = {"length": "90 mm", "width": "60 mm", "height": "40 mm"}
-    sheet = sheet_view({**document, "gear": gear, "bays": [bay], **BY_PARTS})
+    sheet = sheet_view({**document, "gear": gear, "bays": [bay], **BY_PARTS, **FLOWN})
     answer = sheet["answer"]
     context = {"sheet": sheet, "answer": answer, "a": answer.assessment, "system": answer.system}
     parts = [render(f"subjects/{name}/sheet.html", {**context, "place": place}).strip() for place in PLACES]

@@ -1,7 +1,7 @@
 """What the gear costs in the air."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import exp
 from typing import Any, Literal
 
@@ -58,6 +58,7 @@ class AirBlock:
     aside_efficiency: float | None = None  # given, but a timed flight goes before it
     overdrawn: float | None = None  # a timed flight needs so many times the energy there was, > 1: no time then
     launch: str = "rubber"
+    before: "AirBlock | None" = None  # what it would be without what flights taught
 
     @property
     def time_kept(self) -> float | None:
@@ -290,5 +291,8 @@ def answer(budget: Budget, answers: Answers) -> Answered:
     """Return what the gear costs in the air, the lead for balance aboard."""
     weights, limits = answers.must(Weights), answers.must(Limits)
     flown = answers.of(FlightsBlock)
-    found, missing = air(budget, limits.model, weights.gear.expected_kg, limits.class_, limits.model.lead_kg, flown)
+    given = (budget, limits.model, weights.gear.expected_kg, limits.class_, limits.model.lead_kg)
+    found, missing = air(*given, flown)
+    if found is not None and found.conditions.flown is not None:
+        found = replace(found, before=air(*given)[0])
     return Answered(answer=found, missing={"air": missing})

@@ -8,6 +8,7 @@ from calc.subjects.air.answer import AirBlock
 
 def data(block: AirBlock) -> dict[str, Any]:
     """Return the JSON of the air."""
+    before = block.before
     return {
         "density_kg_m3": rounded(block.conditions.density_kg_m3),
         "loading_g_dm2": rounded(block.loading_kg_m2, 10.0),
@@ -25,4 +26,8 @@ def data(block: AirBlock) -> dict[str, Any]:
         "time_without_gear_s": rounded(block.time_without_gear_s),
         "time_kept": rounded(block.time_kept),
         "per_gram_s": rounded(block.per_gram_s),
+        "sink_m_s_before": rounded(None if before is None else before.sink_m_s),
+        "time_s_before": rounded(None if before is None else before.time_s),
+        "time_low_s_before": rounded(None if before is None or before.times is None else before.times.low),
+        "time_high_s_before": rounded(None if before is None or before.times is None else before.times.high),
     }

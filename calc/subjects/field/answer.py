@@ -72,6 +72,12 @@ class Carried:
         return sums.downwind(*self._flown, self.top_m)
 
     @property
+    def reach_m(self) -> tuple[float, float]:
+        """What a straight glide from the top reaches: its middle so far downwind, W h/w, and its radius, V h/w."""
+        down_s = self.top_m / self.sink_m_s
+        return self.aloft_m_s * down_s, self.speed_m_s * down_s
+
+    @property
     def _flown(self) -> tuple[float, float, float]:
         return self.speed_m_s, self.aloft_m_s, self.sink_m_s
 

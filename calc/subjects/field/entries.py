@@ -24,4 +24,4 @@ class FlyingField:
     # m along the wind, from where it is launched
     length: Entry[float] | None = quantity("Field, downwind of the launch", "height", 5.0, 20_000.0)
     # s, of one full turn
-    circle: Entry[float] | None = quantity("Seconds a circle", "time", 1.0, 300.0)
+    circle: Entry[float] | None = quantity("Seconds a circle", "time", 1.0, 300.0, bare="s")

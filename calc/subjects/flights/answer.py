@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from math import log, sqrt
+from math import cos, log, sqrt
 from statistics import median
 
 from calc.document.budget import Budget
@@ -11,6 +11,7 @@ from calc.subject import Answered, Answers, Needs, value
 from calc.subjects.air import sums
 from calc.subjects.air.climb import EFFICIENCY, ENERGY_LAUNCHES, PROPELLER
 from calc.subjects.air.entries import Air
+from calc.subjects.field import sums as circles
 from calc.subjects.flights.entries import Flight
 from calc.subjects.learn import Known, learned_share, outliers
 from calc.subjects.limits.answer import Limits
@@ -36,6 +37,15 @@ class Counted:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Circled:
+    """One flight whose circle was timed: its row, the radius [m], how many times a straight glide's its sink is."""
+
+    row: int
+    radius_m: float
+    more: float
+
+
+@dataclass(frozen=True, kw_only=True)
 class FlightsBlock:
     """What was learned; u are shares. `prior` is what would count without flights."""
 
@@ -49,9 +59,10 @@ class FlightsBlock:
     sink_m_s: float | None  # with it, today
     per_turn: Known | None  # m a turn
     turns: tuple[int, int] | None  # fewest and most that were flown
+    heights: int  # flights that the height of a turn is from
     efficiency: Known | None  # share of the energy that becomes height
     efficiencies: int
-    circled: bool  # some of them circled, which is part of the factor
+    circled: tuple[Circled, ...]  # those that circled, which is part of the factor
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -69,8 +80,8 @@ def flights(budget: Budget, mass_kg: float | None) -> tuple[FlightsBlock | None,
     needs.note(*unreadable(budget))
     if not budget.flights:
         return None, needs.missing
-    needs.sound("air", "air.glide_factor", "air.timed_height", "air.timed_glide", "air.field_height", "air.propeller",
-                "air.launch", "air.rubber_energy", "air.work", "model.rubber",
+    needs.sound("air", "air.lift", "air.glide_factor", "air.timed_height", "air.timed_glide", "air.field_height",
+                "air.propeller", "air.launch", "air.rubber_energy", "air.work", "model.rubber",
                 "session", "session.temperature")  # fmt: skip
     area_m2 = needs.must("model.wing_area", budget.model.wing_area)
     if mass_kg is None:
@@ -133,10 +144,22 @@ def _learned(
         sink_m_s=None if factor is None else sums.sink_speed(day.mass_kg, day.area_m2, day.density_kg_m3, factor.value),
         per_turn=learned_share(None, per_turn) if per_turn else None,
         turns=(min(heights)[0], max(heights)[0]) if heights else None,
+        heights=len(heights),
         efficiency=_share(shares, air),
         efficiencies=len(shares),
-        circled=any(each.circle is not None for _, each in flown),
+        circled=tuple(_circled(flown, day, air)),
     )
+
+
+def _circled(flown: Sequence[tuple[int, Flight]], day: _Day, air: Air) -> Iterator[Circled]:
+    """Yield what each flight's circle was like, at the lift coefficient told for the air."""
+    for row, each in flown:
+        if each.circle is not None:
+            mass_kg = value(each.mass) or day.mass_kg
+            speed = sums.glide_speed(mass_kg, day.area_m2, day.density_kg_m3, air.lift.value)
+            bank = circles.bank_of_circle(speed, each.circle.value)
+            radius = circles.turn_radius(speed / sqrt(cos(bank)), bank)
+            yield Circled(row=row, radius_m=radius, more=circles.sink_in_circle(1.0, bank))
 
 
 def _prior(air: Air, day: _Day) -> Known:

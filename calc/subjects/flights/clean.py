@@ -6,14 +6,17 @@ that a coarse or noisy record loses nothing.
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
-from math import isfinite, sqrt
+from math import isfinite
 from statistics import median
 
 from calc.english import counted
 from calc.subjects.flights.logs import FEWEST_SAMPLES, MOST_SAMPLES, ONE, LogError, Recording
-from calc.subjects.flights.slope import Series
+from calc.subjects.flights.slope import Series, noise_of
 
+TOO_HIGH = "heights that no model reaches"
+HIGHEST_M = 30_000.0  # beyond it a sample is no height
 GAP_S = 60.0  # a longer gap, or time going back, parts two recordings
 HALF = 3  # neighbours on each side
 FAR = 5.0 * 1.4826
@@ -49,12 +52,6 @@ def step_of(points: Series) -> float:
     return min((round(abs(b - a), 6) for (_, a), (_, b) in pairwise(points) if abs(b - a) > 1e-4), default=0.0)
 
 
-def noise_of(points: Series) -> float:
-    """Return the noise of samples [m] from their second differences, which no steady climb moves; robust."""
-    bends = [abs(a - 2.0 * b + c) for (_, a), (_, b), (_, c) in zip(points, points[1:], points[2:], strict=False)]
-    return 1.4826 * median(bends) / sqrt(6.0) if bends else 0.0
-
-
 def without_spikes(points: Series) -> tuple[list[tuple[float, float]], int]:
     """Return the samples without spikes, and how many were left out.
 
@@ -77,7 +74,14 @@ def without_spikes(points: Series) -> tuple[list[tuple[float, float]], int]:
 
 def cleaned(recording: Recording) -> list[Recording]:
     """Return the stretches of a recording that can be worked with. LogError where there is none."""
-    sound = [(second, height) for second, height in recording.points if isfinite(second) and isfinite(height)]
+    finite = [(second, height) for second, height in recording.points if isfinite(second) and isfinite(height)]
+    sound = [each for each in finite if abs(each[1]) <= HIGHEST_M]
+    high = len(finite) - len(sound)
+    beyond = (
+        (f"Left out: {counted(high, ONE['heights that no model reaches'], 'heights that no model reaches')}.",)
+        if high
+        else ()
+    )
     if len(sound) > MOST_SAMPLES:
         raise LogError("too_many")
     found, longest, equal = [], 0, False
@@ -89,8 +93,8 @@ def cleaned(recording: Recording) -> list[Recording]:
         if step_of(kept) == 0.0:
             equal = True
             continue
-        told = (*recording.told, *([f"Left out: {counted(out, ONE['spikes'], 'spikes')}."] if out else []))
-        found.append(Recording(points=kept, told=told, kind=recording.kind, name=recording.name))
+        spikes = (f"Left out: {counted(out, ONE['spikes'], 'spikes')}.",) if out else ()
+        found.append(replace(recording, points=kept, told=(*recording.told, *beyond, *spikes)))
     if not found:
         raise LogError("all_equal") if equal else LogError("too_few", count=counted(longest, "sample"))
     return found

@@ -23,6 +23,9 @@ def data(block: FlightsBlock) -> dict[str, Any]:
         "efficiency_spread": rounded(
             None if block.efficiency is None else 2.0 * block.efficiency.u * block.efficiency.value
         ),
+        "circle_radius_low_m": rounded(min((each.radius_m for each in block.circled), default=None)),
+        "circle_radius_high_m": rounded(max((each.radius_m for each in block.circled), default=None)),
+        "circle_sink_share_high": rounded(max((each.more - 1.0 for each in block.circled), default=None)),
         "height_per_turns": rounded(None if per_turn is None else per_turn.value),
         "height_per_turns_spread": rounded(None if per_turn is None else 2.0 * per_turn.u * per_turn.value),
     }

@@ -92,7 +92,21 @@ def read(text: str) -> Recording:
     if points and not any(height for _, height in points):
         raise LogError("all_equal")
     said = "The pressure heights of an IGC file, in metres of the standard atmosphere."
-    return Recording(points=points, told=(said, *left.told()), kind="pressure height")
+    return Recording(points=points, told=(said, *left.told()), kind="pressure height", date=date(text))
+
+
+def date(text: str) -> str:
+    """Return the date of a file, "" where none can be read; years below 80 are of this century.
+
+    Examples
+    --------
+    >>> date("HFDTE030526"), date("HFDTEDATE:150718,01"), date("HFDTE999999")
+    ('2026-05-03', '2018-07-15', '')
+    """
+    found = re.search(r"(?m)^HFDTE(?:DATE:)?(\d\d)(\d\d)(\d\d)", text[:100_000], re.ASCII)
+    if found is None or not (1 <= int(found[1]) <= 31 and 1 <= int(found[2]) <= 12):
+        return ""
+    return f"{'20' if int(found[3]) < 80 else '19'}{found[3]}-{found[2]}-{found[1]}"
 
 
 def _fixes(lines: Iterable[str], left: Left) -> Iterable[Fix]:

@@ -3,17 +3,18 @@
 from dataclasses import dataclass
 
 from calc.subjects.flights import clean, csvlog, igc
-from calc.subjects.flights.logs import LONGEST_TEXT, LogError, Recording, Wishes
+from calc.subjects.flights.logs import LONGEST_TEXT, Columns, LogError, Wishes
 from calc.subjects.flights.parts import Flown, flights_in
 
 
 @dataclass(frozen=True, kw_only=True)
 class LogFile:
-    """The flights of a file, the recordings they are from (for a graph), and what is said of the file."""
+    """The flights of a file, what is said of it, its first date ("" where none is told), how a table was taken."""
 
     flights: tuple[Flown, ...]
-    recordings: tuple[Recording, ...]
     told: tuple[str, ...]
+    date: str = ""
+    columns: Columns | None = None
 
 
 def read(text: str, wishes: Wishes | None = None) -> LogFile:
@@ -35,4 +36,4 @@ def read(text: str, wishes: Wishes | None = None) -> LogFile:
     if not flights:
         raise LogError("no_flight")
     told = dict.fromkeys(sentence for each in recordings for sentence in each.told)
-    return LogFile(flights=tuple(flights), recordings=tuple(recordings), told=tuple(told))
+    return LogFile(flights=tuple(flights), told=tuple(told), date=recorded.date, columns=recorded.columns)

@@ -12,17 +12,17 @@ No standard exists for models; these rules are ours:
     moving air     windows of 10 s that sink by 0.3 m/s more or less than the whole
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
 
 from calc.subjects.flights import pieces, slope
-from calc.subjects.flights.clean import noise_of, step_of
+from calc.subjects.flights.clean import step_of
 from calc.subjects.flights.logs import Recording
 from calc.subjects.flights.pieces import Piece
 from calc.subjects.flights.pressure import put_right
-from calc.subjects.flights.slope import Series, Slope
+from calc.subjects.flights.slope import Series, Slope, noise_of
 
 BLOCK_S, STILL_BLOCKS, LOWER = 5.0, 3, 0.35
 EDGE_S, LEAST_M = 20.0, 2.0
@@ -33,12 +33,21 @@ MOST_POINTS = 300  # that are parted into pieces
 
 
 @dataclass(frozen=True, kw_only=True)
-class Flown:
-    """One flight: times of the record [s], heights [m] above the ground at its launch; None where it was not seen."""
+class Borders:
+    """Times of the record [s] that part a flight; the sink is from the glide between `from_s` and `to_s`."""
 
     launch_s: float
     top_s: float
+    from_s: float
+    to_s: float
     down_s: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Flown:
+    """One flight: heights [m] above the ground at its launch; None where it was not seen."""
+
+    borders: Borders
     height_m: float
     landed_m: float
     sink: Slope | None  # m/s, downward positive
@@ -49,6 +58,24 @@ class Flown:
     to_ground: bool
     pieces: tuple[Piece, ...]
     noise_m: float
+    points: Series  # the record around it, without a false peak; heights as logged
+    ground_m: float  # where it was launched, as logged
+    factor: float = 1.0  # of heights, for the temperature
+
+    @property
+    def launch_s(self) -> float:
+        """When it was launched."""
+        return self.borders.launch_s
+
+    @property
+    def top_s(self) -> float:
+        """When it was highest."""
+        return self.borders.top_s
+
+    @property
+    def down_s(self) -> float:
+        """When it was down."""
+        return self.borders.down_s
 
 
 def flights_in(recording: Recording, ground_k: float | None = None) -> list[Flown]:
@@ -128,15 +155,14 @@ def _flown(points: Series, before: float | None, after: float | None, ground_k: 
     parts = pieces.pieces(air, step_m=step_of(points)) if len(air) >= pieces.SHORTEST else []
     top_s, top_m = _top(parts, kept)
     landed_m = kept[down][1] if after is None else after
-    sink, glide_s, moving_s = _sink(kept, parts, (top_s, down_s), landed_m if after is not None else None)
+    borders = _borders(kept, (launch_s, top_s, down_s), None if after is None else landed_m)
+    sink, glide_s, moving_s = sink_between(kept, parts, borders)
     factor = 1.0 if ground_k is None else put_right(max(top_m - ground, 1.0), ground_k) / max(top_m - ground, 1.0)
     return Flown(
-        launch_s=launch_s,
-        top_s=top_s,
-        down_s=down_s,
+        borders=borders,
         height_m=(top_m - ground) * factor,
         landed_m=(landed_m - ground) * factor,
-        sink=None if sink is None else Slope(slope=-sink.slope * factor, spread=sink.spread * factor, at_zero=0.0),
+        sink=None if sink is None else downward(sink, factor),
         glide_s=glide_s,
         moving_s=moving_s,
         false_m=false_m * factor,
@@ -144,7 +170,24 @@ def _flown(points: Series, before: float | None, after: float | None, ground_k: 
         to_ground=after is not None,
         pieces=tuple(parts),
         noise_m=noise,
+        points=kept,
+        ground_m=ground,
+        factor=factor,
     )
+
+
+def downward(found: Slope, factor: float) -> Slope:
+    """Return a sink, downward positive, its heights put right."""
+    return Slope(slope=-found.slope * factor, spread=found.spread * factor, at_zero=0.0)
+
+
+def _borders(points: Series, found: tuple[float, float, float], landed_m: float | None) -> Borders:
+    """Return the borders, with those of the glide that the sink is from."""
+    launch_s, top_s, down_s = found
+    from_s = min(top_s + AFTER_TOP_S, down_s)
+    low_m = float("-inf") if landed_m is None else landed_m + BEFORE_LANDING_M
+    high = [second for second, height in points if from_s <= second <= down_s and height >= low_m]
+    return Borders(launch_s=launch_s, top_s=top_s, from_s=from_s, to_s=high[-1] if high else from_s, down_s=down_s)
 
 
 def _launch(points: Series, ground: float, within: float) -> int:
@@ -194,19 +237,13 @@ def _top(parts: list[Piece], points: Series) -> tuple[float, float]:
     return max(ends, key=lambda each: each[1]) if ends else max(points, key=lambda each: each[1])
 
 
-def _sink(
-    points: Series, parts: list[Piece], between: tuple[float, float], landed_m: float | None
+def sink_between(
+    points: Series, parts: Sequence[Piece], borders: Borders
 ) -> tuple[Slope | None, float, float]:  # fmt: skip
-    """Return slope, the seconds it is from, and those of them in moving air."""
-    top_s, down_s = between
+    """Return the slope of the glide without pieces that rise, the seconds it is from, and those in moving air."""
     rising = [(each.start_s, each.end_s) for each in parts if each.slope > 0.0]
-    low_m = float("-inf") if landed_m is None else landed_m + BEFORE_LANDING_M
-    glide = [
-        (second, height)
-        for second, height in points
-        if top_s + AFTER_TOP_S <= second <= down_s and height >= low_m
-        and not any(start <= second <= end for start, end in rising)
-    ]  # fmt: skip
+    within = [each for each in points if borders.from_s <= each[0] <= borders.to_s]
+    glide = [each for each in within if not any(start <= each[0] <= end for start, end in rising)]
     if len(glide) < pieces.SHORTEST or glide[-1][0] - glide[0][0] < LEAST_GLIDE_S:
         return None, 0.0 if not glide else glide[-1][0] - glide[0][0], 0.0
     found = slope.robust(glide, step_of(points))

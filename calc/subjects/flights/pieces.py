@@ -10,6 +10,7 @@ Source: Killick, Fearnhead and Eckley, JASA 107 (2012) 1590, for the method; the
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from math import inf, log
+from operator import add
 
 from calc.errors import require
 from calc.subjects.flights.slope import Series
@@ -71,10 +72,10 @@ def _borders(points: Series, most: int, shortest: int) -> tuple[list[list[float]
         for k in range(1, most):
             if end < (k + 1) * shortest:
                 break
-            before = least[k - 1]
-            starts = range(k * shortest, end - shortest + 1)
-            best = min(starts, key=lambda i: before[i] + row[i])
-            least[k][end], begins[k][end] = before[best] + row[best], best
+            start, stop = k * shortest, end - shortest + 1
+            sums = list(map(add, least[k - 1][start:stop], row[start:]))
+            lowest = min(sums)
+            least[k][end], begins[k][end] = lowest, start + sums.index(lowest)
     return least, begins
 
 

@@ -1,8 +1,10 @@
 """What is said of the flights."""
 
+from collections.abc import Sequence
+
 from calc import digits
 from calc.english import listed
-from calc.subjects.flights.answer import FlightsBlock
+from calc.subjects.flights.answer import Circled, FlightsBlock
 from calc.unit_system import UnitSystem
 
 LIFT = "Lift is sought and sink is avoided, so that flights make a model look a little better than it is."
@@ -49,10 +51,21 @@ def _factor(block: FlightsBlock, system: UnitSystem) -> str:
     before = block.sink_m_s * block.factor.value / block.prior.value
     now = digits.given(block.factor.value, 2)
     wide = digits.figures(2.0 * block.factor.u * block.factor.value, 1)
-    circled = " Circling is part of it." if block.circled else ""
+    circled = f" {_circled(block.circled, system)}" if block.circled else ""
     return (
         f"From {flights} the glide factor is {now} ± {wide} instead of {digits.given(block.prior.value, 2)}: it sinks "
         f"{system.speed(block.sink_m_s)} instead of {system.speed(before)}.{circled}"
+    )
+
+
+def _circled(circled: Sequence[Circled], system: UnitSystem) -> str:
+    """Return how wide the flights circled, and what of their sink is from it."""
+    radii, more = sorted(each.radius_m for each in circled), sorted(each.more - 1.0 for each in circled)
+    told = dict.fromkeys(system.rounded(each, "height") for each in (radii[0], radii[-1]))
+    shares = dict.fromkeys(digits.whole_percent(each) for each in (more[0], more[-1]))
+    return (
+        f"{_rows(tuple(each.row for each in circled))} circled, {' to '.join(told)} in radius: that is "
+        f"{' to '.join(shares)} more sink than straight ahead. Circling is part of the factor."
     )
 
 

@@ -30,7 +30,22 @@ export function onChosen(act) {
   return () => input.click();
 }
 
-/** Act on each file that is dropped, with a hint while one is dragged. @param {(file: File) => void} act */
+/** Ask for one file by an entry of its own. @param {string} kinds @param {(file: File) => void} act */
+export function chooseFile(kinds, act) {
+  const input = document.createElement("input");
+  input.type = "file";
+  input.accept = kinds;
+  input.addEventListener("change", () => {
+    const file = input.files?.[0];
+    if (file) act(file);
+  });
+  input.click();
+}
+
+/**
+ * Act on each file that is dropped, with a hint while one is dragged.
+ * @param {(file: File, place: Element) => void} act `place`: what it was dropped on
+ */
 export function onDrop(act) {
   const hint = by("drop-hint");
   let timer = 0;
@@ -53,6 +68,6 @@ export function onDrop(act) {
     hide();
     if (!file) return;
     event.preventDefault();
-    act(file);
+    act(file, event.target instanceof Element ? event.target : document.body);
   });
 }

@@ -20,6 +20,9 @@ export function morph(place, html, { keepTyped = false } = {}) {
     morphStyle: "innerHTML",
     ignoreActiveValue: keepTyped,
     callbacks: {
+      // What the page filled by itself, such as a log file that is open, is not of the document.
+      beforeNodeMorphed: (/** @type {Node} */ node) =>
+        node === place || !(node instanceof Element && node.matches("[data-own]")),
       beforeAttributeUpdated: (/** @type {string} */ name, /** @type {Element} */ node) => !isOurs(name, node),
     },
   });

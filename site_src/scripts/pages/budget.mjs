@@ -24,6 +24,7 @@ import { Changes } from "./budget/changes.mjs";
 import { Comparison } from "./budget/comparison.mjs";
 import { Conversion } from "./budget/conversion.mjs";
 import { Files } from "./budget/files.mjs";
+import { FlightLog } from "./budget/flightlog.mjs";
 import { Mine } from "./budget/mine.mjs";
 import { Newcomer } from "./budget/newcomer.mjs";
 import { OpenBudget } from "./budget/open.mjs";
@@ -57,11 +58,13 @@ place.onMove((from, to) => undo.moved(from, to));
 const open = new OpenBudget({ place, form, answers, held, undo, sharedAddress });
 const opening = new Opening(open, engine, form.example);
 const tables = new Tables(open, engine);
+const logs = new FlightLog(open, engine);
 const parts = [
   new Mine(open, opening, answers),
   new Comparison(open, answers, held),
   new Newcomer(open, answers),
-  new Files(open, engine, tables),
+  new Files(open, engine, tables, logs),
+  logs,
   tables,
   new Rows(open, answers),
   new BoxParts(open, engine),

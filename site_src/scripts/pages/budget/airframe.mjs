@@ -1,7 +1,7 @@
 /** The parts of the airframe: begun from a model, out of a table, and what a choice saves on each of them. */
 import { nameOf } from "../../page/document.mjs";
 import { by } from "../../page/dom.mjs";
-import { download } from "../../page/files.mjs";
+import { chooseFile, download } from "../../page/files.mjs";
 import { focus } from "../../page/focus.mjs";
 import { morph } from "../../page/morph.mjs";
 import { base64 } from "../../page/table.mjs";
@@ -55,14 +55,7 @@ export class AirframeParts {
 
   /** Ask for a file of parts; the page's own file entry takes budgets and gear. */
   #choose() {
-    const input = document.createElement("input");
-    input.type = "file";
-    input.accept = ".csv,.tsv,.txt,.ods,.xlsx,text/csv";
-    input.addEventListener("change", () => {
-      const file = input.files?.[0];
-      if (file) this.#addTable(file).catch(fail);
-    });
-    input.click();
+    chooseFile(".csv,.tsv,.txt,.ods,.xlsx,text/csv", (file) => this.#addTable(file).catch(fail));
   }
 
   /** @param {File} file */

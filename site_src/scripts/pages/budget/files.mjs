@@ -6,6 +6,7 @@ import { download, LIST, onChosen, onDrop, WORKBOOK } from "../../page/files.mjs
 import { budgets } from "../../page/store/budgets.mjs";
 import { chosen } from "../../page/toolbar.mjs";
 import { fail } from "./answers.mjs";
+import { FlightLog, LOG } from "./flightlog.mjs";
 
 /**
  * @typedef {import("../../page/document.mjs").Budget} Budget
@@ -28,6 +29,7 @@ export class Files {
   #open;
   #engine;
   #tables;
+  #logs;
   /** @type {Promise<void>} until the last file that was chosen or dropped is opened */
   #opened = Promise.resolve();
   #choose = onChosen((file) => this.#take(file));
@@ -43,12 +45,14 @@ export class Files {
    * @param {import("./open.mjs").OpenBudget} open
    * @param {import("../../engine/engine.mjs").Engine} engine
    * @param {import("./tables.mjs").Tables} tables
+   * @param {FlightLog} logs
    */
-  constructor(open, engine, tables) {
+  constructor(open, engine, tables, logs) {
     this.#tables = tables;
+    this.#logs = logs;
     this.#open = open;
     this.#engine = engine;
-    onDrop((file) => this.#take(file));
+    onDrop((file, place) => this.#take(file, FlightLog.isPlace(place)));
   }
 
   /** Save the text of a budget; needs no sums, so that work can be taken out of a page whose sums failed. */
@@ -63,9 +67,11 @@ export class Files {
     download(text, `${fileName(budget)}-gear.csv`, "text/csv");
   }
 
-  /** Open a file as soon as those before it are opened. @param {File} file */
-  #take(file) {
-    this.#opened = this.#opened.then(() => this.#openFile(file)).catch(fail);
+  /** Open a file as soon as those before it are opened. @param {File} file @param {boolean} [log] whether it is a log */
+  #take(file, log = LOG.test(file.name)) {
+    const isLog = log || LOG.test(file.name);
+    const opened = () => (isLog ? this.#logs.take(file) : this.#openFile(file));
+    this.#opened = this.#opened.then(opened).catch(fail);
   }
 
   /** Open a file, a budget or parts for the gear, which can be undone. @param {File} file */

@@ -100,7 +100,7 @@ def test_height_from_turns() -> None:
     )
     assert "No flight shows a sink yet" in said([{"turns": 600, "height": "30 m"}])
     assert "(600 wound)" in said([{"turns": 600, "height": "30 m"}])
-    assert "Circling is part of it." in said([{**TIMED, "circle": "8 s"}])
+    assert "Flight 1 circled, 5.0 m in radius: that is 7 % more sink" in said([{**TIMED, "circle": "8 s"}])
 
 
 RUBBER = {"launch": "rubber", "rubber_energy": "4 kJ/kg", "efficiency": "70 %"}

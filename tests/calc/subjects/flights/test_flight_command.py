@@ -91,10 +91,23 @@ def test_a_sink_is_told_no_finer_than_it_is_known() -> None:
 
 
 def test_no_reader_of_logs_is_loaded_at_the_start() -> None:
-    """Neither with the program nor with the page: the snapshot would carry it to each first visit."""
-    loads = "import sys, calc.__main__, site_src.app.bridge; print(*sorted(sys.modules))"
+    """Each command would wait for them."""
+    loads = "import sys, calc.__main__, calc.assess; print(*sorted(sys.modules))"
     loaded = subprocess.run([sys.executable, "-c", loads], capture_output=True, text=True, check=True).stdout.split()
-    readers = {"igc", "csvlog", "clean", "pieces", "parts", "logfile", "logwords", "logs", "slope", "pressure"}
+    readers = {
+        "borders",
+        "igc",
+        "csvlog",
+        "taken",
+        "clean",
+        "pieces",
+        "parts",
+        "logfile",
+        "logwords",
+        "logs",
+        "slope",
+        "pressure",
+    }
     assert not {f"calc.subjects.flights.{each}" for each in readers} & set(loaded)
     assert "calc.flightlog.command" not in loaded
     assert "calc.subjects.flights.answer" in loaded
