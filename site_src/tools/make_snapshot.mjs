@@ -1,4 +1,4 @@
-// Makes the memory snapshot: node make_snapshot.mjs PYODIDE_FOLDER APP_ZIP INSIDE_PY TARGET; prints {lock, ran}.
+// Makes the memory snapshot: node make_snapshot.mjs PYODIDE_FOLDER APP_ZIP TARGET INSIDE_PY ...; prints {lock, ran}.
 //
 // The folder holds the program with a mark in each function (wasm.py, `counting`): `ran` are the numbers of those that
 // ran when what was kept answered the requests of the warm-up. TARGET.whole is the snapshot as Pyodide makes it, for `count_functions.mjs`.
@@ -10,13 +10,15 @@
 // `restore.mjs` puts that together again: far less to inflate, to read and to copy than the whole memory, of which four
 // tenths are zeros that stand together. What lies in the stack beyond its top means nothing.
 import { readFile, writeFile } from "node:fs/promises";
-import { resolve } from "node:path";
+import { basename, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import { Marks } from "./marks.mjs";
 
 const SPARED = 16; // words: shorter runs of zeros are cheaper kept than skipped
 
-const [folder, archive, inside, target] = process.argv.slice(2).map((path) => resolve(path));
+const TOOLS = "/app/site_src/tools"; // what runs inside, and is taken out again
+
+const [folder, archive, target, ...inside] = process.argv.slice(2).map((path) => resolve(path));
 process.argv.length = 1; // Python keeps the name that it was started by, and it would travel
 const { loadPyodide } = await import(pathToFileURL(`${folder}/pyodide.mjs`).href);
 const { default: factory } = await import(pathToFileURL(`${folder}/pyodide.asm.mjs`).href);
@@ -49,13 +51,22 @@ const memory = python._module;
 
 python.unpackArchive(new Uint8Array(await readFile(archive)), "zip", { extractDir: "/app" });
 python.runPython("import sys; sys.path.insert(0, '/app')");
-const namespace = python.toPy({ __name__: "snapshot_inside" });
-python.runPython(await readFile(inside, "utf8"), { globals: namespace });
-python.runPython(`warm_up()\ntrace()\nlighten(${exports.__heap_base.value})`, { globals: namespace });
-const asked = namespace.get("ASKED");
+python.FS.mkdirTree(TOOLS);
+for (const path of inside) python.FS.writeFile(`${TOOLS}/${basename(path)}`, await readFile(path));
+python.runPython(`
+  from site_src.tools import snapshot_inside, warm_up
+  warm_up.warm_up()
+  snapshot_inside.trace()
+  snapshot_inside.lighten(${exports.__heap_base.value})
+`);
+const asked = python.pyimport("site_src.tools.warm_up").ASKED;
 const requests = asked.toJs();
 asked.destroy();
-namespace.destroy();
+python.runPython(`
+  import sys, site_src
+  for name in [name for name in sys.modules if name.startswith("site_src.tools")]: del sys.modules[name]
+  del site_src.tools, snapshot_inside, warm_up, name
+`);
 python.runPython("import gc; gc.collect()");
 zeroFreed();
 

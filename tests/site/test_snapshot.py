@@ -12,6 +12,7 @@ import pytest
 
 from site_src.app import bridge
 from site_src.tools import snapshot, snapshot_inside
+from site_src.tools.warm_up import warm_up
 from tests.conftest import QUICK
 from tests.corpus import CORPUS, WHOLE
 
@@ -75,7 +76,7 @@ def test_nothing_that_hostile_input_needs_is_left_out() -> None:
 
     Seen in this Python, whose libraries are not those of Pyodide; `test_hostile` in the browser tries some for real.
     """
-    kept = code_run_by(snapshot_inside.warm_up)
+    kept = code_run_by(warm_up)
     needed = code_run_by(ask_for_all_that_is_hostile)
     functions = [each for each in gc.get_objects() if type(each) is types.FunctionType]
     left_out = {each.__code__ for each in functions if snapshot_inside.may_be_left_out(each)} - kept
