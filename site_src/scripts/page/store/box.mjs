@@ -28,7 +28,11 @@ export function partsOf(box) {
 
 const NOT_KEPT = "This browser does not keep the box: its store is full or closed.";
 
-/** Put a part into the box, in place of one of its kind and name. @param {Box} part @returns {string} what came of it */
+/**
+ * Put a part into the box, in place of one of its kind and name.
+ * @param {Box} part
+ * @returns {string} what came of it
+ */
 export function put(part) {
   const box = load() ?? empty();
   const parts = partsOf(box);

@@ -128,6 +128,14 @@ def test_the_days_of_building() -> None:
     first = frame(parts[0], PROPELLER, FILM)
     assert block.days[0].forecast_kg == first.forecast.expected_kg
     assert block.days[0].spread_kg >= block.days[1].spread_kg
+    assert block.undated == 0
+    spoilt = frame({**parts[0], "weighed_on": "14 March"}, parts[1], FILM)  # counts from the first day on
+    assert spoilt.undated == 1
+    assert [each.forecast_kg for each in spoilt.days] == [block.forecast.expected_kg]
+    assert (block.plan.expected_kg, block.plan.uncertainty_kg) == (
+        frame(TUBE, PROPELLER, FILM).forecast.expected_kg,
+        frame(TUBE, PROPELLER, FILM).forecast.uncertainty_kg,
+    )
 
 
 def test_the_forecast_is_the_airframe_in_the_other_sums() -> None:

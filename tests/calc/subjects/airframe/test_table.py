@@ -79,6 +79,7 @@ def test_sums_other_sheets_and_titles_are_told() -> None:
 def test_a_row_of_parts_is_not_taken_for_headings() -> None:
     """A first line may have one heading alone; a later one must have two, or a part called so would be one."""
     assert from_csv("Part\r\nboom\r\n", {})[0]["airframe"] == [{"name": "boom"}]
+    assert from_csv("Part,Paint\r\n,red\r\nboom,\r\n", {})[0]["airframe"] == [{"name": "boom"}]
     with pytest.raises(BudgetError):
         from_csv("My model\r\nPart\r\n", {})
 
