@@ -9,13 +9,13 @@ import pytest
 from hypothesis import settings
 
 from site_src.tools import site, snapshot
+from tests.stored import stored
 from tests.support import PyodideBridge
 
 # The mutants of `tests/README.md` were found with 20 examples; `--hypothesis-profile=long` looks further.
 settings.register_profile("thistledown", deadline=None, derandomize=True, max_examples=50)
 settings.register_profile("long", deadline=None, max_examples=1000)
 settings.load_profile("thistledown")
-QUICK = 1  # how hard the tests pack the snapshot: a visitor's takes seconds more and unpacks to the same
 
 
 @pytest.fixture(scope="session")
@@ -40,7 +40,7 @@ def built_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def _built(folder: Path) -> Path:
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(snapshot, "PACKING", QUICK)
+        patch.setattr(snapshot, "packed", stored)
         site.build(folder / "_site")
     return folder / "_site"
 

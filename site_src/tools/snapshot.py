@@ -9,6 +9,7 @@ import json
 import lzma
 import shutil
 import tempfile
+from collections.abc import Mapping
 from pathlib import Path
 
 from site_src.tools import editions, wasm
@@ -54,6 +55,12 @@ def _address(part: Path) -> str:
     return f"{part.name}?{editions.key(part)}"
 
 
+def packed(data: bytes, how: Mapping[str, int]) -> bytes:
+    """Return data as an .xz file; `how` is what its kind packs best with."""
+    filters = [{"id": lzma.FILTER_LZMA2, "preset": PACKING, "dict_size": 1 << 24, **how}]
+    return lzma.compress(data, check=lzma.CHECK_CRC32, filters=filters)
+
+
 def _named(part: Path) -> dict[str, object]:
     """Return what the worker has to know of a part: its name, its key in the cache, the sums of its content."""
     return {"path": part.name, "key": editions.key(part), "sums": editions.unpacked_sums(part)}
@@ -77,11 +84,6 @@ def _make(target: Path, folder: Path, snapshot: str, program: str) -> object:
     kept = {index + step for index in ran for step in range(-NEIGHBOURS, NEIGHBOURS + 1)}
     glue = json.loads(run_node(SCRIPTS[2], pyodide, target / GLUE))
     print(f"{len(kept)} functions of the program are kept. {glue['told']}", flush=True)
-    (target / program).write_bytes(_packed(wasm.lean(whole, kept, glue["exports"]), {}))
-    (target / snapshot).write_bytes(_packed(memory.read_bytes(), WORDS))
+    (target / program).write_bytes(packed(wasm.lean(whole, kept, glue["exports"]), {}))
+    (target / snapshot).write_bytes(packed(memory.read_bytes(), WORDS))
     return told["lock"]
-
-
-def _packed(data: bytes, how: dict[str, int]) -> bytes:
-    filters = [{"id": lzma.FILTER_LZMA2, "preset": PACKING, "dict_size": 1 << 24, **how}]
-    return lzma.compress(data, check=lzma.CHECK_CRC32, filters=filters)

@@ -2,6 +2,7 @@
 
 import gc
 import json
+import lzma
 import shutil
 import sys
 import types
@@ -13,8 +14,8 @@ import pytest
 from site_src.app import bridge
 from site_src.tools import snapshot, snapshot_inside
 from site_src.tools.warm_up import warm_up
-from tests.conftest import QUICK
 from tests.corpus import CORPUS, WHOLE
+from tests.stored import stored
 
 
 def parts(built_site: Path, target: Path) -> Path:
@@ -24,12 +25,26 @@ def parts(built_site: Path, target: Path) -> Path:
     return target
 
 
+@pytest.mark.parametrize("size", [0, 1, 100, 65_535, 65_536, 65_537, 200_003])
+def test_what_tests_send_is_a_sound_file(size: int) -> None:
+    data = bytes(index * 7919 % 251 for index in range(size))
+    assert lzma.decompress(stored(data, {})) == data
+
+
+def test_a_visitors_file_is_packed_for_a_decoder_that_knows_no_other_check() -> None:
+    data = b"thistledown" * 9999
+    packed = snapshot.packed(data, snapshot.WORDS)
+    assert lzma.decompress(packed) == data
+    assert len(packed) < 400
+    assert packed[7] == lzma.CHECK_CRC32
+
+
 @pytest.mark.node
 def test_the_same_files_give_the_same_bytes(
     built_site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:  # fmt: skip
     """A builder elsewhere, or later, gives visitors nothing to fetch anew."""
-    monkeypatch.setattr(snapshot, "PACKING", QUICK)
+    monkeypatch.setattr(snapshot, "packed", stored)
     again = parts(built_site, tmp_path / "again")
     snapshot.write(again, tmp_path / "no site before")
     made = sorted(path.name for path in again.glob("*.*") if path.name != "app.zip")

@@ -61,6 +61,7 @@ export class Engine {
     clearTimeout(this.#starting);
     this.#starting = window.setTimeout(() => this.#onNotice({ v: 1, event: "late", text: "" }), STALLED);
     worker.onerror = fail;
+    keeping.of(worker);
     queueMicrotask(() => {
       for (const event of begun?.said ?? []) {
         if (event instanceof MessageEvent) hear(event);

@@ -5,7 +5,14 @@ const root = document.documentElement;
 
 class Keeping {
   #asked = false;
+  /** @type {Worker | null} */
+  #worker = null;
   #banner = newBanner();
+
+  /** @param {Worker} worker which has parts of the site to keep, too */
+  of(worker) {
+    this.#worker = worker;
+  }
 
   /** Keep the site on this device. A browser that cannot, or may not, goes on without. */
   async keepSite() {
@@ -18,6 +25,7 @@ class Keeping {
     });
     try {
       const registration = await navigator.serviceWorker.register("sw.js", { updateViaCache: "none" });
+      this.#worker?.postMessage("keep");
       this.#watch(registration);
       if (controlled) registration.active?.postMessage("spare");
       root.dataset.offline = "asked";

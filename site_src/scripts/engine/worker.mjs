@@ -75,10 +75,7 @@ class Requests {
 
   constructor() {
     this.#started.then(
-      () => {
-        tell("ready", EDITION);
-        setTimeout(() => restoring.then(({ keep }) => keep()).catch(() => {})); // next time, then
-      },
+      () => tell("ready", EDITION),
       (error) => tell("failed", reason(error)),
     );
   }
@@ -102,6 +99,7 @@ const requests = new Requests();
 
 self.onmessage = async (event) => {
   if (typeof event.data !== "string") return lent.resolve(event.data);
+  if (event.data === "keep") return restoring.then(({ keep }) => keep()).catch(() => {}); // next time, then
   try {
     self.postMessage(await requests.answer(event.data));
   } catch (error) {
