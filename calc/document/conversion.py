@@ -29,11 +29,12 @@ SMALL = {"force": "gf", "torque": "gf·cm"}  # as small forces are told in metri
 # By block and key, a row's number left out
 NEVER_MORE = (
     "model.maximum", "model.target", "model.max_loading", "surface.torque", "surface.thrust", "bays.length",
-    "bays.width", "bays.height", "bays.back_width", "bays.back_height", "airframe.bore", "airframe.pitch",
+    "bays.width", "bays.height", "bays.back_width", "bays.back_height", "bays.hatch_to", "bays.hatch_width", "airframe.bore",
+    "airframe.pitch",
 )  # fmt: skip
 SIZES = ("length", "width", "height", "plug_length")
 NEVER_LESS = (
-    "model.minimum", "scale_division", "bays.gap", "bays.wall",
+    "model.minimum", "scale_division", "bays.gap", "bays.wall", "bays.hatch_from",
     *(f"{block}.{key}" for block in ("gear", "cell") for key in SIZES),
     *(f"airframe.{key}" for key in ("length", "width", "thickness", "diameter", "end_diameter", "density", "weight",
                                     "tex", "volume", "span", "root", "tip")),
