@@ -170,18 +170,17 @@ def _room_requests(box: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
         yield "room_stop", {}
 
 
-def _log_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
+def _log_requests(document: Any) -> Iterator[tuple[str, dict[str, Any]]]:
     """Yield what is asked about log files of altimeters: an IGC file, tables to be put right, hostile ones."""
-    heights = [0.0] * 20 + [2.0 * t for t in range(25)] + [50.0 - 0.5 * t for t in range(100)] + [0.0] * 20
+    heights = [*([0.0] * 20), *(2.0 * t for t in range(25)), *(50.0 - 0.5 * t for t in range(100)), *([0.0] * 20)]
     table = "Time [s];Height [m];Baro [Pa]\n" + "\n".join(f"{t};{h};{101325 - 12 * h}" for t, h in enumerate(heights))
     fixes = (f"B10{15 + t // 60:02d}{t % 60:02d}5206343N00006198WA{round(h):05d}00558" for t, h in enumerate(heights))
-    wishes = (("temperature", "8 °C"), ("temperature", "x"), ("temperature", ""), ("time_at", "-1"), ("rate", "1"),
-              ("at", "2"), ("at", "1"), ("unit", "ft"), ("time_at", "0"))  # fmt: skip
+    wishes = {"temperature": "8 °C", "rate": "x", "time_at": "-1", "at": "2", "unit": "ft"}.items()
     for text in ("HFDTE030526\n" + "\n".join(fixes), "a;b\n1;2\n", "no log", "time;x\n1;2\n", table):
-        yield "log_open", {"text": text, "name": "a.csv", "units": "imperial"}
+        yield "log_open", {"text": text, "units": "imperial"}
         asked: dict[str, Any] = {"log": logbridge.LOG.number, "flight": 0}
         yield from (("log_read", {**asked, "wish": wish, "typed": typed}) for wish, typed in wishes)
-        yield from (("log_move", {**asked, "border": border, "to": 60.0}) for border in ("launch_s", "top_s", "down_s"))
+        yield from (("log_move", {**asked, "border": each, "to": 60.0}) for each in ("launch_s", "top_s", "down_s"))
         yield from (("log_flight", {**asked, "found": True}), ("log_take", {**asked, "document": document}))
 
 
