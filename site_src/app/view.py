@@ -266,8 +266,8 @@ def _wind_note(budget: Budget) -> str:
     if not winds or (budget.field is not None and budget.field.wind is not None):
         return ""
     system = UnitSystem.of(budget)
-    told = dict.fromkeys(system.speed(each) for each in (min(winds), max(winds)))
-    return f"Your log of flights has {' to '.join(told)}; the last one {system.speed(winds[-1])}."
+    told = dict.fromkeys(system.fixed(each, "speed", 1) for each in (min(winds), max(winds)))
+    return f"Your log of flights has {' to '.join(told)}; the last one {system.fixed(winds[-1], 'speed', 1)}."
 
 
 def _class_note(budget: Budget) -> str:
