@@ -84,8 +84,7 @@ class About(TypedDict, total=False):
 class QuantityField(Field):
     """A number with a unit. Range [low, high], or (low, high] with `above`; SI.
 
-    `smaller_than` names another entry of the block, and the greatest share of it that this one may be. `bare` is the
-    unit of a bare number where it is another one than that of the budget's system: it is the same in both.
+    `smaller_than`: another entry of the block, and the greatest share of it; `bare`: unit of a bare number, if another.
     """
 
     control: ClassVar[Control] = "quantity"
@@ -97,19 +96,13 @@ class QuantityField(Field):
     smaller_than: tuple[str, float] | None = None
     bare: str = ""
 
-    def unit(self, system: str) -> str:
-        """Return the unit that a bare number takes in a system of units."""
-        return self.bare or units.default_unit(self.dimension, system)
-
     def read(self, raw: Scalar, system: str) -> Entry[float]:
         """Return the quantity; a bare JSON number takes the budget's default unit."""
         if isinstance(raw, bool):
             raise FieldRefusedError("not_a_number", dimension=self.dimension)
-        text = raw if isinstance(raw, str) else repr(raw)
+        text = str(raw) if not self.bare or not units.is_bare(str(raw)) else f"{raw} {self.bare}"
         try:
-            found = units.parse(
-                f"{text} {self.bare}" if self.bare and units.is_bare(text) else text, self.dimension, system
-            )
+            found = units.parse(text, self.dimension, system)
         except QuantityError as error:
             raise FieldRefusedError(error.code, **error.facts) from error
         if self._outside(found.si):

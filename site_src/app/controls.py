@@ -94,7 +94,7 @@ def control(path: str, field: Field, raw: object, system: UnitSystem, problem: s
         checked=raw is True,
         choices=_choices(field),
         placeholder=_placeholder(field, system),
-        unit=field.unit(system) if isinstance(field, QuantityField) else "",
+        unit=(field.bare or system.label(field.dimension)) if isinstance(field, QuantityField) else "",
         bare=isinstance(field, QuantityField) and is_bare_number(raw),
         most=field.most if isinstance(field, TextField) else units.LONGEST_TEXT,
         note=note,

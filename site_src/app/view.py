@@ -254,7 +254,7 @@ FEW = 10.0  # a bare number of seconds below it could be meant as minutes, as it
 
 def _read_as(entry: Entry[float], field: QuantityField, system: UnitSystem) -> str:
     """Return what a text was read as where that is not plain from it."""
-    typed, unit, dimension = str(entry.typed), field.unit(system), field.dimension
+    typed, unit, dimension = str(entry.typed), field.bare or system.label(field.dimension), field.dimension
     grams = units.speaks_of_gr(typed)
     if field.bare and is_bare_number(entry.typed) and entry.value < FEW and 60.0 * entry.value <= field.high:
         return f"= {digits.given(entry.value, 4)} s; for minutes write {typed.strip()} min"
@@ -270,8 +270,8 @@ def _wind_note(budget: Budget) -> str:
     if not winds or (budget.field is not None and budget.field.wind is not None):
         return ""
     system = UnitSystem.of(budget)
-    told = dict.fromkeys(system.given(each, "speed", 2) for each in (min(winds), max(winds)))
-    return f"Your log of flights has {' to '.join(told)}; the last one {system.given(winds[-1], 'speed', 2)}."
+    told = dict.fromkeys(system.fixed(each, "speed", 1) for each in (min(winds), max(winds)))
+    return f"Your log of flights has {' to '.join(told)}; the last one {system.fixed(winds[-1], 'speed', 1)}."
 
 
 def _class_note(budget: Budget) -> str:

@@ -82,11 +82,12 @@ process.exit(0);
 /** Answer the requests of the warm-up once more, as a visitor's Python would: what it runs is new to it. */
 function answerAll() {
   const { handle } = python.pyimport("site_src.app.bridge");
-  let search = 0; // a search has another number than it had in the warm-up
+  const numbers = { search: 0, log: 0 }; // of searches and of logs: others than they had in the warm-up
   for (const text of requests) {
     const request = JSON.parse(text);
-    if ("search" in request.params) request.params.search = search;
-    search = JSON.parse(handle(JSON.stringify(request))).result?.search ?? search;
+    for (const key of Object.keys(numbers)) if (key in request.params) request.params[key] = numbers[key];
+    const { result = {} } = JSON.parse(handle(JSON.stringify(request)));
+    for (const key of Object.keys(numbers)) numbers[key] = result[key] ?? numbers[key];
   }
 }
 

@@ -82,7 +82,7 @@ def test_it_stands_on_page_and_sheet_and_not_without_wind() -> None:
 
 def test_winds_of_the_flights_are_offered() -> None:
     document = {**demo_documents()["sedge-wren.json"], "flights": [{"wind": "3 m/s"}, {"wind": "1.5 m/s"}]}
-    assert view(document).notes["field.wind"] == "Your log of flights has 1.5 m/s to 3 m/s; the last one 1.5 m/s."
+    assert view(document).notes["field.wind"] == "Your log of flights has 1.5 m/s to 3.0 m/s; the last one 1.5 m/s."
     assert "field.wind" not in view({**document, "field": {"wind": "2 m/s"}}).notes
 
 

@@ -70,7 +70,7 @@ def blocks(points: Series) -> Blocks:
 
 
 def covariances(strength_m_s: float, lasts_s: float, step_s: float, count: int) -> list[float]:
-    """Return the covariances [m²] of `count` differences of block means in moving air, over 0, 1, 2 … blocks.
+    """Return the covariances [m²] of `count` differences of block means in moving air; τ and their step > 0.
 
     Long beside τ it wanders by 2 s² τ t, and means of blocks by two thirds of that: 2/3 × 2 × 0.1² × 3 × 400.
 
@@ -90,7 +90,7 @@ def covariances(strength_m_s: float, lasts_s: float, step_s: float, count: int) 
 def likelihood(differences: Sequence[float], covered: Sequence[float]) -> float:
     """Return the logarithm of the likelihood of differences, but for a constant; their common mean is left open.
 
-    Covariances as `covariances` gives them, of which the first is above 0; solved by Durbin's recursion.
+    Covariances as `covariances` gives them, over 0, 1, 2 … blocks, the first > 0; solved by Durbin's recursion.
 
     Examples
     --------

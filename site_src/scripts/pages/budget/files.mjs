@@ -67,7 +67,7 @@ export class Files {
     download(text, `${fileName(budget)}-gear.csv`, "text/csv");
   }
 
-  /** Open a file as soon as those before it are opened. @param {File} file @param {boolean} [log] whether it is a log */
+  /** Open a file once those before it are opened. @param {File} file @param {boolean} [log] whether it is a log */
   #take(file, log = LOG.test(file.name)) {
     const isLog = log || LOG.test(file.name);
     const opened = () => (isLog ? this.#logs.take(file) : this.#openFile(file));

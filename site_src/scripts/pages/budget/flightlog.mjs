@@ -1,4 +1,4 @@
-/** Log files of altimeters: opened, put right, their flights looked at, borders moved, taken into the log of flights. */
+/** Log files of altimeters: opened, put right, their flights looked at, borders moved, taken into the log. */
 import { by } from "../../page/dom.mjs";
 import { chooseFile } from "../../page/files.mjs";
 import { focus, openAround } from "../../page/focus.mjs";
@@ -53,14 +53,14 @@ export class FlightLog {
   /** Open a file. @param {File} file */
   async take(file) {
     const text = await file.slice(0, MOST).text();
-    this.#show_(await this.#engine.ask("log_open", { text, name: file.name, ...this.#units }));
+    this.#put(await this.#engine.ask("log_open", { text, name: file.name, ...this.#units }));
     openAround(this.#place);
     focus("log-title");
     this.#place.scrollIntoView({ block: "nearest" });
   }
 
   /** @param {{log: number, flights: number, html: string, dropped?: boolean}} read */
-  #show_(read) {
+  #put(read) {
     if (this.#isGone(read)) return;
     this.#log = read.log;
     this.#place.hidden = false;
@@ -78,7 +78,7 @@ export class FlightLog {
   async #wish(field) {
     if (!(field instanceof HTMLInputElement || field instanceof HTMLSelectElement) || !field.dataset.wish) return;
     const asked = { log: this.#log, wish: field.dataset.wish, typed: field.value };
-    this.#show_(await this.#engine.ask("log_read", { ...asked, ...this.#units }));
+    this.#put(await this.#engine.ask("log_read", { ...asked, ...this.#units }));
     focus(field.id);
   }
 
@@ -113,7 +113,7 @@ export class FlightLog {
     }
   }
 
-  /** A handle of the graph is drawn along: its field follows, and all else follows from that. @param {PointerEvent} event */
+  /** A handle of the graph is drawn along: its field follows, and all else that. @param {PointerEvent} event */
   #grasp(event) {
     const handle = event.target instanceof Element ? event.target.closest("[data-handle]") : null;
     if (!(handle instanceof SVGElement)) return;
@@ -144,7 +144,11 @@ export class FlightLog {
     const result = await this.#engine.ask("log_take", { log: this.#log, flight: index, document: before });
     if (result.full) throw new Error(result.full);
     if (this.#isGone(result)) return;
-    await this.#open.change(result.document, result.told, () => before, "The flights are as they were.");
+    const without = () => {
+      const { flights: _, ...rest } = this.#open.current();
+      return before.flights === undefined ? rest : { ...rest, flights: before.flights };
+    };
+    await this.#open.change(result.document, result.told, without, "The flights are as they were.");
   }
 
   #close() {
