@@ -29,8 +29,8 @@ SMALL = {"force": "gf", "torque": "gf·cm"}  # as small forces are told in metri
 # By block and key, a row's number left out
 NEVER_MORE = (
     "model.maximum", "model.target", "model.max_loading", "surface.torque", "surface.thrust", "bays.length",
-    "bays.width", "bays.height", "bays.back_width", "bays.back_height", "bays.hatch_to", "bays.hatch_width", "airframe.bore",
-    "airframe.pitch",
+    "bays.width", "bays.height", "bays.back_width", "bays.back_height", "bays.hatch_to", "bays.hatch_width",
+    "airframe.bore", "airframe.pitch",
 )  # fmt: skip
 SIZES = ("length", "width", "height", "plug_length")
 NEVER_LESS = (
