@@ -18,7 +18,7 @@ from calc.search.sets import Progress
 from calc.taking import taken
 from site_src.app.boxview import box_view, part_view
 from site_src.app.finderview import WishRow, finder_view, wish_rows
-from site_src.app.given import letters_lost, mapping
+from site_src.app.given import letters_lost, mapping, number_after
 from site_src.app.placesview import places_view
 from site_src.app.render import render
 
@@ -33,9 +33,9 @@ class Search:
     steps: Iterator[Progress | finder.Answer] | None = None
     document: Mapping[str, Any] = field(default_factory=dict)
 
-    def begin(self, document: Mapping[str, Any], steps: Iterator[Progress | finder.Answer]) -> None:
+    def begin(self, number: int, document: Mapping[str, Any], steps: Iterator[Progress | finder.Answer]) -> None:
         """Put another search in the place of this one."""
-        self.number, self.document, self.steps = self.number + 1, document, steps
+        self.number, self.document, self.steps = number, document, steps
 
 
 SEARCH = Search()  # the worker answers one page, and that one asks for one search at a time
@@ -105,7 +105,8 @@ def start_search(params: Mapping[str, Any]) -> dict[str, Any]:
         keep=_names(params, "keep"), bar=_names(params, "bar"), actuator=str(params.get("actuator", ""))
     )
     rows = wish_rows(document, found, asked)
-    SEARCH.begin(document, finder.find(document, found, count or 1, _known(asked, rows)))
+    number = number_after(SEARCH.number, params)
+    SEARCH.begin(number, document, finder.find(document, found, count or 1, _known(asked, rows)))
     told = "" if count else f"“{charges[:20]}” is no number of cells: searched for one."
     return {
         "search": SEARCH.number, "charges": count or 1, "told": told, "wrong": count is None,

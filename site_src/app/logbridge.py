@@ -15,7 +15,7 @@ from calc.subjects.flights import borders, csvlog, igc, logfile, taken
 from calc.subjects.flights.logs import HEIGHT_UNITS, PRESSURE_UNITS, TIME_UNITS, Columns, LogError, Wishes
 from calc.subjects.flights.parts import Flown
 from calc.unit_system import UnitSystem
-from site_src.app.given import mapping
+from site_src.app.given import mapping, number_after
 from site_src.app.logview import LogView, flight_view
 from site_src.app.render import render
 
@@ -41,7 +41,8 @@ LOG = Log()  # the worker answers one page, and that one shows one file at a tim
 
 def open_log(params: Mapping[str, Any]) -> dict[str, Any]:
     """Open a file by its text and name: its number, its HTML, and how many flights it has."""
-    LOG.number, LOG.name, LOG.text = LOG.number + 1, str(params.get("name", ""))[:80], str(params["text"])
+    LOG.number = number_after(LOG.number, params)
+    LOG.name, LOG.text = str(params.get("name", ""))[:80], str(params["text"])
     return _read({}, _system(params))
 
 

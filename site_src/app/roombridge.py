@@ -9,7 +9,7 @@ from calc.changes.edits import as_data
 from calc.document.box import read_box
 from calc.fitting.find import LONG, Steps, find
 from calc.fitting.words import NOTHING, told
-from site_src.app.given import mapping
+from site_src.app.given import mapping, number_after
 
 STEP_S = 0.05
 
@@ -28,7 +28,7 @@ SEARCH = Search()  # the worker answers one page, and that one asks for one sear
 
 def start(params: Mapping[str, Any]) -> dict[str, Any]:
     """Begin a search for a document, with the parts of a box where there is one; another one is dropped."""
-    SEARCH.number, SEARCH.taken = SEARCH.number + 1, 0
+    SEARCH.number, SEARCH.taken = number_after(SEARCH.number, params), 0
     SEARCH.steps = find(mapping(params["document"]), read_box(params["box"]) if params.get("box") else None)
     return {"search": SEARCH.number}
 

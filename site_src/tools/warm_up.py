@@ -17,6 +17,7 @@ from site_src.app.render import SITE_SRC, TEMPLATES, make_environment
 from site_src.app.why import PARTS
 
 CODINGS = ("utf-8-sig", "utf-16", "cp1252")  # of files with a list of parts; Python loads each when first asked for
+KINDS = ("receiver", "servo", "linkage", "altimeter", "tracker")
 DEMO = TEMPLATES.parent / "demo"
 ASKED: list[str] = []  # the requests of the last warm-up, as the worker gets them
 
@@ -93,6 +94,8 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
         )
         number = boxbridge.SEARCH.number
         yield from (("finder_step", {"search": number}) for _ in range(50))
+    yield "finder_start", {"document": {"gear": [{"kind": kind} for kind in KINDS]}, "box": _large_box()}
+    yield from (("finder_step", {"search": boxbridge.SEARCH.number}) for _ in range(40))
     yield "finder_stop", {}
     yield from _table_requests(document, box)
     tight = {**document, "bays": [{"length": "45 mm", "width": "14 mm", "height": "10 mm"}]}
@@ -103,6 +106,17 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
     yield from _room_requests(box)
     yield from _log_requests(document)
     yield from (("change_take", {"document": document, "edits": edits}) for edits in ([], [{"keys": ["name"]}]))
+
+
+def _large_box() -> dict[str, Any]:
+    """Return a box from which more sets can be made than a machine's whole number counts."""
+    parts = [
+        {"kind": kind, "name": f"{kind} {n}", "mass": f"{1 + n * 37 % 60 / 19:.4f} g", "draw": f"{1 + n * 17 % 60} mA"}
+        for kind in KINDS
+        for n in range(60)
+    ]
+    cells = [{"kind": "cell", "mass": f"{2 + n / 9:.3f} g", "capacity": f"{20 + n * 7 % 90} mAh"} for n in range(60)]
+    return {"parts": parts + cells}
 
 
 def _table_requests(document: dict[str, Any], box: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:

@@ -15,7 +15,7 @@ from tests.browser.conftest import OpenPage
 from tests.browser.test_offline import own_site, visited
 from tests.browser.test_start import ASK, fetched
 from tests.corpus import CORPUS
-from tests.support import demo_documents
+from tests.support import SITE_SRC, demo_documents
 
 __all__ = ["own_site"]  # a fixture
 
@@ -26,6 +26,25 @@ SIZES = """async () => {
     for (const key of await (await caches.open(name)).keys())
       if (/(program|snapshot)-/.test(key.url)) found.push((await (await caches.match(key)).blob()).size);
   return found.sort((one, other) => one - other);
+}"""
+# Begins a search, asks for what the program does without, and goes on with the search.
+GO_ON = """async ([site, document, box]) => {
+  const worker = new Worker(site + "worker.mjs", { type: "module" });
+  let id = 0;
+  const ask = (method, params) => new Promise((resolve) => {
+    const mine = ++id;
+    worker.addEventListener("message", ({ data }) => {
+      const message = JSON.parse(data);
+      if (message.id === mine) resolve(message.result);
+    });
+    worker.postMessage(JSON.stringify({ v: 1, id: mine, method, params }));
+  });
+  const { search } = await ask("finder_start", { document, box });
+  const assessed = await ask("assess", { document });
+  let step = {};
+  while (!("html" in step) && !("dropped" in step)) step = await ask("finder_step", { search });
+  worker.terminate();
+  return [Object.keys(assessed), Object.keys(step), search];
 }"""
 PACK_AGAIN = """async ([site, files]) => {
   const [cache] = await Promise.all((await caches.keys()).map((name) => caches.open(name)));
@@ -73,6 +92,21 @@ def test_a_function_that_was_left_out_is_answered_with_the_whole_program(
     answers: Any = page.evaluate(ASK, [address, asked])
     assert seen.count("pyodide.asm.wasm") == 1
     assert answers == [json.loads(bridge.handle(json.dumps(each))) for each in asked]
+
+
+def test_a_search_goes_on_in_the_whole_program(open_page: OpenPage, own_site: tuple[Path, str]) -> None:
+    """It is begun anew there, under the number that the page knows."""
+    site, address = own_site
+    without(site, b"exp")
+    page = open_page(own=address, may_complain=True)
+    seen = fetched(page)
+    page.goto(address + "stock.html")
+    box = json.loads((SITE_SRC / "demo" / "box.json").read_text(encoding="utf-8"))
+    assessed, found, search = page.evaluate(GO_ON, [address, demo_documents()["sedge-wren.json"], box])
+    assert seen.count("pyodide.asm.wasm") == 1
+    assert "assessment" in assessed
+    assert "html" in found
+    assert search > 1  # the number that the warm-up left, which Python alone would not have begun with
 
 
 def test_nothing_hostile_needs_the_whole_program(open_page: OpenPage, site_url: str) -> None:

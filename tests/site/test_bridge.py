@@ -238,3 +238,37 @@ def test_a_function_that_the_snapshot_lacks_is_told_by_its_code(monkeypatch: pyt
         monkeypatch.setitem(bridge.METHODS, "answer", failing)
         answer = json.loads(bridge.handle(json.dumps({"v": 1, "id": 1, "method": "answer", "params": {}})))
         assert [error["code"] for error in answer["errors"]] == [code]
+
+
+def test_the_answers_of_shut_subjects_come_with_the_rest() -> None:
+    document = demo_documents()["sedge-wren.json"]
+    whole = ask("answer", document=document)["result"]["places"]
+    first = ask("answer", document=document, shut=["air", "balance", "nonsense"])["result"]["places"]
+    rest = ask("rest", document=document, shut=["air", "balance", "nonsense"])["result"]["places"]
+    assert set(rest) == {"of-air", "of-balance"}
+    assert {**first, **rest} == whole
+    assert not set(first) & set(rest)
+
+
+def test_the_rest_is_of_the_document_that_is_asked_for() -> None:
+    """Also where another one was answered last, and where workings are open."""
+    wren, gnat = (demo_documents()[name] for name in ("sedge-wren.json", "gnat.json"))
+    whole = ask("answer", document=wren, why=["air"])["result"]["places"]
+    ask("answer", document=gnat)
+    assert ask("rest", document=wren, why=["air"], shut=["air"])["result"]["places"] == {"of-air": whole["of-air"]}
+
+
+@pytest.mark.parametrize(
+    ("method", "key", "params"),
+    [
+        ("finder_start", "search", {"document": {}, "box": {}}),
+        ("room_start", "search", {"document": {}}),
+        ("log_open", "log", {"text": "no log"}),
+    ],
+)
+def test_what_is_begun_anew_keeps_its_number(method: str, key: str, params: dict[str, Any]) -> None:
+    before = ask(method, **params)["result"][key]
+    assert ask(method, **params, number=before + 40)["result"][key] == before + 40
+    assert ask(method, **params)["result"][key] == before + 41
+    assert ask(method, **params, number=1)["result"][key] == before + 42
+    assert ask(method, **params, number="x")["result"][key] == before + 43

@@ -15,6 +15,7 @@ const restoring = import("./restore.mjs");
 restoring.catch(() => {}); // told when it is awaited below
 
 const LEFT_OUT = "left_out"; // as in site_src/app/bridge.py
+const BEGINS = /^\{"v":1,"id":\d+,"method":"(finder_start|room_start|log_open)"/;
 const here = new URL(".", import.meta.url);
 
 /** @param {"stage" | "ready" | "failed"} event @param {string} text */
@@ -65,6 +66,29 @@ async function start() {
   }
 }
 
+/** Searches and logs that Python holds by a number: begun anew where Python is another one. */
+class Begun {
+  /** @type {Map<string, {text: string, number: number}>} the last request that began one, by its kind */
+  #last = new Map();
+
+  /** @param {string} text of a request @param {string} answer */
+  note(text, answer) {
+    const [, kind] = BEGINS.exec(text) ?? [];
+    if (!kind) return;
+    const { result } = JSON.parse(answer);
+    const number = result?.search ?? result?.log;
+    if (number) this.#last.set(kind, { text, number });
+  }
+
+  /** @param {Handle} handle of a Python that knows none of them */
+  again(handle) {
+    for (const { text, number } of this.#last.values()) {
+      const request = JSON.parse(text);
+      handle(JSON.stringify({ ...request, params: { ...request.params, number } }));
+    }
+  }
+}
+
 /**
  * Answers requests, from the snapshot or, once one needs more than that holds, from sums that started the plain way.
  */
@@ -72,6 +96,7 @@ class Requests {
   #started = start();
   /** @type {Promise<Handle> | undefined} */
   #plainly;
+  #begun = new Begun();
 
   constructor() {
     this.#started.then(
@@ -85,11 +110,15 @@ class Requests {
     const handle = await this.#started;
     try {
       const given = handle(text);
+      this.#begun.note(text, given);
       if (!isLeftOut(given)) return given;
     } catch (error) {
       if (handle === (await this.#plainly)) throw error; // else it was a function that the program does without
     }
-    this.#plainly ??= startPlain();
+    this.#plainly ??= startPlain().then((plain) => {
+      this.#begun.again(plain);
+      return plain;
+    });
     this.#started = this.#plainly;
     return (await this.#plainly)(text);
   }
