@@ -38,6 +38,7 @@ attempt(() => bytearray(TOO_MUCH));
 const quiet = console.error;
 console.error = () => {};
 attempt(() => list(map(() => { throw new WebAssembly.RuntimeError("unreachable"); }, [1])));
+python._module._dump_traceback();
 console.error = quiet;
 marks.note();
 console.log(JSON.stringify(marks.noted));

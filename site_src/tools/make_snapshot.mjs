@@ -1,4 +1,4 @@
-// Makes the memory snapshot: node make_snapshot.mjs PYODIDE_FOLDER APP_ZIP TARGET INSIDE_PY ...; prints {lock, ran}.
+// Makes the memory snapshot: node make_snapshot.mjs PYODIDE_FOLDER APP_ZIP TARGET ASKED INSIDE_PY ...; prints {lock, ran}.
 //
 // The folder holds the program with a mark in each function (wasm.py, `counting`): `ran` are the numbers of those that
 // ran when what was kept answered the requests of the warm-up. TARGET.whole is the snapshot as Pyodide makes it, for `count_functions.mjs`.
@@ -18,7 +18,7 @@ const SPARED = 16; // words: shorter runs of zeros are cheaper kept than skipped
 
 const TOOLS = "/app/site_src/tools"; // what runs inside, and is taken out again
 
-const [folder, archive, target, ...inside] = process.argv.slice(2).map((path) => resolve(path));
+const [folder, archive, target, hostile, ...inside] = process.argv.slice(2).map((path) => resolve(path));
 process.argv.length = 1; // Python keeps the name that it was started by, and it would travel
 const { loadPyodide } = await import(pathToFileURL(`${folder}/pyodide.mjs`).href);
 const { default: factory } = await import(pathToFileURL(`${folder}/pyodide.asm.mjs`).href);
@@ -74,21 +74,24 @@ const whole = python.makeMemorySnapshot();
 await writeFile(target, packing(new Uint32Array(whole.buffer)));
 await writeFile(`${target}.whole`, whole);
 marks.forget();
-answerAll();
+await answerAll();
 marks.note();
 console.log(JSON.stringify({ lock, ran: marks.noted }));
 process.exit(0);
 
-/** Answer the requests of the warm-up once more, as a visitor's Python would: what it runs is new to it. */
-function answerAll() {
+/** Answer the requests of the warm-up once more, as a visitor's Python would, and what is hostile. */
+async function answerAll() {
   const { handle } = python.pyimport("site_src.app.bridge");
+  const { collect } = python.pyimport("gc"); // it walks through whatever a visitor's Python may walk through
+  collect();
   const numbers = { search: 0, log: 0 }; // of searches and of logs: others than they had in the warm-up
-  for (const text of requests) {
-    const request = JSON.parse(text);
+  const all = [...requests.map((text) => JSON.parse(text)), ...JSON.parse(await readFile(hostile, "utf8"))];
+  for (const request of all) {
     for (const key of Object.keys(numbers)) if (key in request.params) request.params[key] = numbers[key];
     const { result = {} } = JSON.parse(handle(JSON.stringify(request)));
     for (const key of Object.keys(numbers)) numbers[key] = result[key] ?? numbers[key];
   }
+  collect();
 }
 
 /** Return the words of the file. @param {Uint32Array} snapshot */

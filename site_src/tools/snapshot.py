@@ -12,7 +12,7 @@ import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
-from site_src.tools import editions, wasm
+from site_src.tools import corpus, editions, hostile, wasm
 from site_src.tools.environment import run_node
 
 HERE = Path(__file__).parent
@@ -20,7 +20,7 @@ PACKING = 9 | lzma.PRESET_EXTREME
 SCRIPTS = [HERE / name for name in ("make_snapshot.mjs", "count_functions.mjs", "make_glue.mjs", "marks.mjs")]
 INSIDE = [HERE / "snapshot_inside.py", HERE / "warm_up.py"]
 GLUE, START = "glue.mjs", "start.mjs"
-NEIGHBOURS = 1  # functions before and after one that ran: what stands beside it is mostly of the same file in C
+NEIGHBOURS = 4  # functions before and after one that ran: what stands beside it is mostly of the same file in C
 # As the words of a memory lie: bits of the literals do not depend on the byte before, but on the place in the word.
 WORDS = {"lc": 1, "lp": 2, "pb": 2}
 
@@ -68,7 +68,7 @@ def _named(part: Path) -> dict[str, object]:
 
 def _made_of(target: Path) -> str:
     """Return a name for everything that the snapshot and the program depend on."""
-    tools = [*SCRIPTS, *INSIDE, Path(__file__), Path(wasm.__file__)]
+    tools = [*SCRIPTS, *INSIDE, *(Path(each) for each in (__file__, corpus.__file__, hostile.__file__, wasm.__file__))]
     parts = [target / "app.zip", *tools, *sorted((target / "pyodide").iterdir())]
     return hashlib.sha256(b"".join(hashlib.sha256(part.read_bytes()).digest() for part in parts)).hexdigest()[:12]
 
@@ -79,7 +79,9 @@ def _make(target: Path, folder: Path, snapshot: str, program: str) -> object:
     whole = (pyodide / "pyodide.asm.wasm").read_bytes()
     shutil.copytree(pyodide, counting)
     (counting / "pyodide.asm.wasm").write_bytes(wasm.counting(whole))
-    told = json.loads(run_node(SCRIPTS[0], counting, target / "app.zip", memory, *INSIDE).splitlines()[-1])
+    asked = folder / "asked.json"
+    asked.write_text(json.dumps(list(hostile.requests())), encoding="utf-8")
+    told = json.loads(run_node(SCRIPTS[0], counting, target / "app.zip", memory, asked, *INSIDE).splitlines()[-1])
     ran = [*told["ran"], *json.loads(run_node(SCRIPTS[1], counting, f"{memory}.whole").splitlines()[-1])]
     kept = {index + step for index in ran for step in range(-NEIGHBOURS, NEIGHBOURS + 1)}
     glue = json.loads(run_node(SCRIPTS[2], pyodide, target / GLUE))

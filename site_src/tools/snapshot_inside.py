@@ -4,10 +4,12 @@ What is left out raises `LookupError` when it is called after all. The bridge an
 then starts Python the plain way and asks again: a visitor may wait, but never gets a wrong or no answer.
 """
 
+import functools
 import gc
 import random
 import sys
 import types
+import typing
 import zipimport
 from collections.abc import Callable
 
@@ -34,6 +36,7 @@ OF_THE_COMMAND = frozenset([
     "calc.subjects.weights.words.gear_lines", "calc.subjects.weights.words.model_lines",
 ])  # fmt: skip
 HAS_DOCSTRING = 0x4000000  # CPython 3.13 and later: inspect.CO_HAS_DOCSTRING
+TABLES = frozenset(["calc.units._line", "calc.units._spellings"])  # caches that hold the same for everybody
 RAN: set[types.CodeType] = set()  # the code of the functions that ran
 NO_PLACE = b"\xff"  # in a table of line numbers: eight units of bytecode that come from nowhere
 
@@ -45,6 +48,7 @@ def trace() -> None:
 
 def lighten(static_end: int) -> None:
     """Make this interpreter ready to be frozen; objects below `static_end` are part of the program and stay."""
+    _empty_caches()
     functions = [each for each in gc.get_objects() if type(each) is types.FunctionType]
     for function in functions:
         if id(function.__code__) >= static_end:
@@ -57,6 +61,17 @@ def lighten(static_end: int) -> None:
     zipimport._zip_directory_cache.clear()  # type: ignore[attr-defined]
     for _ in range(3):
         gc.collect()
+
+
+def _empty_caches() -> None:
+    """Empty what fills with the texts that visitors type; tables that are made once, and units, stay."""
+    for each in gc.get_objects():
+        if isinstance(each, functools._lru_cache_wrapper):
+            name = f"{each.__module__}.{each.__qualname__}"
+            if (each.cache_parameters()["maxsize"] or 0) > 1 and name not in TABLES:
+                each.cache_clear()
+    for clean in typing._cleanups:  # type: ignore[attr-defined]  # of its own caches, which only classes in the making use
+        clean()
 
 
 def _traced(work: Callable[[], None]) -> set[types.CodeType]:

@@ -7,9 +7,9 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from calc.document import link
+from site_src.tools.hostile import packed
 from tests.browser.actions import SHIMS, fill_in, headline, start
 from tests.browser.conftest import OpenPage
-from tests.calc.document.test_link import packed
 
 pytestmark = pytest.mark.browser
 THEIRS = {"format": 1, "name": "Theirs", "model": {"airframe": "31 g"}, "gear": [{"kind": "servo", "mass": "1.9 g"}]}

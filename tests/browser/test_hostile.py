@@ -7,11 +7,10 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
+from site_src.tools.corpus import WHOLE
+from site_src.tools.hostile import DOCUMENTS, EVIL, REFUSED, packed
 from tests.browser.actions import fill_in, start
 from tests.browser.conftest import OpenPage
-from tests.calc.document.test_hostile import DOCUMENTS, EVIL, REFUSED
-from tests.calc.document.test_link import packed
-from tests.corpus import WHOLE
 
 pytestmark = pytest.mark.browser
 PAGES = ["index", "box", "finder", "fits", "compare", "stock", "classes", "method", "cautions"]

@@ -10,11 +10,11 @@ import pytest
 
 from site_src.app import bridge
 from site_src.tools import editions, precache, wasm
+from site_src.tools.corpus import CORPUS
 from tests.browser.actions import start
 from tests.browser.conftest import OpenPage
 from tests.browser.test_offline import own_site, visited
 from tests.browser.test_start import ASK, fetched
-from tests.corpus import CORPUS
 from tests.support import SITE_SRC, demo_documents
 
 __all__ = ["own_site"]  # a fixture
@@ -31,7 +31,8 @@ SIZES = """async () => {
 GO_ON = """async ([site, document, box]) => {
   const worker = new Worker(site + "worker.mjs", { type: "module" });
   let id = 0;
-  const ask = (method, params) => new Promise((resolve) => {
+  const ask = (method, params) => new Promise((resolve, reject) => {
+    setTimeout(() => reject(new Error(`no answer to ${method}`)), 60_000);
     const mine = ++id;
     worker.addEventListener("message", ({ data }) => {
       const message = JSON.parse(data);

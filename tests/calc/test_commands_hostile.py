@@ -15,7 +15,7 @@ from calc.__main__ import main
 from calc.changes.find import find
 from calc.subjects.flights import logfile
 from calc.subjects.flights.logs import MOST_SAMPLES, LogError
-from tests.corpus import CORPUS, WHOLE
+from site_src.tools.corpus import CORPUS, WHOLE
 from tests.support import ROOT, SITE_SRC
 
 GNAT, BOX = str(SITE_SRC / "demo" / "gnat.json"), str(SITE_SRC / "demo" / "box.json")

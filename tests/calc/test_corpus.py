@@ -18,7 +18,7 @@ from calc.document.jsontext import loads
 from calc.document.letters import printable
 from calc.errors import BudgetError
 from site_src.app import bridge
-from tests.corpus import BASE, CORPUS, ODD, WHOLE, all_paths, with_odd
+from site_src.tools.corpus import BASE, CORPUS, ODD, WHOLE, all_paths, with_odd
 
 CONTROLS = frozenset(map(chr, (*range(10), *range(11, 32), *range(127, 160), 0x2028, 0x202E)))
 SLOWEST_S = 20.0  # what runs away takes minutes; no bound on how quick it is

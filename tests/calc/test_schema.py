@@ -12,7 +12,7 @@ from calc.document.box import read_box
 from calc.document.budget import read
 from calc.document.fields import ChoiceField, WholeField, described, key_of
 from calc.document.schema import DIALECT, box_schema, budget_schema
-from tests.corpus import all_paths, with_odd
+from site_src.tools.corpus import all_paths, with_odd
 from tests.support import SITE_SRC, demo_documents
 
 BUDGET: Any = jsonschema.Draft202012Validator(budget_schema())

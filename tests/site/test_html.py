@@ -12,7 +12,7 @@ from site_src.app.render import render
 from site_src.app.sheetview import sheet_view
 from site_src.app.view import view
 from site_src.tools.environment import node
-from tests.calc.document.test_hostile import DOCUMENTS, EVIL
+from site_src.tools.hostile import DOCUMENTS, EVIL
 from tests.support import SITE_SRC, shown_html, squeezed
 
 CHECKER = SITE_SRC / "node_modules" / "html-validate" / "bin" / "html-validate.mjs"

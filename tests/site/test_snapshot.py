@@ -13,8 +13,8 @@ import pytest
 
 from site_src.app import bridge
 from site_src.tools import snapshot, snapshot_inside
+from site_src.tools.corpus import CORPUS, WHOLE
 from site_src.tools.warm_up import warm_up
-from tests.corpus import CORPUS, WHOLE
 from tests.stored import stored
 
 

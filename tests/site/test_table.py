@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from site_src.app.render import render
-from tests.calc.document.test_hostile import EVIL
+from site_src.tools.hostile import EVIL
 from tests.site.test_bridge import MARKUP, ask
 from tests.site.test_html import complaints
 from tests.support import SITE_SRC, PyodideBridge, squeezed

@@ -15,9 +15,9 @@ from calc.document.box import read_box
 from calc.document.entries import KNOWN_BY
 from calc.document.jsontext import dumps
 from calc.unit_system import UnitSystem
+from site_src.tools.corpus import CORPUS
 from tests.calc.changes.budgets import BOX as BASE_BOX
 from tests.calc.changes.budgets import NOSE_LEAD, OVER, SHORT_RUN, SOUND, WEAK, answered, with_
-from tests.corpus import CORPUS
 
 CAP = 25
 KINDS = ("receiver", "servo", "altimeter", "tracker", "mount", "linkage", "other", "supply")

@@ -12,15 +12,8 @@ from calc import wording
 from calc.document import link
 from calc.document.jsontext import LONGEST_DOCUMENT
 from calc.errors import LinkError
+from site_src.tools.hostile import packed
 from tests.support import demo_documents
-
-
-def packed(text: str | bytes) -> str:
-    """Return a fragment made with nothing but the standards' own words."""
-    plain = text.encode() if isinstance(text, str) else text
-    packer = zlib.compressobj(9, zlib.DEFLATED, -15)
-    body = packer.compress(plain) + packer.flush()
-    return "#b=" + base64.urlsafe_b64encode(body).decode().rstrip("=")
 
 
 @pytest.mark.parametrize("name", demo_documents())

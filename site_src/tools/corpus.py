@@ -6,7 +6,7 @@ from typing import Any
 from calc.document.blocks import LISTS, places
 from calc.document.budget import BLOCKS
 from calc.document.fields import described
-from tests.support import demo_documents
+from site_src.app.pages import demos
 
 ODD = {
     "past any float": "1e999", "below any float": "-1e999", "four thousand digits": "9" * 4400, "no number": "NaN",
@@ -19,7 +19,7 @@ ODD = {
     "long": '"' + "x" * 9000 + '"', "blanks": '" \\t "', "markup": '"<img src=x>{{7*7}}"', "a word": '"nonsense"',
     "units in a row": '"1 g g g"', "powers": '"1 g**9**9"', "a comma too many": '"1,234"',
 }  # fmt: skip
-BASE = {**demo_documents()["sedge-wren.json"], "bays": [{}]}
+BASE = {**demos()[0].document, "bays": [{}]}
 
 
 def all_paths() -> list[str]:
