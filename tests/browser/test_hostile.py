@@ -13,6 +13,7 @@ from tests.browser.actions import fill_in, start
 from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
+AFTER_AN_ANSWER = 600  # ms; as `last.mjs` has it, and some
 PAGES = ["index", "box", "finder", "fits", "compare", "stock", "classes", "method", "cautions"]
 
 
@@ -22,6 +23,7 @@ def at_work(page: Page, site_url: str) -> Page:
     start(page, site_url)
     fill_in(page, {"name": "Own work"})
     expect(page.locator("#verdict h2")).to_have_text("Own work")
+    page.wait_for_timeout(AFTER_AN_ANSWER)  # until it is kept for the next visit
     return page
 
 
