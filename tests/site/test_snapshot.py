@@ -6,6 +6,7 @@ import lzma
 import shutil
 import sys
 import types
+import zipfile
 from collections.abc import Callable
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from site_src.tools import snapshot, snapshot_inside
 from site_src.tools.corpus import CORPUS, WHOLE
 from site_src.tools.warm_up import warm_up
 from tests.stored import stored
+from tests.support import ROOT
 
 
 def parts(built_site: Path, target: Path) -> Path:
@@ -97,3 +99,17 @@ def test_nothing_that_hostile_input_needs_is_left_out() -> None:
     left_out = {each.__code__ for each in functions if snapshot_inside.may_be_left_out(each)} - kept
     assert len(left_out) > 1000
     assert not {code.co_qualname for code in needed & left_out}
+
+
+def test_nothing_of_this_machine_is_in_the_site(built_site: Path) -> None:
+    """Python keeps by what it was started: that was the path of the checkout, sent to each visitor."""
+    own = [str(place).encode() for place in (ROOT, built_site, Path(sys.prefix), Path.home() / "x")]
+    for path in built_site.rglob("*"):
+        if not path.is_file():
+            continue
+        data = path.read_bytes()
+        held = [lzma.decompress(data)] if path.suffix == ".bin" else [data]
+        if path.suffix == ".zip":
+            with zipfile.ZipFile(path) as archive:
+                held += [archive.read(name) for name in archive.namelist()]
+        assert [each for each in own for text in held if each in text] == [], path.name
