@@ -37,7 +37,13 @@ const { bytearray, list, map } = python.pyimport("builtins");
 attempt(() => bytearray(TOO_MUCH));
 const quiet = console.error;
 console.error = () => {};
-attempt(() => list(map(() => { throw new WebAssembly.RuntimeError("unreachable"); }, [1])));
+attempt(() =>
+  list(
+    map(() => {
+      throw new WebAssembly.RuntimeError("unreachable");
+    }, [1]),
+  ),
+);
 python._module._dump_traceback();
 console.error = quiet;
 marks.note();

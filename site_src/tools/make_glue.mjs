@@ -15,7 +15,9 @@ const scripts = resolve(import.meta.dirname, "../scripts/engine");
 const text = await readFile(`${folder}/pyodide.asm.mjs`, "utf8");
 const program = await WebAssembly.compile(await readFile(`${folder}/pyodide.asm.wasm`));
 const outside = await Promise.all(
-  [`${folder}/pyodide.mjs`, ...(await readdir(scripts)).map((name) => `${scripts}/${name}`)].map((path) => readFile(path, "utf8")),
+  [`${folder}/pyodide.mjs`, ...(await readdir(scripts)).map((name) => `${scripts}/${name}`)].map((path) =>
+    readFile(path, "utf8"),
+  ),
 );
 const imported = new Set(WebAssembly.Module.imports(program).map(({ name }) => name));
 const LATER = "updateGOT(origExports);"; // fills the table for programs loaded later
@@ -25,9 +27,16 @@ const PURE = new Set(["ArrowFunctionExpression", "FunctionExpression", "Identifi
 
 function shortened() {
   const tree = parse(text, { ecmaVersion: "latest", sourceType: "module" }).body;
-  const factory = one(tree.filter(({ type }) => type === "FunctionDeclaration"), "the factory");
+  const factory = one(
+    tree.filter(({ type }) => type === "FunctionDeclaration"),
+    "the factory",
+  );
   const statements = factory.body.body;
-  const named = (name) => one(statements.filter((each) => each.id?.name === name || first(each)?.id.name === name), name);
+  const named = (name) =>
+    one(
+      statements.filter((each) => each.id?.name === name || first(each)?.id.name === name),
+      name,
+    );
   const [assigned, library] = [named("assignWasmExports").body.body, first(named("wasmImports")).init.properties];
   const exports = assigned.map(exportOf);
   const pieces = [...exports, ...statements.flatMap(pieceOf)];
@@ -35,7 +44,11 @@ function shortened() {
   const unused = library.filter(({ key }) => !imported.has(key.name));
   const rest = statements.filter((each) => !apart.has(each) && pieceOf(each).length === 0);
   const roots = [...rest, ...library.filter(({ key }) => imported.has(key.name)).map(({ value }) => value)];
-  const kept = reached(pieces, [...roots.map((each) => mentionsIn(each)), wordsOutside(), new Set(exports.flatMap(({ stays, name }) => (stays ? [name] : [])))]);
+  const kept = reached(pieces, [
+    ...roots.map((each) => mentionsIn(each)),
+    wordsOutside(),
+    new Set(exports.flatMap(({ stays, name }) => (stays ? [name] : []))),
+  ]);
   const going = [...pieces.filter((each) => !kept.has(each)), ...unused, place(LATER)];
   const names = new Set(exports.filter((each) => !kept.has(each)).map(({ name }) => name));
   const lists = statements.filter(isListOfNames).map((each) => withoutNames(each, names));
@@ -68,14 +81,16 @@ function exportOf({ start, end }) {
 function pieceOf(statement) {
   const piece = (name) => [{ start: statement.start, end: statement.end, name, mentions: mentionsIn(statement) }];
   const { type, expression } = statement;
-  if (type === "FunctionDeclaration") return /^(assignWasmExports|createWasm)$/.test(statement.id.name) ? [] : piece(statement.id.name);
+  if (type === "FunctionDeclaration")
+    return /^(assignWasmExports|createWasm)$/.test(statement.id.name) ? [] : piece(statement.id.name);
   if (type === "VariableDeclaration" && statement.declarations.length === 1) {
     const { id, init } = statement.declarations[0];
     return id.type === "Identifier" && id.name !== "wasmImports" && init && isPure(init) ? piece(id.name) : [];
   }
-  const target = type === "ExpressionStatement" && expression.type === "AssignmentExpression" && expression.left;
-  if (!target || target.type !== "MemberExpression" || target.object.type !== "Identifier" || !isPure(expression.right)) return [];
-  return target.object.name === "Module" ? [] : piece(target.object.name); // `_glHint.sig = "vii"`
+  const assigned = type === "ExpressionStatement" && expression.type === "AssignmentExpression" ? expression : null;
+  if (assigned?.left.type !== "MemberExpression" || !isPure(assigned.right)) return [];
+  const { object } = assigned.left; // `_glHint.sig = "vii"`
+  return object.type === "Identifier" && object.name !== "Module" ? piece(object.name) : [];
 }
 
 function isPure(node) {
@@ -94,7 +109,8 @@ function mentionsIn(node, found = new Set()) {
   if (Array.isArray(node)) for (const each of node) mentionsIn(each, found);
   else if (node && typeof node === "object") {
     if (node.type === "Identifier") found.add(node.name);
-    else if (node.type === "Literal" && typeof node.value === "string") for (const word of node.value.match(/\w+/g) ?? []) found.add(word);
+    else if (node.type === "Literal" && typeof node.value === "string")
+      for (const word of node.value.match(/\w+/g) ?? []) found.add(word);
     else for (const inner of Object.values(node)) mentionsIn(inner, found);
   }
   return found;
@@ -107,7 +123,10 @@ function reached(pieces, mentions) {
   const open = [...mentions];
   for (let names = open.pop(); names; names = open.pop()) {
     for (const name of names) {
-      for (const piece of byName.get(name) ?? []) open.push(piece.mentions), kept.add(piece);
+      for (const piece of byName.get(name) ?? []) {
+        open.push(piece.mentions);
+        kept.add(piece);
+      }
       byName.delete(name);
     }
   }
