@@ -28,6 +28,9 @@ def rounded_to(number: float, places: int) -> tuple[int, int]:
     return digits // scale, digits % scale
 
 
+NOTHING = 1e-290  # below it no power of ten brings a number to one
+
+
 def figures(number: float, digits: int = 2) -> str:
     """Return a number with so many figures, without an exponent.
 
@@ -36,7 +39,7 @@ def figures(number: float, digits: int = 2) -> str:
     >>> figures(0.1774), figures(118.2), figures(0.0), figures(-9.96), figures(12.58, 3)
     ('0.18', '120', '0', '−10', '12.6')
     """
-    if number == 0.0:
+    if abs(number) < NOTHING:
         return "0"
     power = int(f"{number:.9e}".split("e")[1])
     if floor(round(abs(number) / 10.0 ** (power - digits + 1), 6) + 0.5) >= 10**digits:

@@ -22,7 +22,8 @@ def places(answer: Answer, more: Mapping[str, Any], shut: Collection[str] = ()) 
     yield "gear-foot", render("subjects/weights/foot.html", context)
     for name, brief in answer.briefs.items():
         yield f"brief-{name}", render("brief.html", {"brief": brief})
-    yield from answers_of((name for name in answer.briefs if name not in shut), context)
+        if name not in shut:
+            yield from answers_of([name], context)
     for key, line in answer.lines.items():
         told, counts = _line(line)
         yield f"{key}-told", told

@@ -189,5 +189,5 @@ def run_node(script: Path, *arguments: Path | str) -> str:
     done = subprocess.run(command, capture_output=True, text=True, check=False, cwd=ROOT)
     if done.returncode != 0:
         lines = [line for line in done.stderr.splitlines() if len(line) < 500]  # not those of a bundled script
-        raise RuntimeError("\n".join([f"{script.name} failed:", *lines[-20:]]))
+        raise RuntimeError(f"{script.name} failed: " + "\n".join(lines[-20:]))
     return done.stdout

@@ -86,26 +86,28 @@ def _box_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
     yield from (("box_put", {"document": document, "path": path}) for path in ("gear.0", "gear.1", "cell"))
     yield from (("box_open", {"text": text}) for text in (json.dumps(box), csv, "colour", "{"))
     yield "places", {"document": document, "others": [["a", document], ["b", {}]]}
-    for charges in ("1", "3"):
-        wishes = {"keep": ["pull-pull lines with ends"], "bar": ["bare-board receiver"], "actuator": "servo"}
-        yield (
-            "finder_start",
-            {"document": document, "box": box, "charges": charges, **(wishes if charges == "3" else {})},
-        )
-        number = boxbridge.SEARCH.number
-        yield from (("finder_step", {"search": number}) for _ in range(50))
-    yield "finder_start", {"document": {"gear": [{"kind": kind} for kind in KINDS]}, "box": _large_box()}
-    yield from (("finder_step", {"search": boxbridge.SEARCH.number}) for _ in range(40))
-    yield "finder_stop", {}
+    yield from _finder_requests(document, box)
     yield from _table_requests(document, box)
-    tight = {**document, "bays": [{"length": "45 mm", "width": "14 mm", "height": "10 mm"}]}
-    yield "finder_start", {"document": tight, "box": box, "charges": "1"}
-    yield from (("finder_step", {"search": boxbridge.SEARCH.number}) for _ in range(50))
     yield from _airframe_requests(document)
     yield from (("changes", {"document": each, "box": box}) for each in _documents())
     yield from _room_requests(box)
     yield from _log_requests(document)
     yield from (("change_take", {"document": document, "edits": edits}) for edits in ([], [{"keys": ["name"]}]))
+
+
+def _finder_requests(document: dict[str, Any], box: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Yield what the finder asks for: with wishes, from a large box, with bays; the last one goes on to its end."""
+    wishes = {"keep": ["pull-pull lines with ends"], "bar": ["bare-board receiver"], "actuator": "servo"}
+    tight = {**document, "bays": [{"length": "45 mm", "width": "14 mm", "height": "10 mm"}]}
+    for asked in (
+        {"document": document, "box": box, "charges": "1"},
+        {"document": document, "box": box, "charges": "3", **wishes},
+        {"document": {"gear": [{"kind": kind} for kind in KINDS]}, "box": _large_box()},
+        {"document": tight, "box": box, "charges": "1"},
+    ):
+        yield "finder_start", asked
+        yield from (("finder_step", {"search": boxbridge.SEARCH.number}) for _ in range(50))
+    yield "finder_stop", {}
 
 
 def _large_box() -> dict[str, Any]:

@@ -84,7 +84,7 @@ def room_told(document: dict[str, Any]) -> str:
     told: dict[str, Any] = {}
     while "done" not in told:
         told = ask("room_step", search=number)["result"]
-    return " ".join(told["sentences"])
+    return " ".join(each["sentence"] for each in told["list"])
 
 
 def test_a_name_never_turns_the_figures_beside_it() -> None:

@@ -202,7 +202,7 @@ HOSTILE = {
     "a megabyte line": ("x" * 1_000_000, "This is no flight log"),
     "a megabyte line within": (f"{'1' * 1_000_000}\n{table(flight())}", ""),
     "times going back": (BACK, ""),
-    "nothing but NaN": ("time;height\n" + "nan;nan\n" * 200, "There are 0 samples"),
+    "nothing but NaN": ("time;height\n" + "nan;nan\n" * 200, "no sample can be used"),
     "NaN here and there": (table(flight()).replace(";0.0000", ";NaN", 5), ""),
     "zeros": ("time;height\n" + "\n".join(f"{t};0" for t in range(200)), "All heights are the same"),
     "an IGC file of zeros": ("\n".join(
@@ -210,10 +210,10 @@ HOSTILE = {
     "feet as metres": (table(FEET, "t;altitude"), ""),
     "two sensors": (
         "time;gps altitude;pressure;height\n" + "\n".join(f"{t};9;{101325 - 12 * h};0" for t, h in flight()), ""),
-    "two samples": ("time;height\n1;2\n2;3", "There are 2 samples"),
+    "two samples": ("time;height\n1;2\n2;3", "2 samples can be used"),
     "empty": ("", "This is no flight log"),
     "markup": ("<script>alert(1)</script>;<b>\n1;2", "This is no flight log"),
-    "infinite": ("time;height\n" + "\n".join(f"{t};1e999" for t in range(99)), "There are 0 samples"),
+    "infinite": ("time;height\n" + "\n".join(f"{t};1e999" for t in range(99)), "no sample can be used"),
     "enormous": ("time;height\n" + "\n".join(f"{t};{(-1) ** t}e307" for t in range(99)), None),
     "too large": ("1;2\n" * 5_000_001, "The file is larger than 20 MB"),
     "half a letter": ("time;height\ud800\n" + "\n".join(f"{t};{h}" for t, h in flight()), ""),

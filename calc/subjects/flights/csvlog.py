@@ -128,7 +128,7 @@ def read(text: str, wishes: Wishes) -> Recording:
         raise LogError("no_time")
     seconds, raw = _columns(rows[start:], set(names), (time_at, at), wishes.rate or 1.0, left)
     if not raw:
-        raise LogError("too_few", count=0)
+        raise LogError("too_few", count="no sample")
     time_unit, told = ("s", "") if time_at is None else _scale_of_time(_unit(names[time_at]), seconds, wishes.time_unit)
     factor = TIME_UNITS[time_unit][0]
     heights, unit, more = _heights(kind, names[at], raw, seconds, factor, wishes)

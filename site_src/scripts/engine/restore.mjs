@@ -16,7 +16,7 @@ const snapshot = named.then(({ SNAPSHOT, APP }) => {
 });
 for (const each of [named, glue, snapshot]) each.catch(() => {}); // told when it is awaited below
 
-/** @typedef {{program: WebAssembly.Module, hash: string} | null} Lent a program, and the SHA-256 of what it was made of */
+/** @typedef {{program: WebAssembly.Module, hash: string} | null} Lent a program, with the SHA-256 of its bytes */
 
 /**
  * @param {Promise<Lent>} lent the program as the page compiled it (`begin.js`), if it did

@@ -2,8 +2,8 @@
  * The worker: starts Python, then answers JSON text with JSON text.
  *
  * It starts from the memory snapshot that the build made, with as much of Pyodide's program as ever ran there. If
- * anything about that fails, or a request needs something that either leaves out, it starts the plain way, with the whole
- * program, and answers all the same.
+ * anything about that fails, or a request needs something that either leaves out, it starts the plain way, with the
+ * whole program, and answers all the same.
  */
 /** @typedef {(text: string) => string} Handle */
 

@@ -48,7 +48,8 @@ export class Answers {
     this.#form = form;
     this.#held = held;
     this.engine = new Engine((notice) => this.#notice(notice));
-    by("form").addEventListener("toggle", () => this.#askRest().catch(fail), true); // a subject that is opened waits no longer
+    // A subject that is opened waits no longer.
+    by("form").addEventListener("toggle", () => this.#askRest().catch(fail), true);
   }
 
   /** @returns {boolean} whether a computed answer has been shown */
