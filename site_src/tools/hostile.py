@@ -1,7 +1,9 @@
 """Hostile links, documents and files, for tests; and the requests that a page would make of them and of the corpus."""
 
 import base64
+import io
 import json
+import zipfile
 import zlib
 from collections.abc import Iterator
 from typing import Any
@@ -62,12 +64,24 @@ TEXTS = {
 }  # fmt: skip
 
 
+def workbook() -> str:
+    """Return a file of a spreadsheet, in base64: what reads it is left out, but what comes upon that must be there."""
+    file = io.BytesIO()
+    with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as book:
+        book.writestr("mimetype", "application/vnd.oasis.opendocument.spreadsheet")
+        book.writestr("content.xml", "<a/>")
+    return base64.b64encode(file.getvalue()).decode()
+
+
 def requests() -> Iterator[dict[str, Any]]:
     """Yield what a page asks for when it opens these."""
     texts = [*WHOLE.values(), *TEXTS.values(), *list(CORPUS.values())[::EACH]]
     begun = [("open_any", {"text": text, "document": {}}) for text in texts]
     begun += [("open_link", {"fragment": fragment}) for fragment in REFUSED.values()]
     begun += [("open_link", {"fragment": packed(json.dumps({"format": 1, **each}))}) for each in DOCUMENTS.values()]
+    begun += [
+        (method, {"table": {"data": workbook()}, "document": {}}) for method in ("table_preview", "box_table_preview")
+    ]
     for method, params in begun:
         request = {"v": 1, "id": 0, "method": method, "params": params}
         yield request

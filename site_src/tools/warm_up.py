@@ -124,7 +124,8 @@ def _large_box() -> dict[str, Any]:
 def _table_requests(document: dict[str, Any], box: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
     """Yield what is asked of a table that was pasted or opened; a workbook may start the plain way."""
     texts = ("Name;Mass (g)\nServo;1,7\n", "name\tmass\tkind\nservo\t1.7 g\tservo\n", "a,b\n1,2\n", "x", "")
-    tables = [{"text": text} for text in texts] + [{"data": base64.b64encode(texts[0].encode()).decode()}]
+    tables = [{"text": text} for text in texts]
+    tables += [{"data": base64.b64encode("Name;Mass (g)\nMöwe;1,7\n".encode(coding)).decode()} for coding in CODINGS]
     for table in tables:
         for method in ("table_preview", "table_take"):
             yield method, {"table": table, "document": document}

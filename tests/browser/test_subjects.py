@@ -68,6 +68,7 @@ def test_a_last_answer_is_text_whatever_it_holds(open_page: OpenPage, site_url: 
     page = start(open_page(), site_url)
     fill_in(page, {"name": "Mine"})
     expect(page.locator("#verdict h2")).to_have_text("Mine")
+    page.wait_for_timeout(600)  # it is kept a moment after the answer
     last = json.loads(page.evaluate(f"localStorage['{LAST}']"))
     markup = "<img src=x onerror='document.title=1'>"
     waiting = Waiting(page, "**/snapshot-*.bin")

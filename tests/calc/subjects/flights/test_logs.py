@@ -5,10 +5,11 @@ import random
 
 import pytest
 
-from calc.subjects.flights import logfile
+from calc.subjects.flights import logfile, taken
 from calc.subjects.flights.clean import cleaned, step_of, stretches
 from calc.subjects.flights.logs import SENTENCES, LogError, Recording, Wishes
 from calc.subjects.flights.parts import Flown, _launch, flights_in
+from calc.unit_system import UnitSystem
 from tests.calc.subjects.flights.made import Points, flight, table
 from tests.calc.subjects.flights.test_pressure import pressure_at
 
@@ -192,3 +193,19 @@ def test_edges_of_reading() -> None:
     rows = table(flight(), "timestamp;height m").splitlines()
     odd = logfile.read("\n".join([*rows[:9], "", "# switched on", "2026-13-45 10:00:00;3", *rows[9:]]))
     assert "Left out: 1 line without a number where one should be." in odd.told
+
+
+def test_the_unit_of_the_times_is_as_the_visitor_says() -> None:
+    """The heading says seconds; a recorder of milliseconds wrote it."""
+    text = table([(1000 * t, h) for t, h in flight()], "Time (s);Height (m)")
+    found = logfile.read(text, Wishes(time_unit="ms"))
+    right(found.flights[0])
+    assert any("Times are milliseconds, as you say." in said for said in found.told)
+
+
+def test_a_record_that_is_cut_gives_no_time_that_it_does_not_hold() -> None:
+    cut, _ = taken.row(only(table(flight(seconds=110.0))), "", "", UnitSystem.METRIC)
+    late, _ = taken.row(only(table([each for each in flight() if each[0] > 60.0])), "", "", UnitSystem.METRIC)
+    assert "motor_run" in cut
+    assert "glide" not in cut
+    assert "motor_run" not in late
