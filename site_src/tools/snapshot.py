@@ -1,7 +1,7 @@
 """What the worker starts from: Python's memory, the program as far as it runs, and its glue; with `start.mjs`.
 
 All are made by Pyodide under node; snapshot and program are named after what they were made of, and packed as xz (the
-.xz file format 1.2, LZMA2): a fifth to a third less than deflate makes of them, and no host has to pack them.
+.xz file format 1.2, LZMA2): a quarter to a third less than deflate makes of them, and no host has to pack them.
 """
 
 import hashlib

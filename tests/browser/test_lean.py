@@ -111,7 +111,7 @@ def test_a_search_goes_on_in_the_whole_program(open_page: OpenPage, own_site: tu
 
 
 def test_nothing_hostile_needs_the_whole_program(open_page: OpenPage, site_url: str) -> None:
-    """A sample; `build.py bench` asks all of them."""
+    """A sample of the corpus; more of it was asked by hand (tests/README.md)."""
     page = open_page()
     seen = fetched(page)
     page.goto(site_url + "stock.html")

@@ -8,6 +8,7 @@ from playwright.sync_api import expect
 
 from tests.browser.actions import press, start
 from tests.browser.conftest import OpenPage
+from tests.calc.subjects.room.test_bays import TEN
 
 pytestmark = pytest.mark.browser
 
@@ -18,18 +19,6 @@ TIGHT: dict[str, Any] = {
     "gear": [{"kind": "servo", "name": name, "mass": "2 g", **SIZE} for name in ("rudder", "elevator")],
     "bays": [{"name": "pylon", "length": "35.5 mm", "width": "13 mm", "height": "7 mm"}],
 }
-TEN = [
-    (12, 9, 4),
-    (11, 8, 4),
-    (10, 8, 5),
-    (13, 7, 4),
-    (9, 9, 4),
-    (12, 6, 5),
-    (10, 7, 4),
-    (8, 8, 5),
-    (11, 6, 4),
-    (9, 7, 5),
-]
 # Fifteen parts and a millimetre too little: neither found nor proved before somebody has pressed Stop.
 LONG: dict[str, Any] = {
     **TIGHT,

@@ -127,3 +127,32 @@ def test_typed_values_come_back_by_ctrl_z_one_after_the_other(open_page: OpenPag
     page.keyboard.press("Control+z")
     expect(page.locator("[name='gear.0.mass']")).to_have_value("1.4 g")
     expect(headline(page)).to_contain_text("Fits, with 0.60 g in hand")
+
+
+def test_a_shut_subject_is_marked_until_its_answer_comes(open_page: OpenPage, site_url: str) -> None:
+    """What stands in it is of the budget before: here its answer never comes, then it does."""
+    page = open_page()
+    page.add_init_script("""{
+      const { postMessage } = Worker.prototype;
+      Worker.prototype.postMessage = function (text, ...more) {
+        if (window.held && String(text).includes('"method":"rest"')) window.kept = () => postMessage.call(this, text);
+        else postMessage.call(this, text, ...more);
+      };
+    }""")
+    start(page, site_url)
+    page.evaluate("window.held = true")
+    fill_in(page, {"model.airframe": "36 g"})
+    expect(headline(page)).to_contain_text("Over by 0.86 g")
+    page.click("#subject-balance > summary")
+    expect(page.locator("#of-balance")).to_have_attribute("aria-busy", "true")
+    expect(page.locator("#of-weights")).to_have_attribute("aria-busy", "false")
+    page.evaluate("window.kept()")
+    expect(page.locator("#of-balance")).to_have_attribute("aria-busy", "false")
+
+
+def test_a_name_that_is_typed_stands_in_its_shut_subject(open_page: OpenPage, site_url: str) -> None:
+    page = start(open_page(), site_url)
+    fill_in(page, {"name": "Reed Pipit"})
+    expect(page.locator("#brief-budget")).to_have_text("Reed Pipit")
+    fill_in(page, {"name": ""})
+    expect(page.locator("#brief-budget")).to_have_text("without a name")

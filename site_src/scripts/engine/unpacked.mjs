@@ -1,5 +1,5 @@
 /**
- * The parts that travel packed. The device keeps them unpacked, since that takes a good half second; what is kept is
+ * The parts that travel packed. The device keeps them unpacked, since that takes half a second; what is kept is
  * read without asking the service worker, and as a blob: both cost copies of some twenty megabytes.
  *
  * @typedef {import("./start.mjs").Packed} Packed

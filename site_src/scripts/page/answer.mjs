@@ -61,6 +61,7 @@ export function showPlaces(places) {
 export function showAnswer(result, address) {
   showPlaces(result.places);
   writer.writeBeside(result);
+  change(by("brief-budget"), result.name || "without a name");
   by("link", HTMLInputElement).value = result.link ? address : "";
   by("copied").textContent = result.link_problem;
   document.title = `${result.name || "Budget"}: Thistledown`;

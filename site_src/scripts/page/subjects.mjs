@@ -44,6 +44,13 @@ export function shutSubjects() {
   return shut.map(({ id }) => id.replace("subject-", ""));
 }
 
+/** Mark the answers that are not of what stands in the form, until theirs come. @param {string[]} names of subjects */
+export function markWaiting(names) {
+  for (const place of by("form").querySelectorAll(".answered")) {
+    place.setAttribute("aria-busy", String(names.includes(place.id.replace("of-", ""))));
+  }
+}
+
 /** @param {HTMLElement} form @returns {HTMLDetailsElement[]} */
 function subjects(form) {
   return [...form.querySelectorAll("details")].filter((each) => each.matches(".subject"));

@@ -7,7 +7,7 @@ import { showAnswer, showPlaces, trouble } from "../../page/answer.mjs";
 import { by } from "../../page/dom.mjs";
 import * as engineLine from "../../page/engineline.mjs";
 import { Stale } from "../../page/stale.mjs";
-import { shutSubjects } from "../../page/subjects.mjs";
+import { markWaiting, shutSubjects } from "../../page/subjects.mjs";
 import { showTools } from "../../page/toolbar.mjs";
 import { Why } from "../../page/why.mjs";
 
@@ -95,6 +95,7 @@ export class Answers {
       if (result !== null && asked === this.#turn) this.#put(result);
       else return;
       this.#rest = { params, timer: window.setTimeout(() => this.#askRest().catch(fail), REST) };
+      markWaiting(params.shut);
     } catch (error) {
       if (asked === this.#turn) this.#stale.refused();
       fail(error);
@@ -108,7 +109,9 @@ export class Answers {
     if (!rest) return;
     const turn = this.#turn;
     const { places } = await this.engine.ask("rest", rest.params);
-    if (turn === this.#turn && !this.#rest) showPlaces(places);
+    if (turn !== this.#turn || this.#rest) return;
+    showPlaces(places);
+    markWaiting([]);
   }
 
   #leaveRest() {
@@ -168,6 +171,7 @@ export class Answers {
     const address = `${location.origin}${location.pathname}${result.link}`;
     showAnswer(result, address);
     this.#stale.answered();
+    markWaiting([]);
     this.#link = result.link;
     for (const act of this.#followers) act(result, result.link && address);
     engineLine.showReady();

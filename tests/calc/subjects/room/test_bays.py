@@ -194,21 +194,14 @@ def test_each_part_into_the_bay_that_takes_it() -> None:
     assert not alone(pylon, cube)
 
 
+TEN = [
+    (12, 9, 4), (11, 8, 4), (10, 8, 5), (13, 7, 4), (9, 9, 4), (12, 6, 5), (10, 7, 4), (8, 8, 5), (11, 6, 4), (9, 7, 5),
+]  # fmt: skip
+
+
 def test_a_search_over_bays_that_ends_says_so() -> None:
     bays = [Space(size=mm(24, 17, 9)), Space(size=mm(2, 2, 2))]
-    sizes = [
-        (12, 9, 4),
-        (11, 8, 4),
-        (10, 8, 5),
-        (13, 7, 4),
-        (9, 9, 4),
-        (12, 6, 5),
-        (10, 7, 4),
-        (8, 8, 5),
-        (11, 6, 4),
-        (9, 7, 5),
-    ]
-    assert shared(bays, [any_way(*size) for size in sizes], 2000).answer == "not_found"
+    assert shared(bays, [any_way(*size) for size in TEN], 2000).answer == "not_found"
 
 
 def test_the_order_of_putting_in() -> None:
