@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc import digits
+from calc.subjects.flights.gliding import LEAST_GLIDE_S
 from calc.subjects.flights.logs import Columns
 from calc.subjects.flights.logwords import sink_told
-from calc.subjects.flights.parts import LEAST_GLIDE_S, Flown
+from calc.subjects.flights.parts import Flown
 from calc.unit_system import UnitSystem
 from site_src.subjects.flights.drawing import FlightGraph, clock, flight_graph
 

@@ -3,7 +3,9 @@
 from dataclasses import asdict, replace
 from statistics import median
 
-from calc.subjects.flights.parts import EDGE_S, Borders, Flown, downward, sink_between
+from calc.subjects.flights.clean import step_of
+from calc.subjects.flights.gliding import sink_between
+from calc.subjects.flights.parts import EDGE_S, Borders, Flown, downward
 from calc.subjects.flights.slope import Series
 
 ORDER = ("launch_s", "top_s", "from_s", "to_s", "down_s")
@@ -40,7 +42,8 @@ def measured(flown: Flown, borders: Borders) -> Flown:
         top_m = _height(flown.points, borders.top_s)
     if borders.down_s != found.down_s:
         landed_m = _ground(flown.points, borders.down_s, borders.down_s + EDGE_S, landed_m)
-    sink, glide_s, moving_s = sink_between(flown.points, flown.pieces, borders)
+    between, step_m = (borders.from_s, borders.to_s), step_of(flown.points)
+    sink, glide_s, moving_s = sink_between(flown.points, flown.pieces, between, step_m)
     return replace(
         flown,
         borders=borders,

@@ -7,8 +7,9 @@ from typing import Any
 from calc import digits
 from calc.english import wrapped
 from calc.plain import rounded
+from calc.subjects.flights.gliding import LEAST_GLIDE_S
 from calc.subjects.flights.logfile import LogFile
-from calc.subjects.flights.parts import LEAST_GLIDE_S, Flown
+from calc.subjects.flights.parts import Flown
 from calc.subjects.flights.slope import Slope
 from calc.unit_system import UnitSystem
 

@@ -6,19 +6,19 @@ No standard exists for models; these rules are ours:
     launch         the last sample within 1 m (or three times the noise) of the ground before 3 s above it
     false peak     a fall of more than 1.5 m at more than 1 m/s within 5 s of the launch: air blown on the port
     top            the highest border between a rising and a falling piece, the false peak left out
-    glide          from 5 s after the top to 3 m above the landing, without pieces that rise
+    glide          from 5 s after the top to 3 m above the landing; its sink, and moving air, in `gliding`
     landing        the first of the samples that stay within 1 m (or three times the noise) of where it lies, which may
                    be a tree
-    moving air     windows of 10 s that sink by 0.3 m/s more or less than the whole
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
 
 from calc.subjects.flights import pieces, slope
 from calc.subjects.flights.clean import step_of
+from calc.subjects.flights.gliding import sink_between
 from calc.subjects.flights.logs import Recording
 from calc.subjects.flights.pieces import Piece
 from calc.subjects.flights.pressure import put_right
@@ -27,8 +27,7 @@ from calc.subjects.flights.slope import Series, Slope, noise_of
 BLOCK_S, STILL_BLOCKS, LOWER = 5.0, 3, 0.35
 EDGE_S, LEAST_M = 20.0, 2.0
 ABOVE_S, FALSE_S, FALL_S, FALSE_M, FALSE_M_S = 3.0, 5.0, 3.0, 1.5, 1.0
-AFTER_TOP_S, BEFORE_LANDING_M, LEAST_GLIDE_S = 5.0, 3.0, 10.0
-WINDOW_S, MOVING_M_S = 10.0, 0.3
+AFTER_TOP_S, BEFORE_LANDING_M = 5.0, 3.0
 MOST_POINTS = 300  # that are parted into pieces
 
 
@@ -52,7 +51,7 @@ class Flown:
     landed_m: float
     sink: Slope | None  # m/s, downward positive
     glide_s: float  # that the sink is from
-    moving_s: float  # of it in moving air
+    moving_s: float  # of the glide in moving air, with what rose and is not in the sink
     false_m: float  # height of a false peak at the launch
     from_ground: bool
     to_ground: bool
@@ -156,7 +155,7 @@ def _flown(points: Series, before: float | None, after: float | None, ground_k: 
     top_s, top_m = _top(parts, kept)
     landed_m = kept[down][1] if after is None else after
     borders = _borders(kept, (launch_s, top_s, down_s), None if after is None else landed_m)
-    sink, glide_s, moving_s = sink_between(kept, parts, borders)
+    sink, glide_s, moving_s = sink_between(kept, parts, (borders.from_s, borders.to_s), step_of(points))
     factor = 1.0 if ground_k is None else put_right(max(top_m - ground, 1.0), ground_k) / max(top_m - ground, 1.0)
     return Flown(
         borders=borders,
@@ -235,29 +234,3 @@ def _top(parts: list[Piece], points: Series) -> tuple[float, float]:
             if one.end_s <= at <= other.start_s:
                 ends.append((at, one.start_m + one.slope * (at - one.start_s)))
     return max(ends, key=lambda each: each[1]) if ends else max(points, key=lambda each: each[1])
-
-
-def sink_between(
-    points: Series, parts: Sequence[Piece], borders: Borders
-) -> tuple[Slope | None, float, float]:  # fmt: skip
-    """Return the slope of the glide without pieces that rise, the seconds it is from, and those in moving air."""
-    rising = [(each.start_s, each.end_s) for each in parts if each.slope > 0.0]
-    within = [each for each in points if borders.from_s <= each[0] <= borders.to_s]
-    glide = [each for each in within if not any(start <= each[0] <= end for start, end in rising)]
-    if len(glide) < pieces.SHORTEST or glide[-1][0] - glide[0][0] < LEAST_GLIDE_S:
-        return None, 0.0 if not glide else glide[-1][0] - glide[0][0], 0.0
-    found = slope.robust(glide, step_of(points))
-    return found, glide[-1][0] - glide[0][0], _moving(glide, found.slope)
-
-
-def _moving(glide: Series, usual: float) -> float:
-    """Return the seconds of the glide in windows whose slope is another one."""
-    taken = slope.thinned(glide)
-    moving, start = 0.0, 0
-    for at, (second, _) in enumerate(taken):
-        if second - taken[start][0] >= WINDOW_S:
-            window = taken[start : at + 1]
-            if len(window) >= 3 and abs(slope.least_squares(window).slope - usual) > MOVING_M_S:
-                moving += second - taken[start][0]
-            start = at
-    return moving

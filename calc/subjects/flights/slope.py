@@ -18,7 +18,7 @@ from math import sqrt
 from statistics import fmean, median
 
 from calc.errors import require
-from calc.subjects.flights import moving
+from calc.subjects.flights import rises
 from calc.subjects.flights.moving import Series as Series
 
 MOST = 200  # points whose pairs are taken
@@ -89,10 +89,12 @@ def robust(points: Series, step_m: float = 0.0) -> Slope:
     """
     taken = thinned(points)
     require("points", len(taken), 5)
+    noise = max(noise_of(taken), require("step_m", step_m, 0.0) / sqrt(12.0))
+    seen = rises.ways(taken, noise)
+    taken = rises.taken_out(taken, seen)
     slope = repeated_median(taken)
     at_zero = median(h - slope * t for t, h in taken)
-    noise = max(noise_of(taken), require("step_m", step_m, 0.0) / sqrt(12.0))
-    return Slope(slope=slope, spread=moving.spread(taken, noise), at_zero=at_zero)
+    return Slope(slope=slope, spread=rises.half_width(seen, slope) / 2.0, at_zero=at_zero)
 
 
 def noise_of(points: Series) -> float:

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from math import exp, sqrt
 from statistics import fmean, median
 
-from calc.subjects.flights import slope
+from calc.subjects.flights import pieces
+from calc.subjects.flights.gliding import sink_between
 
 RECORDS = ((0.1, 0.1), (0.3, 0.1), (0.3, 1.0), (1.0, 0.3))  # noise and step [m]
 SECONDS = (60, 120, 240)
@@ -18,9 +19,14 @@ SECONDS = (60, 120, 240)
 
 @dataclass(frozen=True, kw_only=True)
 class Air:
-    """What the glide goes through: thermals; air that moves by so much [m/s] for so long [s]; correlated noise."""
+    """What the glide goes through.
+
+    Thermals, their least and most [m/s] and [s]; air that moves by so much [m/s] for so long [s]; correlated noise.
+    """
 
     thermals: int = 0
+    rises_m_s: tuple[float, float] = (0.6, 1.5)
+    rises_s: tuple[float, float] = (8.0, 15.0)
     moves_m_s: float = 0.0
     lasts_s: float = 5.0
     correlated: float = 0.0
@@ -32,6 +38,8 @@ AIRS = {
     "still, noise correlated 0.8": Air(correlated=0.8),
     "one thermal of 0.6 to 1.5 m/s, 8 to 15 s": Air(thermals=1),
     "two of them": Air(thermals=2),
+    "one of 1.2 to 2.5 m/s, 10 to 25 s": Air(thermals=1, rises_m_s=(1.2, 2.5), rises_s=(10.0, 25.0)),
+    "one in air of 0.1 m/s for 5 s": Air(thermals=1, moves_m_s=0.1),
     "moving all the time, 0.1 m/s for 5 s": Air(moves_m_s=0.1),
     "the same, 0.3 m/s": Air(moves_m_s=0.3),
     "0.3 m/s for 2 s": Air(moves_m_s=0.3, lasts_s=2.0),
@@ -53,9 +61,9 @@ def glide(seed: int, air: Air, seconds: int, noise: float, step: float) -> tuple
     rng, points, height = random.Random(seed), [], 60.0
     sink, rises = rng.uniform(0.3, 0.7), []
     for _ in range(air.thermals):
-        lasts = rng.uniform(8.0, 15.0)
+        lasts = rng.uniform(*air.rises_s)
         start = rng.uniform(0.0, seconds - lasts)
-        rises.append((start, start + lasts, rng.uniform(0.6, 1.5)))
+        rises.append((start, start + lasts, rng.uniform(*air.rises_m_s)))
     error, moved = rng.gauss(0.0, 1.0), air.moves_m_s * rng.gauss(0.0, 1.0)
     keeps = exp(-1.0 / air.lasts_s)
     for second in range(seconds):
@@ -71,7 +79,8 @@ def held(air: Air, seconds: int, record: tuple[float, float], seeds: int) -> Fou
     errors, widths = [], []
     for seed in range(seeds):
         sink, points = glide(seed, air, seconds, *record)
-        found = slope.robust(points, record[1])
+        found, _, _ = sink_between(points, pieces.pieces(points, step_m=record[1]), (0.0, float(seconds)), record[1])
+        assert found is not None
         errors.append(found.slope + sink)
         widths.append(2.0 * found.spread)
     inside = sum(abs(error) <= width for error, width in zip(errors, widths, strict=True))
