@@ -15,6 +15,7 @@ from tests.browser.actions import start
 from tests.browser.conftest import OpenPage
 from tests.browser.test_offline import own_site, visited
 from tests.browser.test_start import ASK, fetched
+from tests.calc.subjects.flights.made import flight, table
 from tests.support import SITE_SRC, demo_documents
 
 __all__ = ["own_site"]  # a fixture
@@ -27,8 +28,8 @@ SIZES = """async () => {
       if (/(program|snapshot)-/.test(key.url)) found.push((await (await caches.match(key)).blob()).size);
   return found.sort((one, other) => one - other);
 }"""
-# Begins a search, asks for what the program does without, and goes on with the search.
-GO_ON = """async ([site, document, box]) => {
+# Opens a log and puts it away, begins a search, asks for what the program does without, and goes on with the search.
+GO_ON = """async ([site, document, box, text]) => {
   const worker = new Worker(site + "worker.mjs", { type: "module" });
   let id = 0;
   const ask = (method, params) => new Promise((resolve, reject) => {
@@ -40,12 +41,15 @@ GO_ON = """async ([site, document, box]) => {
     });
     worker.postMessage(JSON.stringify({ v: 1, id: mine, method, params }));
   });
+  const { log } = await ask("log_open", { text, name: "a" });
+  await ask("log_close", { log });
   const { search } = await ask("finder_start", { document, box });
   const assessed = await ask("assess", { document });
   let step = {};
   while (!("html" in step) && !("dropped" in step)) step = await ask("finder_step", { search });
+  const away = await ask("log_flight", { log, flight: 0 });
   worker.terminate();
-  return [Object.keys(assessed), Object.keys(step), search];
+  return [Object.keys(assessed), Object.keys(step), search, away];
 }"""
 PACK_AGAIN = """async ([site, files]) => {
   const [cache] = await Promise.all((await caches.keys()).map((name) => caches.open(name)));
@@ -96,17 +100,19 @@ def test_a_function_that_was_left_out_is_answered_with_the_whole_program(
 
 
 def test_a_search_goes_on_in_the_whole_program(open_page: OpenPage, own_site: tuple[Path, str]) -> None:
-    """It is begun anew there, under the number that the page knows."""
+    """It is begun anew there, under the number that the page knows; a log that was put away is not opened again."""
     site, address = own_site
     without(site, b"exp")
     page = open_page(own=address, may_complain=True)
     seen = fetched(page)
     page.goto(address + "stock.html")
     box = json.loads((SITE_SRC / "demo" / "box.json").read_text(encoding="utf-8"))
-    assessed, found, search = page.evaluate(GO_ON, [address, demo_documents()["sedge-wren.json"], box])
+    given = [address, demo_documents()["sedge-wren.json"], box, table(flight())]
+    assessed, found, search, away = page.evaluate(GO_ON, given)
     assert seen.count("pyodide.asm.wasm") == 1
     assert "assessment" in assessed
     assert "html" in found
+    assert away == {"dropped": True}
     assert search > 1  # the number that the warm-up left, which Python alone would not have begun with
 
 

@@ -154,8 +154,7 @@ def _flown(points: Series, before: float | None, after: float | None, ground_k: 
     down = len(kept) - 1 if after is None else _down(kept, after, within)
     launch_s, down_s = points[launch][0], max(points[launch][0], kept[down][0])
     seen = [each for each in kept if launch_s <= each[0] <= down_s]
-    air = slope.thinned(seen, MOST_POINTS)
-    parts = pieces.pieces(air, step_m=step_of(points)) if len(air) >= pieces.SHORTEST else []
+    parts = _parted(seen, step_of(points))
     top_s, top_m = _top(parts, seen, within)
     landed_m = kept[down][1] if after is None else after
     borders = _borders(kept, (launch_s, top_s, down_s), None if after is None else landed_m)
@@ -177,6 +176,12 @@ def _flown(points: Series, before: float | None, after: float | None, ground_k: 
         ground_m=ground,
         factor=factor,
     )
+
+
+def _parted(seen: Series, step_m: float) -> list[Piece]:
+    """Return the straight pieces of the time in the air; none where it has too few samples for one."""
+    air = slope.thinned(seen, MOST_POINTS)
+    return pieces.pieces(air, step_m=step_m) if len(air) >= pieces.SHORTEST else []
 
 
 def downward(found: Slope, factor: float) -> Slope:
