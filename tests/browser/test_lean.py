@@ -15,7 +15,6 @@ from tests.browser.actions import start
 from tests.browser.conftest import OpenPage
 from tests.browser.test_offline import own_site, visited
 from tests.browser.test_start import ASK, fetched
-from tests.calc.subjects.flights.made import flight, table
 from tests.support import SITE_SRC, demo_documents
 
 __all__ = ["own_site"]  # a fixture
@@ -29,7 +28,7 @@ SIZES = """async () => {
   return found.sort((one, other) => one - other);
 }"""
 # Opens a log and puts it away, begins a search, asks for what the program does without, and goes on with the search.
-GO_ON = """async ([site, document, box, text]) => {
+GO_ON = """async ([site, document, box]) => {
   const worker = new Worker(site + "worker.mjs", { type: "module" });
   let id = 0;
   const ask = (method, params) => new Promise((resolve, reject) => {
@@ -41,13 +40,13 @@ GO_ON = """async ([site, document, box, text]) => {
     });
     worker.postMessage(JSON.stringify({ v: 1, id: mine, method, params }));
   });
-  const { log } = await ask("log_open", { text, name: "a" });
+  const { log } = await ask("log_open", { text: "no log" });
   await ask("log_close", { log });
   const { search } = await ask("finder_start", { document, box });
   const assessed = await ask("assess", { document });
   let step = {};
   while (!("html" in step) && !("dropped" in step)) step = await ask("finder_step", { search });
-  const away = await ask("log_flight", { log, flight: 0 });
+  const away = await ask("log_read", { log, wish: "unit", typed: "ft" });
   worker.terminate();
   return [Object.keys(assessed), Object.keys(step), search, away];
 }"""
@@ -107,8 +106,7 @@ def test_a_search_goes_on_in_the_whole_program(open_page: OpenPage, own_site: tu
     seen = fetched(page)
     page.goto(address + "stock.html")
     box = json.loads((SITE_SRC / "demo" / "box.json").read_text(encoding="utf-8"))
-    given = [address, demo_documents()["sedge-wren.json"], box, table(flight())]
-    assessed, found, search, away = page.evaluate(GO_ON, given)
+    assessed, found, search, away = page.evaluate(GO_ON, [address, demo_documents()["sedge-wren.json"], box])
     assert seen.count("pyodide.asm.wasm") == 1
     assert "assessment" in assessed
     assert "html" in found
