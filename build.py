@@ -10,7 +10,8 @@
     python3 build.py lock             write anew which package files may be installed, by hash
 
 Needs Python 3.11 or newer and nothing else: the first run makes .venv and fetches what is pinned in pyproject.toml and
-site_src/package-lock.json; later runs fetch nothing.
+site_src/package-lock.json; test also fetches a browser, where there is none, and flights to read; later runs fetch
+nothing.
 """
 
 # Up to the check of the version this must run under any Python 3, to say what is needed: so the types are in quotes.

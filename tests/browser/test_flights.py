@@ -18,6 +18,19 @@ DROP = """([text, name]) => {
   place.dispatchEvent(new DragEvent("drop", { bubbles: true, cancelable: true, dataTransfer: data }));
 }"""
 
+# What the worker answers to the next request that is about a log.
+LISTEN = """() => {
+  const post = Worker.prototype.postMessage;
+  globalThis.said = new Promise((resolve) => {
+    Worker.prototype.postMessage = function (text) {
+      const { id, method } = JSON.parse(text);
+      if (method.startsWith("log_"))
+        this.addEventListener("message", ({ data }) => JSON.parse(data).id === id && resolve(JSON.parse(data)));
+      post.call(this, text);
+    };
+  });
+}"""
+
 
 def test_from_a_log_file_to_a_row_of_the_log(open_page: OpenPage, site_url: str, tmp_path: Path) -> None:
     """A table in feet of which nothing says so; on a phone's screen, with keys, with a finger's pointer."""
@@ -66,3 +79,9 @@ def test_from_a_log_file_to_a_row_of_the_log(open_page: OpenPage, site_url: str,
     expect(page.locator("#log-problem")).to_contain_text("This is no flight log")
     page.evaluate(DROP, [table(flight(), "time;height m"), "more.csv"])
     expect(first).to_contain_text("50.0 m up")
+    page.evaluate(LISTEN)
+    press(page, "[data-do='log-close']")
+    expect(page.locator("#log")).to_be_hidden()
+    expect(page.locator("#log-open")).to_be_focused()
+    assert page.locator("#log *").count() == 0
+    assert page.evaluate("async () => (await said).result") == {"closed": True}  # by the worker

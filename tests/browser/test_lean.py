@@ -27,7 +27,7 @@ SIZES = """async () => {
       if (/(program|snapshot)-/.test(key.url)) found.push((await (await caches.match(key)).blob()).size);
   return found.sort((one, other) => one - other);
 }"""
-# Begins a search, asks for what the program does without, and goes on with the search.
+# Opens a log and puts it away, begins a search, asks for what the program does without, and goes on with the search.
 GO_ON = """async ([site, document, box]) => {
   const worker = new Worker(site + "worker.mjs", { type: "module" });
   let id = 0;
@@ -40,12 +40,15 @@ GO_ON = """async ([site, document, box]) => {
     });
     worker.postMessage(JSON.stringify({ v: 1, id: mine, method, params }));
   });
+  const { log } = await ask("log_open", { text: "no log" });
+  await ask("log_close", { log });
   const { search } = await ask("finder_start", { document, box });
   const assessed = await ask("assess", { document });
   let step = {};
   while (!("html" in step) && !("dropped" in step)) step = await ask("finder_step", { search });
+  const away = await ask("log_read", { log, wish: "unit", typed: "ft" });
   worker.terminate();
-  return [Object.keys(assessed), Object.keys(step), search];
+  return [Object.keys(assessed), Object.keys(step), search, away];
 }"""
 PACK_AGAIN = """async ([site, files]) => {
   const [cache] = await Promise.all((await caches.keys()).map((name) => caches.open(name)));
@@ -96,17 +99,18 @@ def test_a_function_that_was_left_out_is_answered_with_the_whole_program(
 
 
 def test_a_search_goes_on_in_the_whole_program(open_page: OpenPage, own_site: tuple[Path, str]) -> None:
-    """It is begun anew there, under the number that the page knows."""
+    """It is begun anew there, under the number that the page knows; a log that was put away is not opened again."""
     site, address = own_site
     without(site, b"exp")
     page = open_page(own=address, may_complain=True)
     seen = fetched(page)
     page.goto(address + "stock.html")
     box = json.loads((SITE_SRC / "demo" / "box.json").read_text(encoding="utf-8"))
-    assessed, found, search = page.evaluate(GO_ON, [address, demo_documents()["sedge-wren.json"], box])
+    assessed, found, search, away = page.evaluate(GO_ON, [address, demo_documents()["sedge-wren.json"], box])
     assert seen.count("pyodide.asm.wasm") == 1
     assert "assessment" in assessed
     assert "html" in found
+    assert away == {"dropped": True}
     assert search > 1  # the number that the warm-up left, which Python alone would not have begun with
 
 

@@ -1,8 +1,10 @@
 """What the worker answers about log files of altimeters: sound ones, those to be put right, hostile ones."""
 
 import dataclasses
+import gc
 import json
 import re
+import weakref
 from typing import Any
 
 import pytest
@@ -12,7 +14,7 @@ from calc.document.budget import read
 from calc.subjects.flights import borders, logfile, taken
 from calc.subjects.flights.slope import Slope
 from calc.unit_system import UnitSystem
-from site_src.app import bridge
+from site_src.app import bridge, logbridge
 from tests.calc.subjects.flights.made import Points, flight, table
 
 
@@ -181,6 +183,25 @@ def test_figures_follow_each_border() -> None:
     assert at("from_s", 30.0).sink.slope == pytest.approx(0.5, abs=0.001)  # the climb does not count
     assert at("to_s", 90.0).glide_s == pytest.approx(40.0, abs=1.0)
     assert at("top_s", -9.0).borders.launch_s == ends[0]
+
+
+def test_a_file_that_is_put_away_leaves_nothing_behind() -> None:
+    """Neither text nor samples; another file that is open by then stays."""
+    first = opened("nothing")
+    log = opened(table(flight()))
+    wished(log, temperature="30 °C")
+    ask("log_move", log=log["log"], flight=0, border="top_s", to=40.0)
+    assert ask("log_close", log=first["log"]) == {"dropped": True}
+    assert ask("log_flight", log=log["log"], flight=0)["html"]
+    samples = weakref.ref(logbridge._flights()[0].pieces[0])
+    assert ask("log_close", log=log["log"]) == {"closed": True}
+    gc.collect()
+    assert samples() is None
+    assert logbridge.Log(number=logbridge.LOG.number) == logbridge.LOG
+    for method, params in GONE:
+        assert ask(method, log=log["log"], **params) == {"dropped": True}
+    assert ask("log_close", log=log["log"]) == {"dropped": True}
+    assert opened(table(flight()))["log"] > log["log"]
 
 
 GONE = (

@@ -1,13 +1,16 @@
 """The tools: a missing piece is told in one line, and what is served is what a browser insists on."""
 
+import base64
 import hashlib
 import http.client
+import io
 import os
 import re
 import socket
 import struct
 import subprocess
 import sys
+import tarfile
 import threading
 import time
 import zipfile
@@ -17,7 +20,7 @@ from pathlib import Path
 import pytest
 
 import build
-from site_src.tools import checks, chromium, environment, lock, serve
+from site_src.tools import checks, chromium, environment, lock, realflights, serve
 
 
 @pytest.fixture
@@ -93,6 +96,7 @@ def test_a_compiler_that_crashes_fails_its_step(
 
     monkeypatch.setattr(subprocess, "run", ends)
     monkeypatch.setattr(chromium, "ensure", lambda: Path("chromium"))
+    monkeypatch.setattr(realflights, "ensure", lambda: Path("flights"))
     assert checks.main([]) == 1
     assert capsys.readouterr().out.splitlines()[-1] == "Failed: types of the JavaScript (tsc)"
 
@@ -176,6 +180,63 @@ def test_a_package_with_another_hash_is_not_installed(tmp_path: Path, monkeypatc
             with pytest.raises(environment.SetupError, match="It failed"):
                 environment.install(Path(sys.executable), "moth", "It failed.")
         assert (tmp_path / "into" / "moth.py").exists() == (digest == sound)
+
+
+def package_of_flights() -> bytes:
+    """Return an npm package with two flights in two folders, and code."""
+    held = io.BytesIO()
+    with tarfile.open(fileobj=held, mode="w:gz") as archive:
+        for name in ("package/test/a.igc", "package/b.igc", "package/index.js", "package/test/igc"):
+            entry = tarfile.TarInfo(name)
+            entry.size = len(name)
+            archive.addfile(entry, io.BytesIO(name.encode()))
+    return held.getvalue()
+
+
+def test_real_flights_are_fetched_once_checked_and_nothing_else_of_their_package_is_kept(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:  # fmt: skip
+    packed, fetched = package_of_flights(), []
+
+    def npm(arguments: list[str], _failure: str) -> None:
+        fetched.append(arguments[1])
+        (Path(arguments[-1]) / "moth-1.0.0.tgz").write_bytes(packed)
+
+    kept, lock_file = tmp_path / ".flights", tmp_path / "flights.lock"
+    for name, value in (("ROOT", tmp_path), ("KEPT", kept), ("LOCK", lock_file), ("npm", npm)):
+        monkeypatch.setattr(realflights, name, value)
+    lock_file.write_text("moth@1.0.0 sha512-another", encoding="utf-8")
+    with pytest.raises(environment.SetupError, match=r"^What came for moth@1.0.0 is not what flights.lock names"):
+        realflights.ensure()
+    assert [each.name for each in tmp_path.iterdir()] == ["flights.lock"]
+    sound = f"moth@1.0.0 sha512-{base64.b64encode(hashlib.sha512(packed).digest()).decode()}"
+    lock_file.write_text(sound, encoding="utf-8")
+    for _ in range(2):
+        assert realflights.ensure() == kept
+        assert {each.name for each in kept.iterdir()} == {"a.igc", "b.igc", "complete"}
+    assert (kept / "a.igc").read_text("utf-8") == "package/test/a.igc"
+    assert len(fetched) == 2  # the one that was refused, and one for the two that were kept
+    (kept / "a.igc").unlink()
+    lock_file.write_text(f"{sound}\n", encoding="utf-8")  # another lock: fetched anew
+    assert (realflights.ensure() / "a.igc").exists()
+
+
+def test_real_flights_that_cannot_be_fetched_fail_their_step(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Where pytest runs alone their tests are skipped; `build.py test` does not pass without them."""
+
+    def offline(_arguments: list[str], failure: str) -> None:
+        raise environment.SetupError(failure)
+
+    for name, value in (("ROOT", tmp_path), ("KEPT", tmp_path / ".flights"), ("npm", offline)):
+        monkeypatch.setattr(realflights, name, value)
+    monkeypatch.setattr(subprocess, "run", lambda command, **_: subprocess.CompletedProcess(command, 0))
+    monkeypatch.setattr(chromium, "ensure", lambda: Path("chromium"))
+    assert checks.main([]) == 1
+    told = capsys.readouterr().out
+    assert "   The real flights could not be fetched: that needs the npm registry.\n" in told
+    assert told.splitlines()[-1] == "Failed: real flights"
 
 
 def test_a_folder_that_cannot_be_written_to_is_what_is_blamed(

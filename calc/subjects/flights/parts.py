@@ -5,7 +5,9 @@ No standard exists for models; these rules are ours:
     ground         15 s within 1 m (or six times the noise), in the lower third of the record
     launch         the last sample within 1 m (or three times the noise) of the ground before 3 s above it
     false peak     a fall of more than 1.5 m at more than 1 m/s within 5 s of the launch: air blown on the port
-    top            the highest border between a rising and a falling piece, the false peak left out
+    top            the highest border between a rising and a falling piece, the false peak left out; the median of the
+                   highest sample and its neighbours where that border is not within 1 m (or three times the noise) of
+                   what these allow: six pieces are too few for an hour of thermals
     glide          from 5 s after the top to 3 m above the landing; its sink, and moving air, in `gliding`
     landing        the first of the samples that stay within 1 m (or three times the noise) of where it lies, which may
                    be a tree
@@ -150,9 +152,9 @@ def _flown(points: Series, before: float | None, after: float | None, ground_k: 
     kept, false_m = _without_false_peak(points, launch, noise)
     down = len(kept) - 1 if after is None else _down(kept, after, within)
     launch_s, down_s = points[launch][0], max(points[launch][0], kept[down][0])
-    air = slope.thinned([each for each in kept if launch_s <= each[0] <= down_s], MOST_POINTS)
-    parts = pieces.pieces(air, step_m=step_of(points)) if len(air) >= pieces.SHORTEST else []
-    top_s, top_m = _top(parts, kept)
+    seen = [each for each in kept if launch_s <= each[0] <= down_s]
+    parts = _parted(seen, step_of(points))
+    top_s, top_m = _top(parts, seen, within)
     landed_m = kept[down][1] if after is None else after
     borders = _borders(kept, (launch_s, top_s, down_s), None if after is None else landed_m)
     sink, glide_s, moving_s = sink_between(kept, parts, (borders.from_s, borders.to_s), step_of(points))
@@ -173,6 +175,12 @@ def _flown(points: Series, before: float | None, after: float | None, ground_k: 
         ground_m=ground,
         factor=factor,
     )
+
+
+def _parted(seen: Series, step_m: float) -> list[Piece]:
+    """Return the straight pieces of the time in the air; none where it has too few samples for one."""
+    air = slope.thinned(seen, MOST_POINTS)
+    return pieces.pieces(air, step_m=step_m) if len(air) >= pieces.SHORTEST else []
 
 
 def downward(found: Slope, factor: float) -> Slope:
@@ -223,8 +231,19 @@ def _without_false_peak(points: Series, launch: int, noise: float) -> tuple[list
     return [each for each in points if not start_s < each[0] < low_s], fall
 
 
-def _top(parts: list[Piece], points: Series) -> tuple[float, float]:
-    """Return time and height of the top: where two pieces' lines meet, or the highest end of one."""
+def _top(parts: list[Piece], seen: Series, within: float) -> tuple[float, float]:
+    """Return time and height of the top: of the straight pieces where the samples bear it out, else of the samples."""
+    at = max(range(len(seen)), key=lambda each: seen[each][1])
+    (highest_s, highest_m), near = seen[at], [height for _, height in seen[max(0, at - 1) : at + 2]]
+    found = _meeting(parts)
+    most = highest_m + max(highest_m - height for height in near) + within  # it may have been higher between two
+    if found is not None and median(near) - within <= found[1] <= most:
+        return found
+    return highest_s, median(near)
+
+
+def _meeting(parts: list[Piece]) -> tuple[float, float] | None:
+    """Return where the lines of two pieces meet at their highest, or the highest end of one; None without a piece."""
     ends = [(each.start_s, each.start_m) for each in parts] + [(each.end_s, each.end_m) for each in parts]
     for one, other in pairwise(parts):
         if one.slope > 0.0 > other.slope:
@@ -233,4 +252,4 @@ def _top(parts: list[Piece], points: Series) -> tuple[float, float]:
             )
             if one.end_s <= at <= other.start_s:
                 ends.append((at, one.start_m + one.slope * (at - one.start_s)))
-    return max(ends, key=lambda each: each[1]) if ends else max(points, key=lambda each: each[1])
+    return max(ends, key=lambda each: each[1], default=None)

@@ -16,6 +16,7 @@ restoring.catch(() => {}); // told when it is awaited below
 
 const LEFT_OUT = "left_out"; // as in site_src/app/bridge.py
 const BEGINS = /^\{"v":1,"id":\d+,"method":"(finder_start|room_start|log_open)"/;
+const PUTS_AWAY = /^\{"v":1,"id":\d+,"method":"log_close"/;
 const here = new URL(".", import.meta.url);
 
 /** @param {"stage" | "ready" | "failed"} event @param {string} text */
@@ -73,6 +74,7 @@ class Begun {
 
   /** @param {string} text of a request @param {string} answer */
   note(text, answer) {
+    if (PUTS_AWAY.test(text) && JSON.parse(answer).result?.closed) this.#last.delete("log_open");
     const [, kind] = BEGINS.exec(text) ?? [];
     if (!kind) return;
     const { result } = JSON.parse(answer);

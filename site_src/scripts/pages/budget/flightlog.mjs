@@ -78,7 +78,9 @@ export class FlightLog {
   async #wish(field) {
     if (!(field instanceof HTMLInputElement || field instanceof HTMLSelectElement) || !field.dataset.wish) return;
     const asked = { log: this.#log, wish: field.dataset.wish, typed: field.value };
-    this.#put(await this.#engine.ask("log_read", { ...asked, ...this.#units }));
+    const read = await this.#engine.ask("log_read", { ...asked, ...this.#units });
+    if (asked.log !== this.#log) return;
+    this.#put(read);
     focus(field.id);
   }
 
@@ -86,7 +88,7 @@ export class FlightLog {
   async #show(index, go, found = false) {
     const asked = { log: this.#log, flight: index, found, ...this.#units };
     const result = await this.#engine.ask("log_flight", asked);
-    if (this.#isGone(result)) return;
+    if (asked.log !== this.#log || this.#isGone(result)) return; // put away meanwhile, or not there
     this.#shown = index;
     morph(by("log-flight"), result.html);
     for (const each of this.#borders()) each.value = each.defaultValue;
@@ -102,7 +104,7 @@ export class FlightLog {
   async #move(field) {
     const asked = { log: this.#log, flight: this.#shown, border: field.dataset.border, to: field.valueAsNumber };
     const result = await this.#engine.latest("log_move", { ...asked, ...this.#units });
-    if (result === null || this.#isGone(result)) return;
+    if (result === null || asked.log !== this.#log || this.#isGone(result)) return;
     morph(by("log-graph"), result.picture);
     morph(by("log-figures"), result.figures);
     for (const { key, second, told } of result.borders) {
@@ -152,6 +154,8 @@ export class FlightLog {
   }
 
   #close() {
+    const ignore = () => {}; // sums that have stopped hold nothing
+    this.#engine.ask("log_close", { log: this.#log }).catch(ignore);
     this.#log = 0;
     this.#place.hidden = true;
     this.#place.replaceChildren();

@@ -6,6 +6,7 @@ import random
 import pytest
 
 from calc.subjects.flights import logfile, taken
+from calc.subjects.flights.borders import ORDER
 from calc.subjects.flights.clean import cleaned, step_of, stretches
 from calc.subjects.flights.logs import SENTENCES, LogError, Recording, Wishes
 from calc.subjects.flights.parts import Flown, _launch, flights_in
@@ -145,6 +146,48 @@ def test_a_tree_a_drifting_sensor_and_a_record_that_is_cut() -> None:
     assert not late.from_ground
     assert late.sink is not None
     assert late.sink.slope == pytest.approx(0.5, abs=0.01)
+
+
+def thermals() -> Points:
+    """Return half an hour: ground, twelve thermals at 1.5 m/s with sink at 0.8 between them, down at 1 m/s, ground."""
+    rates = [rate for n in range(12) for rate in [1.5] * (40 + 7 * n % 30) + [-0.8] * (55 + 11 * n % 40)]
+    heights = [0.0] * 30
+    for rate in rates:
+        heights.append(max(0.0, heights[-1] + rate))
+    while heights[-1] > 0.0:
+        heights.append(max(0.0, heights[-1] - 1.0))
+    return [(float(t), h) for t, h in enumerate([*heights, *[0.0] * 40])]
+
+
+def test_the_top_of_many_thermals_is_what_the_record_holds() -> None:
+    """Six straight pieces cannot follow twelve thermals: their lines met 14 m above the highest sample."""
+    second, height = max(thermals(), key=lambda each: each[1])
+    found = only(table(thermals()))
+    assert found.height_m == pytest.approx(height, abs=1.0)
+    assert found.top_s == pytest.approx(second, abs=1.0)
+
+
+def test_the_top_between_two_samples_of_a_steep_climb() -> None:
+    """A made flight at 8 m/s up to 100 m, one sample in 3 s: none is at the top, where the lines meet."""
+    seconds = [3.0 * n for n in range(60)]
+    found = only(table([(t, max(0.0, min(8.0 * (t - 31.0), 100.0 - 0.8 * (t - 43.5)))) for t in seconds]))
+    assert found.height_m == pytest.approx(100.0, abs=1.0)
+    assert found.top_s == pytest.approx(43.5, abs=1.0)
+
+
+def test_the_borders_are_in_order_whatever_the_heights() -> None:
+    """Random walks in steps of 4 m, one sample in 5 s: the top was after the landing in 27 of 200."""
+    for seed in range(200):
+        rng, heights = random.Random(seed), [0.0]
+        while len(heights) < 60:
+            heights.append(heights[-1] + rng.choice((0, 0, 0, 4, 4, -4) if heights[-1] > 0.0 else (0, 0, 4)))
+        try:
+            found = logfile.read(table([(5.0 * n, height) for n, height in enumerate(heights)])).flights
+        except LogError:
+            continue
+        for each in found:
+            borders = [getattr(each.borders, key) for key in ORDER]
+            assert borders == sorted(borders), seed
 
 
 def test_a_false_peak_at_the_launch() -> None:
