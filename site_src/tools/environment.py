@@ -109,7 +109,8 @@ def _importable(name: str) -> bool:
 def alone() -> Iterator[None]:
     """Wait until no other process sets up or builds in this folder, and keep others waiting.
 
-    The system gives the lock back when a process ends, however it does. Windows has none of this kind.
+    The system gives the lock back when the process and the set-up steps that it started have ended, however they did: an
+    installer outlives a set-up that was killed. Windows has no lock of this kind.
     """
     try:
         import fcntl
@@ -117,6 +118,7 @@ def alone() -> Iterator[None]:
         yield
         return
     folder = os.open(ROOT, os.O_RDONLY)
+    os.set_inheritable(folder, True)
     try:
         try:
             fcntl.flock(folder, fcntl.LOCK_EX | fcntl.LOCK_NB)
@@ -232,8 +234,15 @@ def _run(command: list[str], failure: str) -> None:
     """Run a set-up step quietly; on failure tell why, in one line."""
     # npm brings its own list of certificates; with this it also trusts what the system's owner does, as pip can.
     environment = {**os.environ, "NODE_USE_SYSTEM_CA": "1"}
-    done = subprocess.run(
-        command, capture_output=True, text=True, errors="replace", check=False, cwd=ROOT, env=environment
+    done = subprocess.run(  # with the lock of `alone`
+        command,
+        capture_output=True,
+        text=True,
+        errors="replace",
+        check=False,
+        cwd=ROOT,
+        env=environment,
+        close_fds=False,
     )
     if done.returncode != 0:
         raise SetupError(f"{failure} ({_reason(done.stderr or done.stdout)})")
