@@ -109,8 +109,8 @@ def _importable(name: str) -> bool:
 def alone() -> Iterator[None]:
     """Wait until no other process sets up or builds in this folder, and keep others waiting.
 
-    The system gives the lock back when the process and the set-up steps that it started have ended, however they did: an
-    installer outlives a set-up that was killed. Windows has no lock of this kind.
+    The system gives the lock back when the process and the set-up steps that it started have ended, however they did:
+    an installer outlives a set-up that was killed. Windows has no lock of this kind.
     """
     try:
         import fcntl
@@ -234,7 +234,8 @@ def _run(command: list[str], failure: str) -> None:
     """Run a set-up step quietly; on failure tell why, in one line."""
     # npm brings its own list of certificates; with this it also trusts what the system's owner does, as pip can.
     environment = {**os.environ, "NODE_USE_SYSTEM_CA": "1"}
-    done = subprocess.run(  # with the lock of `alone`
+    # Files stay open for the step: the lock of `alone` is one.
+    done = subprocess.run(
         command,
         capture_output=True,
         text=True,
