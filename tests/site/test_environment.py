@@ -41,6 +41,7 @@ def test_a_python_without_lzma_is_told(
 ) -> None:  # fmt: skip
     """Also inside a complete .venv that such a Python made; nothing is set up or built before."""
     monkeypatch.setitem(sys.modules, "lzma", None)  # so that an import fails
+    monkeypatch.setattr(build, "_run", lambda *_: 0)
     told = refusal([command], capsys)
     assert told.startswith(f"This Python ({sys.executable}) comes without lzma: remove .venv if it is there, take a")
 
