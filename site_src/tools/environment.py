@@ -27,6 +27,7 @@ PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
 # What a folder answers that is not to be written to, or full.
 NOT_WRITABLE = frozenset((errno.EROFS, errno.EACCES, errno.EPERM, errno.ENOSPC, errno.EDQUOT))
 NO_LOCKS = frozenset((errno.ENOLCK, errno.ENOTSUP, errno.ENOSYS, errno.EBADF))  # some file systems from afar
+SETUP_MB = 800  # .venv 552 and node_modules 172 MiB, measured on Linux
 # Parts of Python that some are built or packaged without: what the build needs, what set-up needs as well.
 BUILD_NEEDS = ("lzma", "zlib")
 SETUP_NEEDS = (*BUILD_NEEDS, "ssl", "venv", "ensurepip")
@@ -246,7 +247,13 @@ def _run(command: list[str], failure: str) -> None:
         close_fds=False,
     )
     if done.returncode != 0:
-        raise SetupError(f"{failure} ({_reason(done.stderr or done.stdout)})")
+        raise SetupError(f"{failure} ({_reason(done.stderr or done.stdout)}{_little_room()})")
+
+
+def _little_room() -> str:
+    """Return what to add to a failure's reason where the disk may be it: steps that ran out of room blame others."""
+    free = shutil.disk_usage(ROOT).free // 10**6
+    return f"; {free} MB of the disk are free, set-up takes about {SETUP_MB}" if free < SETUP_MB else ""
 
 
 def _reason(said: str) -> str:
