@@ -136,6 +136,9 @@ export function showLast(id, budget) {
   return true;
 }
 
+/** @returns {boolean} whether what the page shows is a budget with its answer of last time */
+export const isLastShown = () => document.documentElement.dataset.last !== undefined;
+
 /** The computed answer is there. */
 export function forgetLast() {
   delete document.documentElement.dataset.last;

@@ -123,12 +123,13 @@ export class Answers {
    * Show another document in the form, with its answer. Until it is shown the form takes nothing: what is typed while
    * it is written anew would be lost. When that fails, what stood there stands there still.
    * @param {Budget} budget
-   * @param {{fromUnits?: string, against?: Budget | null, example?: boolean, enter?: () => void}} [how] the system of
-   *   units in which its bare numbers were typed; what it is compared with, if not with what is held; whether it is
-   *   nobody's own; what is done once it stands in the form, before its answer is told of as that of the open budget
+   * @param {{fromUnits?: string, against?: Budget | null, example?: boolean, stands?: boolean, enter?: () => void}}
+   *   [how] the system of units in which its bare numbers were typed; what it is compared with, if not with what is
+   *   held; whether it is nobody's own; whether it stands there already, from last time; what is done once it is in the
+   *   form, before its answer is told of as that of the open budget
    * @returns {Promise<boolean>} whether it is shown; not if another one was asked for meanwhile
    */
-  async show(budget, { fromUnits, against = this.#held.budget, example = false, enter } = {}) {
+  async show(budget, { fromUnits, against = this.#held.budget, example = false, stands = false, enter } = {}) {
     this.#turn += 1;
     this.#leaveRest();
     const mine = this.#turn;
@@ -136,6 +137,7 @@ export class Answers {
     trouble.tell("");
     try {
       const params = { document: budget, from_units: fromUnits, ...this.#beside(against), example };
+      if (stands) this.#before(params, mine);
       const result = await this.engine.ask("form", params);
       if (mine !== this.#turn) return false;
       this.#form.show(result.document, result.form);
@@ -145,6 +147,18 @@ export class Answers {
     } finally {
       if (mine === this.#turn) this.#form.inert = !this.#place.isOpen && !this.#answered;
     }
+  }
+
+  /**
+   * Show the answer before its form is written anew, which takes Python some times as long.
+   * @param {object} params @param {number} mine the turn it is of
+   */
+  async #before(params, mine) {
+    const result = await this.engine.ask("answer", { ...params, shut: shutSubjects() }).catch(() => null); // told later
+    if (!result || mine !== this.#turn || this.#answered) return;
+    showPlaces(result.places);
+    this.#stale.answered();
+    performance.mark("answer");
   }
 
   /** Show or hide how the numbers of a part come about. @param {string} part */

@@ -3,6 +3,7 @@ import * as address from "../../page/address.mjs";
 import { showDone, showKept, showSharedBanner } from "../../page/answer.mjs";
 import { nameOf } from "../../page/document.mjs";
 import { goTo } from "../../page/focus.mjs";
+import { isLastShown } from "../../page/last.mjs";
 import { copyName } from "../../page/names.mjs";
 import { budgets } from "../../page/store/budgets.mjs";
 import * as drafts from "../../page/store/shared.mjs";
@@ -169,7 +170,8 @@ export class OpenBudget {
       this.#sharedAddress.stop();
       this.place.enter(at);
     };
-    if (!(await this.#answers.show(budget, { against, example: at.mode === "example", enter }))) return;
+    const how = { against, example: at.mode === "example", stands: isLastShown(), enter };
+    if (!(await this.#answers.show(budget, how))) return;
     this.#before = this.current();
     held.left();
     if (like) held.holdUnasked(like.budget, like.place);
