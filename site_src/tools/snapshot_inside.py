@@ -12,6 +12,8 @@ import types
 import typing
 import zipimport
 from collections.abc import Callable
+from functools import partial
+from pathlib import Path
 
 from site_src.tools.warm_up import warm_up
 
@@ -41,18 +43,40 @@ RAN: set[types.CodeType] = set()  # the code of the functions that ran
 NO_PLACE = b"\xff"  # in a table of line numbers: eight units of bytecode that come from nowhere
 
 
-def trace() -> None:
-    """Warm up once more, where all caches are filled, and note what runs then."""
-    RAN.update(_traced(warm_up))
+def trace(static_end: int, asked: str) -> None:
+    """Warm up twice, and note what runs the second time, when all caches are filled; write the requests to a file.
+
+    The heap never shrinks, and what it once reached each visitor's worker has: so what is of no use goes first, and
+    garbage is collected after each request.
+    """
+    for function in _functions(static_end):
+        function.__code__ = _lean(function.__code__)
+        _drop_texts(function)
+    _drop_docstrings(static_end)
+    gc.collect()
+    gc.freeze()  # what stands by now is not looked through each time
+    warm_up(lambda _: gc.collect())
+    gc.freeze()
+    RAN.update(_traced(lambda: warm_up(partial(_note, Path(asked)))))
+    gc.unfreeze()
+
+
+def _note(file: Path, request: str) -> None:
+    with file.open("a", encoding="utf-8") as lines:
+        lines.write(request + "\n")
+    gc.collect()
 
 
 def lighten(static_end: int) -> None:
     """Make this interpreter ready to be frozen; objects below `static_end` are part of the program and stay."""
     _empty_caches()
-    functions = [each for each in gc.get_objects() if type(each) is types.FunctionType]
-    for function in functions:
-        if id(function.__code__) >= static_end:
-            _lighten(function, RAN)
+    for function in _functions(static_end):
+        _drop_texts(function)
+        if may_be_left_out(function) and function.__code__ not in RAN:
+            function.__code__ = _absent.__code__
+            function.__defaults__ = function.__kwdefaults__ = None
+        else:
+            function.__code__ = _lean(function.__code__)
     _drop_docstrings(static_end)
     for each in gc.get_objects():
         if isinstance(each, random.Random):
@@ -107,13 +131,12 @@ def may_be_left_out(function: types.FunctionType) -> bool:
     return (of_a_package or named) and not function.__closure__
 
 
-def _lighten(function: types.FunctionType, ran: set[types.CodeType]) -> None:
-    """Leave a function out if it is of no use, else drop its documentation and line numbers."""
-    if may_be_left_out(function) and function.__code__ not in ran:
-        function.__code__ = _absent.__code__
-        function.__defaults__ = function.__kwdefaults__ = None
-    else:
-        function.__code__ = _lean(function.__code__)
+def _functions(static_end: int) -> list[types.FunctionType]:
+    found = [each for each in gc.get_objects() if type(each) is types.FunctionType]
+    return [each for each in found if id(each.__code__) >= static_end]
+
+
+def _drop_texts(function: types.FunctionType) -> None:
     function.__doc__ = None
     function.__annotate__ = None  # type: ignore[attr-defined]  # CPython 3.14: what would make its annotations
 
