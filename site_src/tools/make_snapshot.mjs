@@ -17,6 +17,7 @@ import { Marks } from "./marks.mjs";
 const SPARED = 16; // words: shorter runs of zeros are cheaper kept than skipped
 
 const TOOLS = "/app/site_src/tools"; // what runs inside, and is taken out again
+const ASKED = "/asked.txt"; // the requests of the warm-up, a line each; in memory that is not Python's
 
 const [folder, archive, target, hostile, ...inside] = process.argv.slice(2).map((path) => resolve(path));
 process.argv.length = 1; // Python keeps the name that it was started by, and it would travel
@@ -55,13 +56,11 @@ python.FS.mkdirTree(TOOLS);
 for (const path of inside) python.FS.writeFile(`${TOOLS}/${basename(path)}`, await readFile(path));
 python.runPython(`
   from site_src.tools import snapshot_inside, warm_up
-  warm_up.warm_up()
-  snapshot_inside.trace()
+  snapshot_inside.trace(${exports.__heap_base.value}, '${ASKED}')
   snapshot_inside.lighten(${exports.__heap_base.value})
 `);
-const asked = python.pyimport("site_src.tools.warm_up").ASKED;
-const requests = asked.toJs();
-asked.destroy();
+const requests = python.FS.readFile(ASKED, { encoding: "utf8" }).trim().split("\n");
+python.FS.unlink(ASKED);
 python.runPython(`
   import sys, site_src
   for name in [name for name in sys.modules if name.startswith("site_src.tools")]: del sys.modules[name]

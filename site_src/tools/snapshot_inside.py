@@ -6,12 +6,16 @@ then starts Python the plain way and asks again: a visitor may wait, but never g
 
 import functools
 import gc
+import marshal
 import random
 import sys
 import types
 import typing
 import zipimport
 from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import Any
 
 from site_src.tools.warm_up import warm_up
 
@@ -35,24 +39,49 @@ OF_THE_COMMAND = frozenset([
     "calc.subjects.surface.room._text", "calc.subjects.weights.room._text", "calc.subjects.weights.words._weight",
     "calc.subjects.weights.words.gear_lines", "calc.subjects.weights.words.model_lines",
 ])  # fmt: skip
+OF_DATACLASSES = frozenset(["__repr__", "__setattr__", "__delattr__"])
 HAS_DOCSTRING = 0x4000000  # CPython 3.13 and later: inspect.CO_HAS_DOCSTRING
 TABLES = frozenset(["calc.units._line", "calc.units._spellings"])  # caches that hold the same for everybody
 RAN: set[types.CodeType] = set()  # the code of the functions that ran
 NO_PLACE = b"\xff"  # in a table of line numbers: eight units of bytecode that come from nowhere
 
 
-def trace() -> None:
-    """Warm up once more, where all caches are filled, and note what runs then."""
-    RAN.update(_traced(warm_up))
+def trace(static_end: int, asked: str) -> None:
+    """Warm up twice, and note what runs the second time, when all caches are filled; write the requests to a file.
+
+    The heap never shrinks, and what it once reached each visitor's worker has: so what is of no use goes first, and
+    garbage is collected after each request.
+    """
+    for function in _functions(static_end):
+        function.__code__ = _lean(function.__code__)
+        _drop_texts(function)
+    _drop_docstrings(static_end)
+    gc.collect()
+    gc.freeze()  # what stands by now is not looked through each time
+    warm_up(lambda _: gc.collect())
+    gc.freeze()
+    RAN.update(_traced(lambda: warm_up(partial(_note, Path(asked)))))
+    gc.unfreeze()
+
+
+def _note(file: Path, request: str) -> None:
+    with file.open("a", encoding="utf-8") as lines:
+        lines.write(request + "\n")
+    gc.collect()
 
 
 def lighten(static_end: int) -> None:
     """Make this interpreter ready to be frozen; objects below `static_end` are part of the program and stay."""
     _empty_caches()
-    functions = [each for each in gc.get_objects() if type(each) is types.FunctionType]
-    for function in functions:
-        if id(function.__code__) >= static_end:
-            _lighten(function, RAN)
+    found: dict[bytes, Any] = {}
+    for function in _functions(static_end):
+        _drop_texts(function)
+        if may_be_left_out(function) and function.__code__ not in RAN:
+            function.__code__ = _absent_with(function.__code__.co_freevars)
+            function.__defaults__ = function.__kwdefaults__ = None
+        else:
+            function.__code__ = _lean(function.__code__, found)
+    found.clear()
     _drop_docstrings(static_end)
     for each in gc.get_objects():
         if isinstance(each, random.Random):
@@ -99,33 +128,53 @@ def _absent(*_: object, **__: object) -> None:
     raise LookupError("left_out")  # `bridge.LEFT_OUT`: this code runs in other modules, which do not know that name
 
 
+@functools.cache
+def _absent_with(names: tuple[str, ...]) -> types.CodeType:
+    """Return code that a function with these names around it takes."""
+    return _absent.__code__.replace(co_freevars=names)
+
+
 def may_be_left_out(function: types.FunctionType) -> bool:
     """Return whether a function stays only if the warm-up ran it."""
     package = str(function.__module__)
     of_a_package = package in LEFT_OUT or package.split(".")[0] in LEFT_OUT
     named = f"{package}.{function.__qualname__}" in OF_THE_COMMAND
-    return (of_a_package or named) and not function.__closure__
+    return ((of_a_package or named) and not function.__closure__) or _is_of_a_dataclass(function)
 
 
-def _lighten(function: types.FunctionType, ran: set[types.CodeType]) -> None:
-    """Leave a function out if it is of no use, else drop its documentation and line numbers."""
-    if may_be_left_out(function) and function.__code__ not in ran:
-        function.__code__ = _absent.__code__
-        function.__defaults__ = function.__kwdefaults__ = None
-    else:
-        function.__code__ = _lean(function.__code__)
+def _is_of_a_dataclass(function: types.FunctionType) -> bool:
+    """Return whether a dataclass got it for those who program with it, which no answer needs."""
+    made = function.__code__.co_filename == "<string>" or function.__code__.co_filename.endswith("reprlib.py")
+    return made and function.__name__ in OF_DATACLASSES
+
+
+def _functions(static_end: int) -> list[types.FunctionType]:
+    found = [each for each in gc.get_objects() if type(each) is types.FunctionType]
+    return [each for each in found if id(each.__code__) >= static_end]
+
+
+def _drop_texts(function: types.FunctionType) -> None:
     function.__doc__ = None
     function.__annotate__ = None  # type: ignore[attr-defined]  # CPython 3.14: what would make its annotations
 
 
-def _lean(code: types.CodeType) -> types.CodeType:
-    constants = tuple(_lean(each) if isinstance(each, types.CodeType) else each for each in code.co_consts)
+def _same(value: Any, found: dict[bytes, Any] | None) -> Any:
+    """Return the first of what is equal to the last bit: one stands for all."""
+    if found is None or (type(value) is tuple and any(isinstance(each, (types.CodeType, slice)) for each in value)):
+        return value
+    return found.setdefault(marshal.dumps(value, 2), value)  # edition 2: without references, the same for the same
+
+
+def _lean(code: types.CodeType, found: dict[bytes, Any] | None = None) -> types.CodeType:
+    constants = tuple(_lean(each, found) if isinstance(each, types.CodeType) else each for each in code.co_consts)
     if code.co_flags & HAS_DOCSTRING:
         constants = (None, *constants[1:])
     return code.replace(
-        co_consts=constants,
+        co_consts=_same(constants, found),
+        co_names=_same(code.co_names, found),
+        co_exceptiontable=_same(code.co_exceptiontable, found),
         co_flags=code.co_flags & ~HAS_DOCSTRING,
-        co_linetable=NO_PLACE * -(-len(code.co_code) // 16),
+        co_linetable=_same(NO_PLACE * -(-len(code.co_code) // 16), found),
     )
 
 

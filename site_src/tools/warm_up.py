@@ -3,7 +3,7 @@
 import base64
 import codecs
 import json
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any
 
 from calc import units
@@ -19,11 +19,13 @@ from site_src.app.why import PARTS
 CODINGS = ("utf-8-sig", "utf-16", "cp1252")  # of files with a list of parts; Python loads each when first asked for
 KINDS = ("receiver", "servo", "linkage", "altimeter", "tracker")
 DEMO = TEMPLATES.parent / "demo"
-ASKED: list[str] = []  # the requests of the last warm-up, as the worker gets them
 
 
-def warm_up() -> None:
-    """Do once whatever a visitor can ask for: each cache is then filled, each template compiled."""
+def warm_up(answered: Callable[[str], object] = bool) -> None:
+    """Do once whatever a visitor can ask for: each cache is then filled, each template compiled.
+
+    `answered` is told each request, as the worker gets it, after its answer.
+    """
     classes.table()
     for coding in CODINGS:
         codecs.lookup(coding)
@@ -37,10 +39,10 @@ def warm_up() -> None:
     for path in (SITE_SRC / "subjects").rglob("*.html"):
         if path.name != "method.html":  # that is for the build alone
             make_environment().get_template(path.relative_to(SITE_SRC).as_posix())
-    ASKED.clear()
     for method, params in _requests():
-        ASKED.append(json.dumps({"v": 1, "id": 0, "method": method, "params": params}))
-        bridge.handle(ASKED[-1])
+        request = json.dumps({"v": 1, "id": 0, "method": method, "params": params})
+        bridge.handle(request)
+        answered(request)
 
 
 def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
