@@ -110,7 +110,12 @@ function putInto(module, data, file) {
     data[at] = /** @type {number} */ (changed[index]);
   });
   // The build ignores the size it is told to start with (pyodide issue 6254).
-  const words = [...zeros, ...lengths].reduce((sum, length) => sum + length, top);
+  let words = top;
+  const count = (/** @type {number} */ length) => {
+    words += length;
+  };
+  zeros.forEach(count);
+  lengths.forEach(count);
   const end = Math.ceil((4 * words) / PAGE) * PAGE;
   if (module.HEAP8.length < end && !module.growMemory(end)) throw new Error("no memory for the snapshot");
   const { restoreSnapshot } = module.API;
