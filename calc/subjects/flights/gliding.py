@@ -96,7 +96,8 @@ def joined(points: Series, parts: Sequence[Piece], from_s: float, to_s: float) -
             if kept:
                 gone_s, gone_m = gone_s + cut.end_s - cut.start_s, gone_m + cut.rose_m
                 joins.append((cut.end_s - gone_s, cut.wide))
-        if not left or second <= left[0].start_s:
+        ends = kept and kept[-1][0] >= second - gone_s  # the ends that meet are one point
+        if not ends and (not left or second <= left[0].start_s):
             kept.append((second - gone_s, height - gone_m))
     return Glide(points=kept, joins=joins, cut_s=cut_s)
 

@@ -90,14 +90,16 @@ def of_air(strength_m_s: float, lasts_s: float, step_s: float, count: int) -> li
 
 
 def of_noise(noise_m: float, correlation: float, points: int, count: int) -> list[float]:
-    """Return the covariances [m²] of `count` differences of means of so many points with noise ≥ 0, 0 ≤ r < 1.
+    """Return the covariances [m²] of `count` differences of means of so many points with noise ≥ 0.
+
+    `correlation` is that of neighbours, from 0 to below 1, without a unit.
 
     Examples
     --------
     >>> [round(each, 4) for each in of_noise(0.2, 0.0, 4, 3)]
     [0.02, -0.01, 0.0]
     """
-    r, size = require("correlation", correlation, 0.0), points
+    size, r = points, correlation
     lags = range(1 - size, size)
     means = [sum((size - abs(lag)) * r ** abs(k * size + lag) for lag in lags) / size**2 for k in range(count + 1)]
     return [noise_m**2 * (2.0 * means[k] - means[abs(k - 1)] - means[k + 1]) for k in range(count)]
