@@ -14,6 +14,7 @@ import { basename, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import { Marks } from "./marks.mjs";
 
+const OFTEN = 10; // objects more, until garbage is collected; Python's own is 2000
 const SPARED = 16; // words: shorter runs of zeros are cheaper kept than skipped
 
 const TOOLS = "/app/site_src/tools"; // what runs inside, and is taken out again
@@ -81,8 +82,10 @@ process.exit(0);
 /** Answer the requests of the warm-up once more, as a visitor's Python would, and what is hostile. */
 async function answerAll() {
   const { handle } = python.pyimport("site_src.app.bridge");
-  const { collect } = python.pyimport("gc"); // it walks through whatever a visitor's Python may walk through
-  collect();
+  const { collect, freeze, set_threshold: setThreshold } = python.pyimport("gc");
+  collect(); // it walks through whatever a visitor's Python may walk through
+  freeze(); // then through what is there for a moment only: garbage may be collected amid each line
+  setThreshold(OFTEN);
   const numbers = { search: 0, log: 0 }; // of searches and of logs: others than they had in the warm-up
   const all = [...requests.map((text) => JSON.parse(text)), ...JSON.parse(await readFile(hostile, "utf8"))];
   for (const request of all) {
