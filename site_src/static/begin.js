@@ -26,14 +26,16 @@
   const compiled = async () => {
     // Only what the device keeps is compiled here: it travels packed, and then the worker has to unpack it.
     const address = document.documentElement.dataset.program;
-    const answer = crypto.subtle && (await self.caches?.match(address ?? ""));
-    if (!answer) return null;
-    const [hash, program] = await Promise.all([hashOf(answer.clone()), WebAssembly.compileStreaming(answer)]);
+    if (!crypto.subtle) return null;
+    // One to compile and one to sum up: of a copy of the first all would pass through this page's one thread.
+    const [answer, same] = await Promise.all([self.caches?.match(address ?? ""), self.caches?.match(address ?? "")]);
+    if (!answer || !same) return null;
+    const [hash, program] = await Promise.all([hashOf(await same.blob()), WebAssembly.compileStreaming(answer)]);
     return { program, hash };
   };
   /** The worker compares it with what the build wrote down. */
-  const hashOf = async (/** @type {Response} */ answer) => {
-    const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await answer.arrayBuffer()));
+  const hashOf = async (/** @type {Blob} */ kept) => {
+    const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await kept.arrayBuffer()));
     return [...digest].map((byte) => byte.toString(16).padStart(2, "0")).join("");
   };
   compiled().then(

@@ -9,6 +9,7 @@
 import { copyFile, readdir, readFile, writeFile } from "node:fs/promises";
 import { resolve } from "node:path";
 import { parse } from "acorn";
+import { wrapAll } from "./wrap_all.mjs";
 
 const [folder, target] = process.argv.slice(2).map((path) => resolve(path));
 const scripts = resolve(import.meta.dirname, "../scripts/engine");
@@ -21,6 +22,14 @@ const outside = await Promise.all(
 );
 const imported = new Set(WebAssembly.Module.imports(program).map(({ name }) => name));
 const LATER = "updateGOT(origExports);"; // fills the table for programs loaded later
+// One by one, in the addresses that the program takes of functions in JavaScript, becomes all of them at once.
+const BEFORE_ALL = "var reportUndefinedSymbols=()=>{";
+const ALL = `var wrappedAtOnce=new Map;${wrapAll};${BEFORE_ALL}{
+const open=Object.keys(GOT).filter(name=>GOT[name].value==-1).map(name=>resolveGlobalSymbol(name,true).sym);
+const plain=new Set(open.filter(each=>typeof each=="function"&&each.sig&&!getFunctionAddress(each)));
+wrappedAtOnce=wrapAll([...plain],wasmTypeCodes)}`;
+const ONE = "var wrapped=convertJsFunctionToWasm(func,sig);setWasmTableEntry(ret,wrapped)";
+const TAKEN = "setWasmTableEntry(ret,wrappedAtOnce.get(func)??convertJsFunctionToWasm(func,sig))";
 const PURE = new Set(["ArrowFunctionExpression", "FunctionExpression", "Identifier", "Literal"]);
 
 /** @typedef {{start: number, end: number, name: string, mentions: Set<string>}} Piece it may go, unless it is mentioned */
@@ -52,7 +61,11 @@ function shortened() {
   const going = [...pieces.filter((each) => !kept.has(each)), ...unused, place(LATER)];
   const names = new Set(exports.filter((each) => !kept.has(each)).map(({ name }) => name));
   const lists = statements.filter(isListOfNames).map((each) => withoutNames(each, names));
-  const lean = cut(going, lists);
+  const instead = [
+    { ...place(BEFORE_ALL), instead: ALL },
+    { ...place(ONE), instead: TAKEN },
+  ];
+  const lean = cut(going, [...lists, ...instead]);
   const words = new Set([...wordsOutside(), ...imported, ...lean.match(/\w+/g)]);
   const taken = WebAssembly.Module.exports(program).filter(({ name }) => words.has(name));
   return { lean, exports: taken.map(({ name }) => name) };
