@@ -24,9 +24,18 @@ export function wrapAll(functions, codes) {
   const name = (/** @type {number} */ at) => list([...String(at)].map((digit) => [digit.charCodeAt(0)]));
   const bytes = [
     ...[0, 97, 115, 109, 1, 0, 0, 0],
-    ...section(1, signatures.map((sig) => [96, ...types(sig.slice(1)), ...types(sig[0] === "v" ? "" : sig[0])])),
-    ...section(2, functions.map((_, at) => [1, 101, ...name(at), 0, ...number(at)])), // 101 is the letter e
-    ...section(7, functions.map((_, at) => [...name(at), 0, ...number(at)])),
+    ...section(
+      1,
+      signatures.map((sig) => [96, ...types(sig.slice(1)), ...types(sig[0] === "v" ? "" : sig[0])]),
+    ),
+    ...section(
+      2,
+      functions.map((_, at) => [1, 101, ...name(at), 0, ...number(at)]),
+    ), // 101 is the letter e
+    ...section(
+      7,
+      functions.map((_, at) => [...name(at), 0, ...number(at)]),
+    ),
   ];
   const given = Object.fromEntries(functions.map((each, at) => [String(at), each]));
   const { exports } = new WebAssembly.Instance(new WebAssembly.Module(Uint8Array.from(bytes)), { e: given });

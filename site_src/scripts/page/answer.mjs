@@ -39,7 +39,7 @@ class Writer {
   write(id, html) {
     const place = document.getElementById(id);
     if (!place || this.#written.get(id) === html) return;
-    morph(place, html);
+    if (!holds(place, html)) morph(place, html);
     this.#written.set(id, html);
   }
 
@@ -51,6 +51,14 @@ class Writer {
 }
 
 export const writer = new Writer();
+
+const parsed = document.createElement("template");
+
+/** @param {Element} place @param {string} html @returns {boolean} whether it holds that: the page may be made with it */
+function holds(place, html) {
+  parsed.innerHTML = html;
+  return parsed.innerHTML === place.innerHTML;
+}
 
 /** @param {Record<string, string>} places HTML by the id of the place */
 export function showPlaces(places) {
