@@ -17,29 +17,20 @@
       return address;
     },
   });
+  /** Only what the device keeps is compiled here: it travels packed, and then the worker has to unpack it. */
+  const compiled = async () => {
+    const answer = crypto.subtle && (await self.caches?.match(document.documentElement.dataset.program ?? ""));
+    return answer ? WebAssembly.compileStreaming(answer) : null;
+  };
+  const lent = compiled(); // before all else: the start waits for it the longest
   const worker = new Worker("worker.mjs", { type: "module", name: "begun" });
   /** @type {(MessageEvent | ErrorEvent)[]} */
   const said = [];
   worker.onmessage = (event) => said.push(event);
   worker.onerror = (event) => said.push(event);
   /** @type {any} */ (globalThis).begun = { worker, said };
-  const compiled = async () => {
-    // Only what the device keeps is compiled here: it travels packed, and then the worker has to unpack it.
-    const address = document.documentElement.dataset.program;
-    if (!crypto.subtle) return null;
-    // One to compile and one to sum up: of a copy of the first all would pass through this page's one thread.
-    const [answer, same] = await Promise.all([self.caches?.match(address ?? ""), self.caches?.match(address ?? "")]);
-    if (!answer || !same) return null;
-    const [hash, program] = await Promise.all([hashOf(await same.blob()), WebAssembly.compileStreaming(answer)]);
-    return { program, hash };
-  };
-  /** The worker compares it with what the build wrote down. */
-  const hashOf = async (/** @type {Blob} */ kept) => {
-    const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await kept.arrayBuffer()));
-    return [...digest].map((byte) => byte.toString(16).padStart(2, "0")).join("");
-  };
-  compiled().then(
-    (lent) => worker.postMessage(lent),
+  lent.then(
+    (program) => worker.postMessage(program),
     () => worker.postMessage(null), // it then fetches the program itself
   );
 }

@@ -16,7 +16,7 @@ const POLYNOMIAL = 0xedb88320; // CRC-32 as in gzip (RFC 1952, section 8), its b
 const pathOf = (address) => address.slice(here.length);
 
 /** @param {ArrayBuffer} bytes @param {Sums | undefined} sums @returns {Promise<boolean>} */
-async function isRight(bytes, sums) {
+export async function isRight(bytes, sums) {
   if (!sums) return false;
   if (!crypto.subtle) return crc32(new Uint8Array(bytes)) === sums[1];
   const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes)); // FIPS 180-4

@@ -3,7 +3,7 @@
  * Pyodide calls this interface experimental: whatever goes wrong is thrown, and the worker starts the plain way.
  */
 import { loadWith } from "./lent.mjs";
-import { keep, unpacked } from "./unpacked.mjs";
+import { isKeptRight, keep, unpacked } from "./unpacked.mjs";
 
 const PAGE = 65_536; // bytes; memory grows in pages
 
@@ -16,16 +16,16 @@ const snapshot = named.then(({ SNAPSHOT, APP }) => {
 });
 for (const each of [named, glue, snapshot]) each.catch(() => {}); // told when it is awaited below
 
-/** @typedef {{program: WebAssembly.Module, hash: string} | null} Lent a program, with the SHA-256 of its bytes */
+/** @typedef {WebAssembly.Module | null} Lent the program, compiled of what the device keeps */
 
 /**
  * @param {Promise<Lent>} lent the program as the page compiled it (`begin.js`), if it did
- * @returns {Promise<WebAssembly.Module>} it, if it is the right one; else the right one
+ * @returns {Promise<WebAssembly.Module>} it, if what it was compiled of is right; else the right one
  */
 async function rightOf(lent) {
-  const [given, { PROGRAM }] = await Promise.all([lent, named]);
-  if (given && given.hash === PROGRAM.sums[0]) return given.program;
-  return WebAssembly.compile(await unpacked(PROGRAM));
+  const { PROGRAM } = await named;
+  const [program, isRight] = await Promise.all([lent, isKeptRight(PROGRAM).catch(() => false)]);
+  return program && isRight ? program : WebAssembly.compile(await unpacked(PROGRAM));
 }
 
 /**

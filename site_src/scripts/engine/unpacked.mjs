@@ -4,7 +4,7 @@
  *
  * @typedef {import("./start.mjs").Packed} Packed
  */
-import { checked, standing } from "./checked.mjs";
+import { checked, isRight, standing } from "./checked.mjs";
 
 const here = new URL(".", import.meta.url);
 const XZ = 0xfd; // the first byte of each .xz file: neither a program nor a snapshot begins so
@@ -31,6 +31,13 @@ export function unpacked(part) {
     fresh.set(part, bytes);
     return bytes;
   });
+}
+
+/** @param {Packed} part @returns {Promise<boolean>} whether the device keeps it unpacked, as it must be */
+export async function isKeptRight(part) {
+  const kept = await self.caches?.match(keyOf(part)).catch(() => undefined);
+  const blob = await kept?.blob();
+  return blob !== undefined && isRight(await blob.arrayBuffer(), part.sums);
 }
 
 /**
