@@ -4,8 +4,9 @@
 // `pyodide.asm.mjs` names each export of the program, and holds a library for graphics, sound and sockets; the program
 // that is sent calls little of it. Left out, found in the syntax tree: what the program does not import; names of exports
 // and functions that nothing which stays, nor pyodide.mjs, nor our own scripts, mentions in any way; and the table that
-// programs loaded later would look names up in, since none is. The places are known by their shape: if one of them is
-// not found as often as it must be, the glue stays as it came, and that is said.
+// programs loaded later would look names up in, since none is. Functions in JavaScript whose address the program takes
+// become functions of its own all at once (wrap_all.mjs), not by a module each. The places are known by their shape: if
+// one of them is not found as often as it must be, the glue stays as it came, and that is said.
 import { copyFile, readdir, readFile, writeFile } from "node:fs/promises";
 import { resolve } from "node:path";
 import { parse } from "acorn";
@@ -171,6 +172,7 @@ function cut(going, changed) {
   let at = 0;
   let lean = "";
   for (const each of [...going, ...changed].sort((one, other) => one.start - other.start)) {
+    if (each.start < at) throw new Error("a place lies within another one");
     lean += text.slice(at, each.start) + (each.instead ?? "");
     at = endOf(each);
   }

@@ -1,6 +1,6 @@
 /**
  * Becomes part of the glue (make_glue.mjs): Pyodide makes a function of the program out of each function in JavaScript
- * whose address the program takes, by a module of its own each, some hundreds in every start. This makes one of all.
+ * whose address the program takes, by a module of its own each, up to 280 in every start. This makes one of all.
  * @param {Function[]} functions each with its signature as `sig`: the letter of what it returns, v for nothing, then
  *   those of its arguments
  * @param {Record<string, number>} codes of the letters, as in WebAssembly's binary format

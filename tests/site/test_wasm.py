@@ -89,7 +89,9 @@ def test_what_is_no_module_is_refused(text: bytes) -> None:
 GLUE = """async function _createPyodideModule(moduleArg={}){var Module=moduleArg;var _a,_b;
 function assignWasmExports(wasmExports){_a=Module["_a"]=wasmExports["a"];_b=Module["_b"]=wasmExports["b"];}
 var used=()=>_a();var unused=()=>_b();unused.sig="v";var wasmImports={used,unused};
-function createWasm(){assignWasmExports({});updateGOT(origExports);}return used}
+var addFunction=(func,sig)=>{var wrapped=convertJsFunctionToWasm(func,sig);setWasmTableEntry(ret,wrapped)};
+var reportUndefinedSymbols=()=>{for(var each of GOT)addFunction(each)};
+function createWasm(){assignWasmExports({});updateGOT(origExports);reportUndefinedSymbols()}return used}
 export default _createPyodideModule;
 """
 # Imports `used`, exports a and b.
@@ -118,8 +120,34 @@ def test_the_glue_is_without_what_nobody_mentions(tmp_path: Path) -> None:
     assert "_b" not in glue
     assert "unused" not in glue
     assert "updateGOT" not in glue
+    assert "setWasmTableEntry(ret,wrappedAtOnce.get(func)??convertJsFunctionToWasm(func,sig))" in glue
+    assert glue.index("wrappedAtOnce=wrapAll(") < glue.index("for(var each of GOT)")
     assert told["exports"] == ["a"]
     assert str(told["told"]).startswith("The glue: ")
+
+
+WRAPPED = """
+const { wrapAll } = await import(process.argv[1]);
+const codes = { i: 127, p: 127, j: 126, f: 125, d: 124 };
+const of = (sig, work) => Object.assign(work, { sig });
+const many = Array.from({ length: 200 }, (_, at) => of("iii", (a, b) => a + b + at));
+const others = [of("v", () => {}), of("dd", (x) => x / 2), of("jj", (x) => x * 3n), of("fip", (a, b) => a + b + 0.5)];
+const made = [...wrapAll([...many, ...others], codes).values()];
+const table = new WebAssembly.Table({ element: "anyfunc", initial: made.length });
+made.forEach((each, at) => table.set(at, each)); // takes functions of a program alone
+const [nothing, half, thrice, sum] = made.slice(200);
+console.log(JSON.stringify([made[0](1, 2), made[199](1, 2), nothing() ?? null, half(5), String(thrice(2n ** 40n)),
+  sum(1, 2), wrapAll([], codes).size]));
+"""
+
+
+@pytest.mark.node
+def test_functions_in_javascript_become_those_of_a_program_all_at_once() -> None:
+    """More than 127 of them, whose numbers take two bytes; with arguments and results of each kind."""
+    script = (SITE_SRC / "tools" / "wrap_all.mjs").as_uri()
+    command = [str(node()), "--input-type=module", "--eval", WRAPPED, script]
+    told = subprocess.run(command, capture_output=True, text=True, check=True).stdout
+    assert json.loads(told) == [3, 202, None, 2.5, str(3 * 2**40), 3.5, 0]
 
 
 @pytest.mark.node
@@ -132,6 +160,9 @@ def test_the_glue_is_without_what_nobody_mentions(tmp_path: Path) -> None:
         ('=Module["_b"]', ""),
         ("async function _createPyodideModule", "async function*other(){} let _createPyodideModule=async function"),
         ("var wasmImports", "var imports"),
+        ("var wrapped=convertJsFunctionToWasm(func,sig);", "var wrapped=convert(func,sig);"),
+        ("var reportUndefinedSymbols=()=>{", "var reportUndefinedSymbols=function(){"),
+        ("reportUndefinedSymbols()}return", "}return"),
     ],
 )
 def test_glue_of_another_shape_stays_as_it_came(before: str, after: str, tmp_path: Path) -> None:

@@ -54,7 +54,7 @@ export const writer = new Writer();
 
 const parsed = document.createElement("template");
 
-/** @param {Element} place @param {string} html @returns {boolean} whether it holds that: the page may be made with it */
+/** @param {Element} place @param {string} html @returns {boolean} whether it holds that: pages are made with answers */
 function holds(place, html) {
   parsed.innerHTML = html;
   return parsed.innerHTML === place.innerHTML;
