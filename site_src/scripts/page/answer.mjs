@@ -38,8 +38,9 @@ class Writer {
   /** Write a place anew, where it is to hold something else than before. @param {string} id @param {string} html */
   write(id, html) {
     const place = document.getElementById(id);
-    if (!place || this.#written.get(id) === html) return;
-    if (!holds(place, html)) morph(place, html);
+    const before = this.#written.get(id);
+    if (!place || before === html) return;
+    if (before !== undefined || !holds(place, html)) morph(place, html);
     this.#written.set(id, html);
   }
 
