@@ -137,7 +137,7 @@ def test_a_line_weighed_by_covariances_against_equations_solved_the_long_way() -
 
 
 def test_noise_of_block_means_against_simulated_noise() -> None:
-    rng, r, size, count, runs = random.Random(4), 0.6, 5, 4, 8000
+    rng, r, size, count, runs = random.Random(4), 0.6, 5, 4, 3000
     lagged = [0.0, 0.0, 0.0]
     for _ in range(runs):
         error, record = rng.gauss(0.0, 1.0), list[float]()
@@ -148,7 +148,7 @@ def test_noise_of_block_means_against_simulated_noise() -> None:
         steps = [b - a for a, b in pairwise(means)]
         for lag in range(3):
             lagged[lag] += fmean(a * b for a, b in zip(steps, steps[lag:], strict=False)) / runs
-    assert lagged == pytest.approx(moving.of_noise(1.0, r, size, count)[:3], abs=0.02)
+    assert lagged == pytest.approx(moving.of_noise(1.0, r, size, count)[:3], abs=0.03)
 
 
 def ramp(start_s: float, end_s: float, blocks: int, block_s: float) -> list[float]:
@@ -215,8 +215,8 @@ def test_rising_air_moves_the_repeated_median_least() -> None:
 
 @pytest.mark.parametrize("name", AIRS)
 def test_how_often_the_spread_holds_the_truth(name: str) -> None:
-    """30 seeds of one record; those of 500 seeds, each length and record are in tests/README.md."""
-    found = held(AIRS[name], 120, (0.3, 0.1), 30)
+    """15 seeds of one record; those of 500 seeds, each length and record are in tests/README.md."""
+    found = held(AIRS[name], 120, (0.3, 0.1), 15)
     assert found.held >= 0.86
     assert abs(found.bias) < 0.05
     if AIRS[name].thermals and not AIRS[name].moves_m_s:
@@ -224,7 +224,7 @@ def test_how_often_the_spread_holds_the_truth(name: str) -> None:
 
 
 def test_a_quiet_record_is_not_told_worse_than_it_is() -> None:
-    found = held(AIRS["still"], 120, (0.3, 0.1), 60)
+    found = held(AIRS["still"], 120, (0.3, 0.1), 20)
     textbook = 2.0 * math.sqrt(12.0 * 0.3**2 / 120**3)
     assert textbook < found.width < 1.5 * textbook
 
