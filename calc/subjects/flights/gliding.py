@@ -6,7 +6,7 @@ the joined glide; T how long that lasts [s].
     joined at     times and heights by which the line before ends and the line after begins
     of a join     its height is known to u √(4/p + 4/q), which turns the slope by 6 x (1 − x)/T times that
     spread        that of the slope and those of the joins as a root of squares
-    moving air    what is cut out, and windows of 10 s that sink by 0.3 m/s more or less than the whole
+    moving air    what is cut out; windows of 10 s, or three points, that sink by 0.3 m/s more or less than the whole
 
 Source: the ends of a line of least squares, 4 u²/n; a step in one, 6 x (1 − x): from the textbook's sums, ours.
 """
@@ -55,20 +55,22 @@ def cuts(points: Series, parts: Sequence[Piece]) -> list[Cut]:
     found: list[Cut] = []
     before: Piece | None = None
     rises = False
-    for part in parts:
-        if part.slope > 0.0:
+    for part in [*parts, None]:
+        if part is not None and part.slope > 0.0:
             rises = True
             continue
         if rises:
-            held = [sum(each.start_s <= t <= each.end_s for t, _ in points) for each in (before, part) if each]
-            wide = sum(4.0 / max(1, count) for count in held)
-            rose_m = 0.0 if before is None else part.start_m - before.end_m
-            start_s = float("-inf") if before is None else before.end_s
-            found.append(Cut(start_s=start_s, end_s=part.start_s, rose_m=rose_m, wide=wide))
+            beside = [each for each in (before, part) if each]
+            held = (sum(each.start_s <= t <= each.end_s for t, _ in points) for each in beside)
+            found.append(
+                Cut(
+                    start_s=before.end_s if before else float("-inf"),
+                    end_s=part.start_s if part else float("inf"),
+                    rose_m=part.start_m - before.end_m if before and part else 0.0,
+                    wide=sum(4.0 / max(1, count) for count in held),
+                )
+            )
         before, rises = part, False
-    if rises:
-        start_s = float("-inf") if before is None else before.end_s
-        found.append(Cut(start_s=start_s, end_s=float("inf"), rose_m=0.0, wide=0.0))
     return found
 
 
@@ -125,12 +127,10 @@ def sink_between(
 
 def _moving(glide: Series, usual: float) -> float:
     """Return the seconds of the glide in windows whose slope is another one."""
-    taken = slope.thinned(glide)
     moving, start = 0.0, 0
-    for at, (second, _) in enumerate(taken):
-        if second - taken[start][0] >= WINDOW_S:
-            window = taken[start : at + 1]
-            if len(window) >= 3 and abs(slope.least_squares(window).slope - usual) > MOVING_M_S:
-                moving += second - taken[start][0]
+    for at, (second, _) in enumerate(glide):
+        if at - start >= 2 and second - glide[start][0] >= WINDOW_S:
+            if abs(slope.least_squares(glide[start : at + 1]).slope - usual) > MOVING_M_S:
+                moving += second - glide[start][0]
             start = at
     return moving

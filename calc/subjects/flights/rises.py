@@ -28,7 +28,7 @@ from operator import mul
 from calc.subjects.flights import moving
 from calc.subjects.flights.moving import Blocks, Series
 
-STRENGTHS_M_S, LASTS_S = (0.08, 0.25), (3.0, 12.0, 30.0)  # kinds of moving air
+STRENGTHS_M_S, LASTS_S = (0.08, 0.25, 0.75), (3.0, 12.0, 30.0)  # kinds of moving air
 CORRELATIONS = ((0.0, 0.7), (0.5, 0.15), (0.8, 0.15))  # of the noise in still air, and the weight of each
 STILL = 0.5  # weight of still air
 RISES = (0.6, 0.25, 0.15)  # weights of none, one and two rises

@@ -3,7 +3,7 @@
  * Pyodide calls this interface experimental: whatever goes wrong is thrown, and the worker starts the plain way.
  */
 import { loadWith } from "./lent.mjs";
-import { isKeptRight, keep, unpacked } from "./unpacked.mjs";
+import { keep, keptRight, unpacked } from "./unpacked.mjs";
 
 const PAGE = 65_536; // bytes; memory grows in pages
 
@@ -24,8 +24,8 @@ for (const each of [named, glue, snapshot]) each.catch(() => {}); // told when i
  */
 async function rightOf(lent) {
   const { PROGRAM } = await named;
-  const [program, isRight] = await Promise.all([lent, isKeptRight(PROGRAM).catch(() => false)]);
-  return program && isRight ? program : WebAssembly.compile(await unpacked(PROGRAM));
+  const [program, kept] = await Promise.all([lent, keptRight(PROGRAM).catch(() => null)]);
+  return program && kept ? program : WebAssembly.compile(kept ?? (await unpacked(PROGRAM)));
 }
 
 /**

@@ -33,11 +33,11 @@ export function unpacked(part) {
   });
 }
 
-/** @param {Packed} part @returns {Promise<boolean>} whether the device keeps it unpacked, as it must be */
-export async function isKeptRight(part) {
-  const kept = await self.caches?.match(keyOf(part)).catch(() => undefined);
-  const blob = await kept?.blob();
-  return blob !== undefined && isRight(await blob.arrayBuffer(), part.sums);
+/** @param {Packed} part @returns {Promise<ArrayBuffer | null>} what the device keeps unpacked, if it is right */
+export async function keptRight(part) {
+  const kept = await self.caches?.match(keyOf(part));
+  const bytes = await (await kept?.blob())?.arrayBuffer();
+  return bytes && (await isRight(bytes, part.sums)) ? bytes : null;
 }
 
 /**

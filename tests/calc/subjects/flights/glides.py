@@ -44,6 +44,8 @@ AIRS = {
     "the same, 0.3 m/s": Air(moves_m_s=0.3),
     "0.3 m/s for 2 s": Air(moves_m_s=0.3, lasts_s=2.0),
     "0.2 m/s for 12 s": Air(moves_m_s=0.2, lasts_s=12.0),
+    "0.5 m/s for 12 s": Air(moves_m_s=0.5, lasts_s=12.0),
+    "0.8 m/s for 5 s": Air(moves_m_s=0.8),
 }
 
 
@@ -87,18 +89,18 @@ def held(air: Air, seconds: int, record: tuple[float, float], seeds: int) -> Fou
     return Found(held=inside / seeds, bias=fmean(errors), width=median(widths))
 
 
-def main(seeds: int) -> None:
-    """Print the table: least and most of the four records."""
-    for name, air in AIRS.items():
-        cells = []
-        for seconds in SECONDS:
-            found = [held(air, seconds, record, seeds) for record in RECORDS]
-            shares, widths = [100.0 * each.held for each in found], [each.width for each in found]
-            cells.append(f"{min(shares):.0f} to {max(shares):.0f} %, ± {min(widths):.3f} to {max(widths):.3f}")
-            if seconds == 120:
-                biased = sorted((each.bias for each in found), key=abs)
-        print(f"| {name} | {' | '.join(cells)} | {biased[0]:+.3f} to {biased[-1]:+.3f} m/s |", flush=True)
+def row(name: str, seeds: int) -> str:
+    """Return a line of the table: least and most of the four records."""
+    cells = []
+    for seconds in SECONDS:
+        found = [held(AIRS[name], seconds, record, seeds) for record in RECORDS]
+        shares, widths = [100.0 * each.held for each in found], [each.width for each in found]
+        cells.append(f"{min(shares):.0f} to {max(shares):.0f} %, ± {min(widths):.3f} to {max(widths):.3f}")
+        if seconds == 120:
+            biased = sorted((each.bias for each in found), key=abs)
+    return f"| {name} | {' | '.join(cells)} | {biased[0]:+.3f} to {biased[-1]:+.3f} m/s |"
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]))
+    for each in AIRS:
+        print(row(each, int(sys.argv[1])), flush=True)

@@ -85,3 +85,13 @@ def test_a_join_that_is_badly_known_widens_the_sink() -> None:
     share = second / found.lasts_s
     turned = 0.3 * sqrt(wide) * 6.0 * share * (1.0 - share) / found.lasts_s
     assert sqrt(sink.spread**2 - alone.spread**2) == pytest.approx(turned, rel=0.25)  # its own noise, not 0.3
+
+
+def test_moving_air_is_told_in_a_long_glide_and_in_a_sparse_one() -> None:
+    """An hour with three minutes of lift that no piece shows; a sample in 12 s, so that windows are three points."""
+    hour = [(float(t), 2000.0 - 0.5 * t + 0.45 * min(180.0, max(0.0, t - 1800.0))) for t in range(3600)]
+    _, _, moving_s = sink_between(hour, [], (0.0, 3600.0), 0.0)
+    assert moving_s == pytest.approx(180.0, abs=20.0)
+    sparse = glide([(480.0, 840.0, 0.45)], seconds=1200)[::12]
+    _, _, moving_s = sink_between(sparse, [], (0.0, 1200.0), 0.0)
+    assert moving_s == pytest.approx(360.0, abs=48.0)
