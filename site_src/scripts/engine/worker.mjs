@@ -130,15 +130,23 @@ class Requests {
 
 const requests = new Requests();
 
-self.onmessage = async (event) => {
-  if (typeof event.data !== "string") return lent.resolve(event.data);
-  if (event.data === "keep") return restoring.then(({ keep }) => keep()).catch(() => {}); // next time, then
+/** @param {string} text of a request */
+async function reply(text) {
   try {
-    self.postMessage(await requests.answer(event.data));
+    self.postMessage(await requests.answer(text));
   } catch (error) {
-    const { id } = JSON.parse(event.data);
+    const { id } = JSON.parse(text);
     const trouble = { code: "stopped", field: "", message: `The sums stopped: ${reason(error)}`, facts: {} };
     self.postMessage(JSON.stringify({ v: 1, id, ok: false, errors: [trouble] }));
     tell("failed", reason(error));
   }
+}
+
+/** One after the other: else those that waited for the start would all be answered before the first answer is sent. */
+let replied = Promise.resolve();
+
+self.onmessage = ({ data }) => {
+  if (typeof data !== "string") lent.resolve(data);
+  else if (data === "keep") restoring.then(({ keep }) => keep()).catch(() => {}); // next time, then
+  else replied = replied.then(() => reply(data));
 };
