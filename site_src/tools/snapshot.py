@@ -1,7 +1,8 @@
-"""What the worker starts from: Python's memory, the program as far as it runs, and its glue; with `start.mjs`.
+"""What the worker starts from: Python's memory, the program as far as it runs, its data and its glue; with `start.mjs`.
 
-All are made by Pyodide under node; snapshot and program are named after what they were made of, and packed as xz (the
-.xz file format 1.2, LZMA2): a quarter to a third less than deflate makes of them, and no host has to pack them.
+All are made by Pyodide under node; snapshot, program and data are named after what they were made of, and packed as xz
+(the .xz file format 1.2, LZMA2): a quarter to a third less than deflate makes of them, and no host has to pack them.
+The data that the program's memory begins with is a part of its own, since a browser is quick to compile what is small.
 """
 
 import hashlib
@@ -26,22 +27,23 @@ WORDS = {"lc": 1, "lp": 2, "pb": 2}
 
 
 def write(target: Path, before: Path) -> str:
-    """Write the three and `start.mjs`, which names them; take all from the site built before if nothing changed.
+    """Write the four and `start.mjs`, which names them; take all from the site built before if nothing changed.
 
     Return the name of the program, with its key.
     """
     made_of = _made_of(target)
-    snapshot, program = (f"{each}-{made_of}.bin" for each in ("snapshot", "program"))
-    made = (snapshot, program, GLUE, START)
+    snapshot, program, data = (f"{each}-{made_of}.bin" for each in ("snapshot", "program", "data"))
+    made = (snapshot, program, data, GLUE, START)
     if all((before / each).is_file() for each in made):
         for each in made:
             shutil.copy2(before / each, target / each)
         return _address(target / program)
     with tempfile.TemporaryDirectory() as folder:
-        lock = _make(target, Path(folder), snapshot, program)
+        lock = _make(target, Path(folder), snapshot, program, data)
     told = {
         "SNAPSHOT": _named(target / snapshot),
         "PROGRAM": _named(target / program),
+        "DATA": _named(target / data),
         "APP": editions.sums(target / "app.zip")[0],
         "LOCK": lock,
     }
@@ -73,7 +75,7 @@ def _made_of(target: Path) -> str:
     return hashlib.sha256(b"".join(hashlib.sha256(part.read_bytes()).digest() for part in parts)).hexdigest()[:12]
 
 
-def _make(target: Path, folder: Path, snapshot: str, program: str) -> object:
+def _make(target: Path, folder: Path, snapshot: str, program: str, data: str) -> object:
     """Make the parts in a folder, pack them into the target; return the lock file that Pyodide needs of its own."""
     pyodide, counting, memory = target / "pyodide", folder / "counting", folder / snapshot
     whole = (pyodide / "pyodide.asm.wasm").read_bytes()
@@ -86,6 +88,8 @@ def _make(target: Path, folder: Path, snapshot: str, program: str) -> object:
     kept = {index + step for index in ran for step in range(-NEIGHBOURS, NEIGHBOURS + 1)}
     glue = json.loads(run_node(SCRIPTS[2], pyodide, target / GLUE))
     print(f"{len(kept)} functions of the program are kept. {glue['told']}", flush=True)
-    (target / program).write_bytes(packed(wasm.lean(whole, kept, glue["exports"]), {}))
+    code, begin, words = wasm.without_data(wasm.lean(whole, kept, glue["exports"]))
+    (target / program).write_bytes(packed(code, {}))
+    (target / data).write_bytes(packed(begin.to_bytes(4, "little") + words, WORDS))
     (target / snapshot).write_bytes(packed(memory.read_bytes(), WORDS))
     return told["lock"]

@@ -9,11 +9,14 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 HEADER = b"\0asm\1\0\0\0"
-CUSTOM, IMPORT, GLOBAL, EXPORT, CODE = 0, 2, 6, 7, 10
+CUSTOM, IMPORT, GLOBAL, EXPORT, CODE, DATA, DATA_COUNT = 0, 2, 6, 7, 10, 11, 12
 I32, MUTABLE, I32_CONST, GLOBAL_SET, UNREACHABLE, END = 0x7F, 0x01, 0x41, 0x24, 0x00, 0x0B
 FUNCTION_KIND, TABLE_KIND, MEMORY_KIND, GLOBAL_KIND, TAG_KIND = 0, 1, 2, 3, 4
 STUB = bytes([0, UNREACHABLE, END])  # a body without local variables, and one instruction
 MARK = "ran "  # the name of the global that tells whether a function ran, before its number among the bodies
+
+
+ACTIVE = 0  # data that the program's memory has from the beginning, without naming the memory
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,6 +162,38 @@ def lean(module: bytes, kept: Collection[int], named: Collection[str] | None = N
         wanted = {name.encode() for name in named}
         changed[EXPORT] = exports_of([each for each in exports(found[EXPORT]) if each.name in wanted])
     return _with(module, changed)
+
+
+def without_data(module: bytes) -> tuple[bytes, int, bytes]:
+    """Return a module without the data that its memory begins with, the address where they begin, and the data.
+
+    Raises
+    ------
+    ValueError
+        If there is data that the program fetches itself, or at a place that is not told by a constant.
+    """
+    found = dict(_by_kind(module))
+    segments = _segments(found[DATA])
+    begin, end = min(at for at, _ in segments), max(at + len(data) for at, data in segments)
+    memory = bytearray(end - begin)
+    for at, data in segments:
+        memory[at - begin : at - begin + len(data)] = data
+    rest = joined((kind, content) for kind, content in sections(module) if kind not in (DATA, DATA_COUNT))
+    return rest, begin, bytes(memory)
+
+
+def _segments(content: bytes) -> list[tuple[int, bytes]]:
+    """Return the data of a data section, each with its address."""
+    count, at = number(content, 0)
+    found = []
+    for _ in range(count):
+        if content[at] != ACTIVE or content[at + 1] != I32_CONST:
+            raise ValueError("data of another kind than a memory begins with")
+        address, at = number(content, at + 2)  # signed, which is the same as long as it is below 2 GiB
+        length, begin = number(content, at + 1)  # after the end of the constant
+        at = begin + length
+        found.append((address, content[begin:at]))
+    return found
 
 
 def _after_import(content: bytes, at: int) -> int:

@@ -26,6 +26,7 @@ declare module "*/start.mjs" {
   export type Packed = { path: string; key: string; sums: [sha256: string, crc32: number] };
   export const SNAPSHOT: Packed;
   export const PROGRAM: Packed;
+  export const DATA: Packed;
   export const APP: string;
   export const LOCK: object;
 }

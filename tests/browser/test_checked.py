@@ -75,6 +75,7 @@ def seen_by(page: Page) -> list[str]:
     [
         pytest.param("/snapshot-", "bit", id="a bit of the snapshot"),
         pytest.param("/program-", "bit", id="a bit of the program"),
+        pytest.param("/data-", "bit", id="a bit of its data"),
         pytest.param("/program-", "other", id="another sound program"),
     ],
 )
@@ -105,7 +106,7 @@ def test_what_is_damaged_on_the_device_is_fetched_anew(
 def sound(page: Page, address: str, part: str) -> str:
     """Return the SHA-256 that the build wrote down of what a part holds: so it is kept."""
     script = """([site, part]) => import(site + "start.mjs")
-      .then(({ SNAPSHOT, PROGRAM }) => (SNAPSHOT.path.startsWith(part) ? SNAPSHOT : PROGRAM).sums[0])"""
+      .then((parts) => Object.values(parts).find((each) => each.path?.startsWith(part)).sums[0])"""
     return str(page.evaluate(script, [address, part.strip("/")]))
 
 

@@ -24,7 +24,7 @@ SIZES = """async () => {
   const found = [];
   for (const name of await caches.keys())
     for (const key of await (await caches.open(name)).keys())
-      if (/(program|snapshot)-/.test(key.url)) found.push((await (await caches.match(key)).blob()).size);
+      if (/(program|data|snapshot)-/.test(key.url)) found.push((await (await caches.match(key)).blob()).size);
   return found.sort((one, other) => one - other);
 }"""
 # Opens a log and puts it away, begins a search, asks for what the program does without, and goes on with the search.
@@ -70,8 +70,8 @@ PACK_AGAIN = """async ([site, files]) => {
 
 
 def packed(site: Path) -> list[Path]:
-    """Return what travels packed: the program and the snapshot."""
-    return [*site.glob("program-*.bin"), *site.glob("snapshot-*.bin")]
+    """Return what travels packed: the program, its data and the snapshot."""
+    return [*site.glob("program-*.bin"), *site.glob("data-*.bin"), *site.glob("snapshot-*.bin")]
 
 
 def without(site: Path, function: bytes) -> None:

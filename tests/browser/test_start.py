@@ -94,6 +94,7 @@ def test_a_start_that_cannot_restore_goes_the_plain_way(
     ("what", "instead"),
     [
         pytest.param("**/snapshot-*.bin", {"status": 200, "body": b"nothing packed"}, id="garbage"),
+        pytest.param("**/data-*.bin", {"status": 404}, id="without its data"),
         pytest.param("**/start.mjs", {"status": 404}, id="unnamed"),
     ],
 )

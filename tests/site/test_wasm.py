@@ -37,6 +37,24 @@ console.log(JSON.stringify([call(process.argv[2]), before, marks()]));
 """
 
 
+# Whether the memory that a whole program begins with is the data, and that of one without is nothing but zeros.
+BEGINS_WITH = """
+import { readFile } from "node:fs/promises";
+const [folder, begin] = process.argv.slice(1);
+const standIn = (kind) => (kind === "global" ? new WebAssembly.Global({ value: "i32", mutable: true }, 0) : () => 0);
+async function memoryOf(name) {
+  const module = new WebAssembly.Module(await readFile(`${folder}/${name}.wasm`));
+  const given = {};
+  for (const each of WebAssembly.Module.imports(module)) (given[each.module] ??= {})[each.name] = standIn(each.kind);
+  return Buffer.from((await WebAssembly.instantiate(module, given)).exports.memory.buffer);
+}
+const expected = Buffer.alloc((await memoryOf("whole")).length);
+const zeros = Buffer.from(expected);
+(await readFile(`${folder}/data`)).copy(expected, Number(begin));
+console.log(JSON.stringify([expected.equals(await memoryOf("whole")), zeros.equals(await memoryOf("module"))]));
+"""
+
+
 def run(module: bytes, name: str) -> list[object]:
     """Return what node says: the result of one function, and the exported numbers before and after it."""
     command = [str(node()), "--input-type=module", "--eval", RUN, module.hex(), name]
@@ -64,6 +82,40 @@ def test_a_function_left_out_traps_and_the_other_stays() -> None:
     assert run(module, "one")[0] == "unreachable"
     assert run(module, "two")[0] == 2
     assert run(wasm.lean(MODULE, {0, 1}, ["two"]), "one")[0] is None
+
+
+# The same import; a function that returns what stands at the address 20; data at 16 and at 24, their number told before.
+LOADS = wasm.HEADER + bytes.fromhex(
+    f"01 05 01 60 00 01 7f 02 {len(IMPORTS):02x} {IMPORTS.hex()} 03 02 01 00 07 07 01 03 6f 6e 65 00 01"
+    "0c 01 02 0a 09 01 07 00 41 14 2d 00 00 0b"
+    "0b 12 02 00 41 10 0b 05 68 65 6c 6c 6f 00 41 18 0b 02 78 79"
+)
+
+
+@pytest.mark.node
+def test_a_module_is_parted_from_its_data() -> None:
+    assert run(LOADS, "one")[0] == ord("o")
+    module, begin, data = wasm.without_data(LOADS)
+    assert run(module, "one")[0] == 0
+    assert (begin, data) == (16, b"hello\0\0\0xy")
+
+
+def test_data_that_the_program_fetches_itself_is_not_parted() -> None:
+    passive = wasm.HEADER + bytes.fromhex("0c 01 01 0b 04 01 01 01 78")
+    with pytest.raises(ValueError, match="another kind"):
+        wasm.without_data(passive)
+
+
+@pytest.mark.node
+def test_pyodides_data_is_what_its_memory_begins_with(tmp_path: Path) -> None:
+    """As node has it, with stand-ins for all that the program imports, before anything runs."""
+    whole = (SITE_SRC / "node_modules" / "pyodide" / "pyodide.asm.wasm").read_bytes()
+    module, begin, data = wasm.without_data(whole)
+    (tmp_path / "whole.wasm").write_bytes(whole)
+    (tmp_path / "module.wasm").write_bytes(module)
+    (tmp_path / "data").write_bytes(data)
+    command = [str(node()), "--input-type=module", "--eval", BEGINS_WITH, str(tmp_path), str(begin)]
+    assert json.loads(subprocess.run(command, capture_output=True, text=True, check=True).stdout) == [True, True]
 
 
 def test_what_is_imported_is_counted_by_kind() -> None:

@@ -10,11 +10,12 @@ const PAGE = 65_536; // bytes; memory grows in pages
 // All at once: the program is read and compiled while the snapshot arrives and is unpacked.
 const named = import("./start.mjs");
 const glue = import("./glue.mjs");
-const snapshot = named.then(({ SNAPSHOT, APP }) => {
+const parts = named.then(({ SNAPSHOT, DATA, APP }) => {
   if (APP !== PARTS["app.zip"]?.[0]) throw new Error("the snapshot is of another edition");
-  return unpacked(SNAPSHOT);
+  return [unpacked(DATA), unpacked(SNAPSHOT)];
 });
-for (const each of [named, glue, snapshot]) each.catch(() => {}); // told when it is awaited below
+const [data, snapshot] = [0, 1].map((index) => parts.then((found) => found[index]));
+for (const each of [named, glue, data, snapshot]) each.catch(() => {}); // told when it is awaited below
 
 /** @typedef {WebAssembly.Module | null} Lent the program, compiled of what the device keeps */
 
@@ -43,8 +44,8 @@ export async function restore(lent) {
       const { default: createModule } = await glue;
       const kept = keepData(settings);
       const creating = createModule(kept.settings);
-      const [module, data, packed] = await Promise.all([creating, kept.data, snapshot]); // checked by then
-      putInto(module, data, new Uint32Array(packed));
+      const [module, before, packed] = await Promise.all([creating, kept.before, snapshot]); // checked by then
+      putInto(module, before, new Uint32Array(packed));
       return module;
     },
   });
@@ -55,22 +56,33 @@ export async function restore(lent) {
 export { keep };
 
 /**
- * Have the program's static data kept as it is in pyodide.asm.wasm, before anything has run.
- * @param {any} settings @returns {{settings: object, data: Promise<Uint32Array<ArrayBuffer>>}}
+ * Put the program's static data into its memory before anything runs, and keep it as it is then: the program comes
+ * without.
+ * @param {any} settings @returns {{settings: object, before: Promise<Uint32Array<ArrayBuffer>>}}
  */
 function keepData(settings) {
-  const { promise: data, resolve, reject } = Promise.withResolvers();
+  const { promise: before, resolve, reject } = Promise.withResolvers();
   /** @type {import("./pyodide/pyodide.mjs").Instantiate} */
   const instantiateWasm = (imports, receive) =>
-    settings.instantiateWasm(imports, (/** @type {any} */ instance, /** @type {any} */ module) => {
+    settings.instantiateWasm(imports, async (/** @type {any} */ instance, /** @type {any} */ module) => {
       try {
+        putData(instance.exports.memory, await data);
         resolve(staticData(instance.exports));
       } catch (error) {
-        reject(error); // thrown here it would be lost, and nothing would ever start
+        return reject(error); // thrown here it would be lost, and nothing would ever start
       }
       return receive(instance, module);
     });
-  return { settings: { ...settings, instantiateWasm }, data };
+  return { settings: { ...settings, instantiateWasm }, before };
+}
+
+/**
+ * @param {WebAssembly.Memory} memory
+ * @param {ArrayBuffer} file the address where the data begins, in 32 bits, and the data
+ */
+function putData(memory, file) {
+  const [begin = 0] = new Uint32Array(file, 0, 1);
+  new Uint8Array(memory.buffer).set(new Uint8Array(file, 4), begin);
 }
 
 /**
@@ -93,7 +105,7 @@ function staticData({ memory, __stack_low: end }) {
  * the list of changes in the static data and of the list of stretches, and where these begin; the header; the changes,
  * as steps and new words; the memory from the top of the stack on, as the zeros before each stretch, its length, and
  * the words of all.
- * @param {any} module @param {Uint32Array} data @param {Uint32Array<ArrayBuffer>} file
+ * @param {any} module @param {Uint32Array} data static, as it was @param {Uint32Array<ArrayBuffer>} file
  */
 function putInto(module, data, file) {
   const [header = 0, changes = 0, stretches = 0, top = 0] = file;

@@ -147,6 +147,7 @@ let replied = Promise.resolve();
 
 self.onmessage = ({ data }) => {
   if (typeof data !== "string") lent.resolve(data);
-  else if (data === "keep") restoring.then(({ keep }) => keep()).catch(() => {}); // next time, then
+  else if (data === "keep")
+    restoring.then(({ keep }) => keep()).catch(() => {}); // next time, then
   else replied = replied.then(() => reply(data));
 };
