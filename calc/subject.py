@@ -141,6 +141,8 @@ def unread(budget: Budget, *paths: str) -> bool:
 
 def _broken(budget: Budget, path: str) -> str:
     """Return which part of the document made no sense: a field or the block around it; "" where all did."""
+    if not budget.unread:
+        return ""
     return next((each for each in _with_blocks(path) if each in budget.unread), "")
 
 

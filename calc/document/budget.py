@@ -16,7 +16,7 @@ from calc.document.blocks import BLOCKS, LISTS, MOST, MOST_ROWS, Budget
 from calc.document.entries import Model
 from calc.document.fields import described, key_of
 from calc.document.jsontext import dumps, loads
-from calc.document.reading import Reader, in_proportion
+from calc.document.reading import Reader
 from calc.document.systems import system_of
 from calc.errors import BudgetError, Problem
 
@@ -54,9 +54,8 @@ def read(document: object) -> Reading:
     reader = Reader(system_of(document))
     top = reader.block(Budget, document, "", frozenset([*BLOCKS, *LISTS, SCHEMA]))
     blocks: dict[str, Any] = {
-        key: reader.block(kind, document[key], key) for key, kind in BLOCKS.items() if document.get(key) is not None
+        key: reader.part(kind, document[key], key) for key, kind in BLOCKS.items() if document.get(key) is not None
     }
-    blocks = {key: in_proportion(reader, key, block) for key, block in blocks.items()}
     lists: dict[str, Any] = {
         key: _rows(reader, key, kind, document[key]) for key, kind in LISTS.items() if document.get(key) is not None
     }
@@ -73,7 +72,7 @@ def _rows(reader: Reader, key: str, kind: type, raw: object) -> tuple[Any, ...]:
     if len(raw) > MOST[key]:
         reader.refuse(key, "too_many_rows", most=MOST[key], count=len(raw))
     paths = [f"{key}.{index}" for index in range(MOST[key])]
-    return tuple(in_proportion(reader, at, reader.block(kind, row, at)) for at, row in zip(paths, raw, strict=False))
+    return tuple(reader.part(kind, row, at) for at, row in zip(paths, raw, strict=False))
 
 
 def missing_masses(budget: Budget) -> Iterator[str]:

@@ -2,6 +2,7 @@
 
 import dataclasses
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import Any, TypeVar
 
 from calc.document.fields import Entry, Field, FieldRefusedError, QuantityField, described, key_of
@@ -44,6 +45,12 @@ class Reader:
                 self.unknown_field(str(key), path, [*by_key, *beside])
         return kind(**entries)
 
+    def part(self, kind: type[Block], raw: object, path: str) -> Block:
+        """Return a block whose entries are in proportion; one that was read before without a problem is that again."""
+        items = _plain_items(raw)
+        known: Block | None = _as_before(kind, self.system, items) if items else None  # type: ignore[arg-type]
+        return known or in_proportion(self, path, self.block(kind, raw, path))
+
     def unknown_field(self, key: str, path: str, known: list[str]) -> None:
         """Refuse a field that there is not, the first ones by name: a document may hold thousands."""
         self.unknown += 1
@@ -76,6 +83,24 @@ class Reader:
         return entry
 
 
+def _plain_items(raw: object) -> tuple[tuple[str, type, Any], ...]:
+    """Return what tells a block apart from others, () where it holds more than a page's form gives.
+
+    The type belongs to it, since 1 and True are equal. So are 0.0 and -0.0: a block with a float is none of these.
+    """
+    if not isinstance(raw, Mapping) or not all(type(value) in (str, int, bool) for value in raw.values()):
+        return ()
+    return tuple((key, type(value), value) for key, value in raw.items())
+
+
+@lru_cache(maxsize=128)  # an edit changes one block of some dozens
+def _as_before(kind: type[Block], system: str, items: tuple[tuple[str, type, Any], ...]) -> Block | None:
+    """Return a block without a problem, None where it has one: that is told with its path, each time."""
+    reader = Reader(system)
+    block = in_proportion(reader, "", reader.block(kind, {key: value for key, _, value in items}, ""))
+    return None if reader.all_problems() else block
+
+
 def read_block(kind: type[Block], raw: object, path: str, system: str) -> tuple[Block, tuple[Problem, ...]]:
     """Return a block from its entries as typed, with every problem; paths start with `path`; `system` as `system_of`.
 
@@ -87,7 +112,7 @@ def read_block(kind: type[Block], raw: object, path: str, system: str) -> tuple[
     (0.0017, [('parts.0.station', 'unknown_field')])
     """
     reader = Reader(system)
-    block = in_proportion(reader, path, reader.block(kind, raw, path))
+    block = reader.part(kind, raw, path)
     return block, reader.all_problems()
 
 

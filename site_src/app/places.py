@@ -21,7 +21,7 @@ def places(answer: Answer, more: Mapping[str, Any], shut: Collection[str] = ()) 
         yield place, render(f"{place}.html", context)
     yield "gear-foot", render("subjects/weights/foot.html", context)
     for name, brief in answer.briefs.items():
-        yield f"brief-{name}", render("brief.html", {"brief": brief})
+        yield f"brief-{name}", _brief(brief)
         if name not in shut:
             yield from answers_of([name], context)
     for key, line in answer.lines.items():
@@ -39,4 +39,10 @@ def answers_of(subjects: Iterable[str], context: Mapping[str, Any]) -> Iterator[
 @lru_cache(maxsize=LINES_KEPT)
 def _line(line: Line) -> tuple[str, str]:
     """Return what a phone shows of a line, and what it comes to."""
-    return render("told.html", {"line": line}), render("brief.html", {"brief": line.counts})
+    return render("told.html", {"line": line}), _brief(line.counts)
+
+
+@lru_cache(maxsize=LINES_KEPT)
+def _brief(text: str) -> str:
+    """Return a subject's answer, or a line's, in one line."""
+    return render("brief.html", {"brief": text})

@@ -8,13 +8,10 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, Literal
 
-from calc import digits, headline, units, wording
+from calc import headline, wording
 from calc.assess import Assessment, assess
-from calc.document import classes
-from calc.document.blocks import LISTS
-from calc.document.budget import BLOCKS, Budget, Reading, read
+from calc.document.budget import Budget, read
 from calc.document.entries import GearRow
-from calc.document.fields import Entry, QuantityField, described
 from calc.document.letters import plain
 from calc.document.paths import place
 from calc.document.systems import is_bare_number
@@ -30,6 +27,7 @@ from calc.subjects.surface import words as surface_words
 from calc.subjects.weights import words as weight_words
 from calc.unit_system import UnitSystem
 from calc.vocabulary import WholeVerdict
+from site_src.app.beside import notes, problems, quantities
 from site_src.app.controls import Control, Lines, all_controls, all_lines, shown_text
 from site_src.app.line import Line
 from site_src.app.lines import all_texts
@@ -66,7 +64,7 @@ class View:
 
 @dataclass(frozen=True, kw_only=True)
 class Answer:
-    """The assessment with its sentences and figures."""
+    """The assessment with its sentences and figures; a picture is drawn when it is shown, since most are not."""
 
     assessment: Assessment
     system: UnitSystem
@@ -85,12 +83,8 @@ class Answer:
     cell_today: str
     plan_sentence: str
     sensitivities: tuple[str, ...]
-    side_view: balance_drawing.SideView | None
     surface_sentence: str
     throw_sentence: str
-    time_graph: air_drawing.TimeGraph | None
-    build_graph: airframe_drawing.BuildGraph | None
-    field_sketch: field_drawing.FieldSketch | None
     forecasts: tuple[Forecast, ...]  # before and after what was measured
     missing: Mapping[str, tuple[tuple[str, str], ...]]  # block -> (name, id) of each field it waits for
     uncounted: tuple[str, ...]
@@ -104,43 +98,70 @@ class Answer:
     sentences: Mapping[str, str]  # the same in sentences, by the subjects that are told so
     briefs: Mapping[str, str]  # and in one line
     tiles: tuple[Tile, ...]
-    bays: tuple[room_drawing.Picture, ...]  # where the parts lie
     lines: Mapping[str, Line]  # of each list, by list and row number (`gear-0`), and `gear-cell`
+
+    @property
+    def _numbers(self) -> dict[str, int]:
+        """The number that each part has in a picture, by its path."""
+        return {row.path: index + 1 for index, row in enumerate(self.assessment.rows)}
+
+    @cached_property
+    def side_view(self) -> balance_drawing.SideView | None:
+        """The model from the side, with what stands where."""
+        found = self.assessment.balance
+        return None if found is None else balance_drawing.side_view(found, self._numbers, self.system)
+
+    @cached_property
+    def time_graph(self) -> air_drawing.TimeGraph | None:
+        """The time in the air over the mass."""
+        found = self.assessment.air
+        return None if found is None else air_drawing.time_graph(found, self.system)
+
+    @cached_property
+    def build_graph(self) -> airframe_drawing.BuildGraph | None:
+        """The airframe's forecast over the days of building."""
+        found = self.assessment.of(AirframeBlock)
+        return None if found is None else airframe_drawing.build_graph(found, self.system)
+
+    @cached_property
+    def field_sketch(self) -> field_drawing.FieldSketch | None:
+        """The field from above."""
+        return field_drawing.field_sketch(self.assessment.of(FieldBlock), self.system)
+
+    @cached_property
+    def bays(self) -> tuple[room_drawing.Picture, ...]:
+        """Where the parts lie."""
+        found = self.assessment.of(RoomBlock)
+        return () if found is None else tuple(room_drawing.pictures(found, self._numbers, self.system))
 
 
 def view(document: object, why: Iterable[str] = ()) -> View:
     """Return the view of a document of any shape; `why` names the parts of the answer that show their workings."""
     source = document if isinstance(document, Mapping) else {}
     reading = read(document)
-    quantities = tuple(_quantities(reading.budget))
+    typed = tuple(quantities(reading.budget))
     return View(
         source=source,
         system=UnitSystem.of(reading.budget),
         name=plain(shown_text(source.get("name"))),
         lists=all_lines(source),
         answer=answer(reading.budget, why),
-        problems=_problems(reading),
-        notes=_notes(reading.budget, quantities),
-        bare=tuple(path for path, _, entry in quantities if is_bare_number(entry.typed)),
+        problems=problems(reading),
+        notes=notes(reading.budget, typed),
+        bare=tuple(path for path, _, entry in typed if is_bare_number(entry.typed)),
     )
 
 
 def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
     """Return the answer for a budget, with the workings of some of its parts."""
     found, system = assess(budget), UnitSystem.of(budget)
-    balance, air, room, parts = found.balance, found.air, found.of(RoomBlock), found.of(AirframeBlock)
     said = headline.headline_parts(found, system)
-    numbers = {row.path: index + 1 for index, row in enumerate(found.rows)}
     return Answer(
         assessment=found, system=system, name=budget.name.value, headline=" ".join(said).strip(),
         headline_first=said[0], headline_rest=said[1], short_headline=headline.short_headline(found, system),
         settled=_settled(found), class_sentence=limit_words.class_sentence(found, system), **_of_power(found, system),
-        side_view=None if balance is None else balance_drawing.side_view(balance, numbers, system),
         surface_sentence="" if found.surface is None else surface_words.surface_sentence(found.surface, system),
         throw_sentence="" if found.surface is None else surface_words.throw_sentence(found.surface, system),
-        time_graph=None if air is None else air_drawing.time_graph(air, system),
-        build_graph=None if parts is None else airframe_drawing.build_graph(parts, system),
-        field_sketch=field_drawing.field_sketch(found.of(FieldBlock), system),
         forecasts=forecasts(found, system), missing=_missing(found),
         uncounted=tuple(_uncounted_name(path, budget) for path in found.uncounted),
         draws=tuple(_usual_draws(found.missing.get("power", ()), budget)), chance_words=_chance(found),
@@ -150,7 +171,6 @@ def answer(budget: Budget, why: Iterable[str] = ()) -> Answer:
         blocks={each.name: found.of(each.kind) for each in SUBJECTS},
         sentences={each.name: each.sentence(found, system) for each in SUBJECTS},
         briefs={each.name: each.brief(found, system) for each in SUBJECTS}, tiles=tuple(tiles(found, system)),
-        bays=() if room is None else tuple(room_drawing.pictures(room, numbers, system)),
         lines=all_texts(budget, found, system),
     )  # fmt: skip
 
@@ -215,73 +235,3 @@ def _uncounted_name(path: str, budget: Budget) -> str:
     if path.startswith("airframe"):
         return wording.field_name(path)
     return wording.LABELS["gear"] if part is None else part.called
-
-
-def _problems(reading: Reading) -> dict[str, str]:
-    """Return a sentence for each field; the first problem of a field is the one told."""
-    found: dict[str, str] = {}
-    for problem in reading.problems:
-        found.setdefault(problem.field, wording.sentence(problem.code, problem.facts))
-    return found
-
-
-def _quantities(budget: Budget) -> Iterator[tuple[str, QuantityField, Entry[float]]]:
-    """Yield path, field and entry of every quantity that was typed and read."""
-    blocks: list[tuple[str, object]] = [("", budget)] + [(key, getattr(budget, key)) for key in BLOCKS]
-    blocks += [(f"{key}.{index}", row) for key in LISTS for index, row in enumerate(getattr(budget, key))]
-    for path, block in blocks:
-        for name, field in described(type(block)).items() if block is not None else ():
-            entry = getattr(block, name)
-            if isinstance(field, QuantityField) and entry is not None and entry.typed is not None:
-                yield f"{path}.{name}" if path else name, field, entry
-
-
-def _notes(budget: Budget, quantities: Iterable[tuple[str, QuantityField, Entry[float]]]) -> dict[str, str]:
-    """Return what is said beside sound fields: what a text in another unit was read as; the class's figures."""
-    system = UnitSystem.of(budget)
-    found = {
-        path: _read_as(entry, field, system)
-        for path, field, entry in quantities
-        if isinstance(entry.typed, str) or field.bare
-    }
-    found["model.class"] = _class_note(budget)
-    found["field.wind"] = found.get("field.wind") or _wind_note(budget)
-    return {path: note for path, note in found.items() if note}
-
-
-FEW = 10.0  # a bare number of seconds below it could be meant as minutes, as it was read before there was `bare`
-
-
-def _read_as(entry: Entry[float], field: QuantityField, system: UnitSystem) -> str:
-    """Return what a text was read as where that is not plain from it."""
-    typed, unit, dimension = str(entry.typed), field.bare or system.label(field.dimension), field.dimension
-    grams = units.speaks_of_gr(typed)
-    if field.bare and is_bare_number(entry.typed) and entry.value < FEW and 60.0 * entry.value <= field.high:
-        return f"= {digits.given(entry.value, 4)} s; for minutes write {typed.strip()} min"
-    if entry.unit == unit and ":" not in typed and not grams:
-        return ""
-    told = f"= {digits.given(units.from_si(entry.value, unit, dimension), 4)} {unit}"
-    return f"{told}; gr read as grams, not grains" if grams else told
-
-
-def _wind_note(budget: Budget) -> str:
-    """Return the winds of the log of flights, where nobody typed one for the field."""
-    winds = [each.wind.value for each in budget.flights if each.wind is not None and not each.out.value]
-    if not winds or (budget.field is not None and budget.field.wind is not None):
-        return ""
-    system = UnitSystem.of(budget)
-    told = dict.fromkeys(system.fixed(each, "speed", 1) for each in (min(winds), max(winds)))
-    return f"Your log of flights has {' to '.join(told)}; the last one {system.fixed(winds[-1], 'speed', 1)}."
-
-
-def _class_note(budget: Budget) -> str:
-    """Return a class's figures in a few words."""
-    if "model.class" in budget.unread:
-        return ""
-    rule, system = classes.table()[budget.model.class_.value], UnitSystem.of(budget)
-    parts = [f"at least {system.round_mass(rule.minimum_kg)} {rule.counts}"] if rule.minimum_kg else []
-    parts += [f"at most {system.round_mass(rule.maximum_kg)}"] if rule.maximum_kg else []
-    parts += [f"rubber up to {system.round_mass(rule.rubber_most_kg)}"] if rule.rubber_most_kg else []
-    parts += [rule.sizes] if rule.sizes else []
-    parts += [rule.as_of] if parts else []
-    return f"{'; '.join(parts)}. Check your current rule book." if parts else ""

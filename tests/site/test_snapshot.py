@@ -50,7 +50,7 @@ def test_the_same_files_give_the_same_bytes(
     again = parts(built_site, tmp_path / "again")
     snapshot.write(again, tmp_path / "no site before")
     made = sorted(path.name for path in again.glob("*.*") if path.name != "app.zip")
-    assert len(made) == 4
+    assert len(made) == 5
     assert [(again / name).read_bytes() for name in made] == [(built_site / name).read_bytes() for name in made]
 
 

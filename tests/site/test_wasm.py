@@ -84,7 +84,7 @@ def test_a_function_left_out_traps_and_the_other_stays() -> None:
     assert run(wasm.lean(MODULE, {0, 1}, ["two"]), "one")[0] is None
 
 
-# The same import; a function that returns what stands at the address 20; data at 16 and at 24, their number told before.
+# The same import; a function that returns what stands at the address 20; data at 16 and at 24, and how many these are.
 LOADS = wasm.HEADER + bytes.fromhex(
     f"01 05 01 60 00 01 7f 02 {len(IMPORTS):02x} {IMPORTS.hex()} 03 02 01 00 07 07 01 03 6f 6e 65 00 01"
     "0c 01 02 0a 09 01 07 00 41 14 2d 00 00 0b"

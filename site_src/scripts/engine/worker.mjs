@@ -101,6 +101,7 @@ class Requests {
   /** @type {Promise<Handle> | undefined} */
   #plainly;
   #begun = new Begun();
+  #replied = Promise.resolve();
 
   constructor() {
     this.#started.then(
@@ -110,7 +111,7 @@ class Requests {
   }
 
   /** @param {string} text @returns {Promise<string>} */
-  async answer(text) {
+  async #answer(text) {
     const handle = await this.#started;
     try {
       const given = handle(text);
@@ -126,28 +127,30 @@ class Requests {
     this.#started = this.#plainly;
     return (await this.#plainly)(text);
   }
-}
 
-const requests = new Requests();
+  /** @param {string} text of a request, answered after those before: else all would be, before one answer is sent */
+  reply(text) {
+    this.#replied = this.#replied.then(() => this.#send(text));
+  }
 
-/** @param {string} text of a request */
-async function reply(text) {
-  try {
-    self.postMessage(await requests.answer(text));
-  } catch (error) {
-    const { id } = JSON.parse(text);
-    const trouble = { code: "stopped", field: "", message: `The sums stopped: ${reason(error)}`, facts: {} };
-    self.postMessage(JSON.stringify({ v: 1, id, ok: false, errors: [trouble] }));
-    tell("failed", reason(error));
+  /** @param {string} text */
+  async #send(text) {
+    try {
+      self.postMessage(await this.#answer(text));
+    } catch (error) {
+      const { id } = JSON.parse(text);
+      const trouble = { code: "stopped", field: "", message: `The sums stopped: ${reason(error)}`, facts: {} };
+      self.postMessage(JSON.stringify({ v: 1, id, ok: false, errors: [trouble] }));
+      tell("failed", reason(error));
+    }
   }
 }
 
-/** One after the other: else those that waited for the start would all be answered before the first answer is sent. */
-let replied = Promise.resolve();
+const requests = new Requests();
 
 self.onmessage = ({ data }) => {
   if (typeof data !== "string") lent.resolve(data);
   else if (data === "keep")
     restoring.then(({ keep }) => keep()).catch(() => {}); // next time, then
-  else replied = replied.then(() => reply(data));
+  else requests.reply(data);
 };
