@@ -33,7 +33,6 @@ BARE = """async () => {
     worker.onerror = (event) => reject(new Error(event.message || "the bare worker did not start"));
   });
 }"""
-NO_RESTORE = "export async function restore() { throw new Error('the plain start is measured'); }"
 OWN_NAME = "Bench"
 OWN_VERDICT = """(() => {
   const look = () => {
@@ -209,7 +208,7 @@ def _edited(
 def _worker_memory(page: Page) -> float:
     """Return the memory that the worker's wasm holds [MB], by its own account."""
     worker = page.workers[0]
-    heap = worker.evaluate("() => globalThis.heapBytes?.() ?? 0")
+    heap = worker.evaluate("() => pyodide._module.HEAPU8.length")
     return float(heap) / 1e6
 
 
@@ -222,8 +221,8 @@ def _first_visits(browser: Browser, site: Path) -> dict[str, float]:
         with _served(partial(handler, directory=str(site))) as address:
             context = browser.new_context(service_workers="block")
             page = context.new_page()
-            if name == "plain":  # from the beginning: a snapshot that fails late would have fetched half of it twice
-                page.route("**/restore.mjs", lambda r: r.fulfill(content_type="text/javascript", body=NO_RESTORE))
+            if name == "plain":  # from the beginning: a snapshot that fails late would have been fetched in part
+                page.route("**/*.bin", lambda route: route.fulfill(status=404))
             found[f"slow_first_visit_{name}_ms"] = _visit(page, address)
             if name == "snapshot":
                 painted = "new Promise(d => new PerformanceObserver(l => d(l.getEntries().at(-1).startTime))"

@@ -1,6 +1,6 @@
-// Makes the memory snapshot: node make_snapshot.mjs PYODIDE_FOLDER APP_ZIP TARGET ASKED INSIDE_PY ...; prints {lock, ran}.
+// Makes the memory snapshot: node make_snapshot.mjs PYODIDE_FOLDER APP_ZIP TARGET ASKED INSIDE_PY ...; prints numbers.
 //
-// The folder holds the program with a mark in each function (wasm.py, `counting`): `ran` are the numbers of those that
+// The folder holds the program with a mark in each function (wasm.py, `counting`): printed are the numbers of those that
 // ran when what was kept answered the requests of the warm-up. TARGET.whole is the snapshot as Pyodide makes it, for `count_functions.mjs`.
 //
 // The target, which snapshot.py packs, is 32-bit words: the lengths of Pyodide's header, of the list of changes and of
@@ -76,7 +76,7 @@ await writeFile(`${target}.whole`, whole);
 marks.forget();
 await answerAll();
 marks.note();
-console.log(JSON.stringify({ lock, ran: marks.noted }));
+console.log(JSON.stringify(marks.noted));
 process.exit(0);
 
 /** Answer the requests of the warm-up once more, as a visitor's Python would, and what is hostile. */

@@ -57,10 +57,11 @@ def _fill(target: Path, before: Path, address: str) -> None:
     write_archive(target / "app.zip")
     write_pages(target, address)
     write_schemas(target)
+    start = snapshot.write(target, before)
     edition = editions.edition(target, SITE_SRC / "scripts")
-    defined = {"EDITION": edition, "PARTS": editions.parts(target)}
+    defined = {"EDITION": edition, "PARTS": editions.parts(target), "START": start}
     run_node(BUNDLE, SITE_SRC / "scripts", target, json.dumps(defined))
-    editions.stamp(target, edition, snapshot.write(target, before))
+    editions.stamp(target, edition, "{path}?{key}".format_map(start["PROGRAM"]))
     precache.write(target)
 
 

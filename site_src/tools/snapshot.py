@@ -1,4 +1,4 @@
-"""What the worker starts from: Python's memory, the program as far as it runs, its data and its glue; with `start.mjs`.
+"""What the worker starts from: Python's memory, the program as far as it runs, its data and its glue.
 
 All are made by Pyodide under node; snapshot, program and data are named after what they were made of, and packed as xz
 (the .xz file format 1.2, LZMA2): a quarter to a third less than deflate makes of them, and no host has to pack them.
@@ -12,6 +12,7 @@ import shutil
 import tempfile
 from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 
 from site_src.tools import corpus, editions, hostile, wasm
 from site_src.tools.environment import run_node
@@ -20,41 +21,28 @@ HERE = Path(__file__).parent
 PACKING = 9 | lzma.PRESET_EXTREME
 SCRIPTS = [HERE / name for name in ("make_snapshot.mjs", "count_functions.mjs", "make_glue.mjs", "marks.mjs")]
 INSIDE = [HERE / "snapshot_inside.py", HERE / "warm_up.py"]
-GLUE, START = "glue.mjs", "start.mjs"
+GLUE = "glue.mjs"
 NEIGHBOURS = 4  # functions before and after one that ran: what stands beside it is mostly of the same file in C
 # As the words of a memory lie: bits of the literals do not depend on the byte before, but on the place in the word.
 WORDS = {"lc": 1, "lp": 2, "pb": 2}
 
 
-def write(target: Path, before: Path) -> str:
-    """Write the four and `start.mjs`, which names them; take all from the site built before if nothing changed.
+def write(target: Path, before: Path) -> dict[str, Any]:
+    """Write the four; take all from the site built before if nothing changed.
 
-    Return the name of the program, with its key.
+    Return what the worker has to know of them: names, keys and sums, and the lock file that Pyodide needs of its own.
     """
     made_of = _made_of(target)
-    snapshot, program, data = (f"{each}-{made_of}.bin" for each in ("snapshot", "program", "data"))
-    made = (snapshot, program, data, GLUE, START)
+    named = {kind: f"{kind.lower()}-{made_of}.bin" for kind in ("SNAPSHOT", "PROGRAM", "DATA")}
+    made = (*named.values(), GLUE)
     if all((before / each).is_file() for each in made):
         for each in made:
             shutil.copy2(before / each, target / each)
-        return _address(target / program)
-    with tempfile.TemporaryDirectory() as folder:
-        lock = _make(target, Path(folder), snapshot, program, data)
-    told = {
-        "SNAPSHOT": _named(target / snapshot),
-        "PROGRAM": _named(target / program),
-        "DATA": _named(target / data),
-        "APP": editions.sums(target / "app.zip")[0],
-        "LOCK": lock,
-    }
-    lines = [f"export const {key} = {json.dumps(value)};" for key, value in told.items()]
-    heading = "/** Made by the build: what the worker starts from. */"
-    (target / START).write_text("\n".join([heading, *lines, ""]), encoding="utf-8")
-    return _address(target / program)
-
-
-def _address(part: Path) -> str:
-    return f"{part.name}?{editions.key(part)}"
+    else:
+        with tempfile.TemporaryDirectory() as folder:
+            _make(target, Path(folder), named)
+    info = json.loads((target / "pyodide" / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]
+    return {**{kind: _named(target / name) for kind, name in named.items()}, "LOCK": {"info": info, "packages": {}}}
 
 
 def packed(data: bytes, how: Mapping[str, int]) -> bytes:
@@ -75,21 +63,20 @@ def _made_of(target: Path) -> str:
     return hashlib.sha256(b"".join(hashlib.sha256(part.read_bytes()).digest() for part in parts)).hexdigest()[:12]
 
 
-def _make(target: Path, folder: Path, snapshot: str, program: str, data: str) -> object:
-    """Make the parts in a folder, pack them into the target; return the lock file that Pyodide needs of its own."""
-    pyodide, counting, memory = target / "pyodide", folder / "counting", folder / snapshot
+def _make(target: Path, folder: Path, named: Mapping[str, str]) -> None:
+    """Make the parts in a folder, and pack them into the target under their names."""
+    pyodide, counting, memory = target / "pyodide", folder / "counting", folder / named["SNAPSHOT"]
     whole = (pyodide / "pyodide.asm.wasm").read_bytes()
     shutil.copytree(pyodide, counting)
     (counting / "pyodide.asm.wasm").write_bytes(wasm.counting(whole))
     asked = folder / "asked.json"
     asked.write_text(json.dumps(list(hostile.requests())), encoding="utf-8")
-    told = json.loads(run_node(SCRIPTS[0], counting, target / "app.zip", memory, asked, *INSIDE).splitlines()[-1])
-    ran = [*told["ran"], *json.loads(run_node(SCRIPTS[1], counting, f"{memory}.whole").splitlines()[-1])]
+    warm = json.loads(run_node(SCRIPTS[0], counting, target / "app.zip", memory, asked, *INSIDE).splitlines()[-1])
+    ran = [*warm, *json.loads(run_node(SCRIPTS[1], counting, f"{memory}.whole").splitlines()[-1])]
     kept = {index + step for index in ran for step in range(-NEIGHBOURS, NEIGHBOURS + 1)}
     glue = json.loads(run_node(SCRIPTS[2], pyodide, target / GLUE))
     print(f"{len(kept)} functions of the program are kept. {glue['told']}", flush=True)
     code, begin, words = wasm.without_data(wasm.lean(whole, kept, glue["exports"]))
-    (target / program).write_bytes(packed(code, {}))
-    (target / data).write_bytes(packed(begin.to_bytes(4, "little") + words, WORDS))
-    (target / snapshot).write_bytes(packed(memory.read_bytes(), WORDS))
-    return told["lock"]
+    (target / named["PROGRAM"]).write_bytes(packed(code, {}))
+    (target / named["DATA"]).write_bytes(packed(begin.to_bytes(4, "little") + words, WORDS))
+    (target / named["SNAPSHOT"]).write_bytes(packed(memory.read_bytes(), WORDS))

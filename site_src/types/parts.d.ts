@@ -4,6 +4,10 @@
 declare const EDITION: string;
 declare const PARTS: Record<string, [sha256: string, crc32: number]>;
 
+type PackedPart = { path: string; key: string; sums: [sha256: string, crc32: number] };
+/** And what the worker starts from. */
+declare const START: { SNAPSHOT: PackedPart; PROGRAM: PackedPart; DATA: PackedPart; LOCK: object };
+
 declare module "idiomorph" {
   export const Idiomorph: { morph(place: object, html: string, options: object): void };
 }
@@ -20,13 +24,4 @@ declare module "*/pyodide/pyodide.mjs" {
 
 declare module "*/glue.mjs" {
   export default function createModule(settings: object): Promise<any>;
-}
-
-declare module "*/start.mjs" {
-  export type Packed = { path: string; key: string; sums: [sha256: string, crc32: number] };
-  export const SNAPSHOT: Packed;
-  export const PROGRAM: Packed;
-  export const DATA: Packed;
-  export const APP: string;
-  export const LOCK: object;
 }

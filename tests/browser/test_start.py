@@ -66,12 +66,7 @@ def test_the_good_start_needs_neither_the_standard_library_nor_the_archive(
 
 BROKEN: list[Any] = [
     pytest.param("**/snapshot-*.bin", {"status": 404}, id="absent"),
-    pytest.param(
-        "**/start.mjs",
-        {"status": 200, "content_type": "text/javascript",
-         "body": "export const SNAPSHOT = { path: 'app.zip', key: '', sums: ['', 0] }; export const LOCK = {};"},
-        id="of another kind",
-    ),
+    pytest.param("**/glue.mjs", {"status": 404}, id="without its glue"),
 ]  # fmt: skip
 
 
@@ -95,7 +90,6 @@ def test_a_start_that_cannot_restore_goes_the_plain_way(
     [
         pytest.param("**/snapshot-*.bin", {"status": 200, "body": b"nothing packed"}, id="garbage"),
         pytest.param("**/data-*.bin", {"status": 404}, id="without its data"),
-        pytest.param("**/start.mjs", {"status": 404}, id="unnamed"),
     ],
 )
 def test_other_ways_in_which_it_cannot_restore(
@@ -108,15 +102,24 @@ def test_other_ways_in_which_it_cannot_restore(
         page.goto(site_url)
 
 
+NO_MEMORY_ONCE = """
+const { grow } = WebAssembly.Memory.prototype;
+WebAssembly.Memory.prototype.grow = () => {
+  WebAssembly.Memory.prototype.grow = grow;
+  throw new RangeError("no memory");
+};
+"""
+
+
 def test_no_memory_for_the_snapshot_goes_the_plain_way(open_page: OpenPage, site_url: str) -> None:
+    """Once: what the plain start needs is there."""
     page = open_page(may_complain=True)
-    page.route(
-        "**/restore.mjs",
-        lambda route: route.fulfill(
-            content_type="text/javascript",
-            body="export async function restore() { throw new RangeError('no memory'); }",
-        ),
-    )
+
+    def refused(route: Route) -> None:
+        answer = route.fetch()
+        route.fulfill(response=answer, body=NO_MEMORY_ONCE + answer.text())
+
+    page.route("**/worker.mjs", refused)
     start(page, site_url)
     expect(headline(page)).to_have_text(HEADLINE)
 

@@ -27,8 +27,7 @@ def test_each_page_asks_for_one_script_after_the_first_that_starts_the_worker(bu
 
 def test_what_a_module_imports_is_there(built_site: Path) -> None:
     found = {(path.name, name) for path in ours(built_site) for name in IMPORTED.findall(path.read_text("utf-8"))}
-    assert ("worker.mjs", "./restore.mjs") in found
-    assert ("restore.mjs", "./glue.mjs") in found
+    assert ("worker.mjs", "./glue.mjs") in found
     assert [each for each in sorted(found) if not (built_site / each[1]).is_file()] == []
 
 

@@ -1,8 +1,11 @@
 /** Loads Pyodide with each of its parts checked, or with a program that is there already. */
 import { fetchChecked, isPart } from "./checked.mjs";
-import { loadPyodide } from "./pyodide/pyodide.mjs";
 
 export { fetchChecked };
+
+// Asked for at once, as all that a start needs: one after the other costs a hundredth of a second each.
+const pyodide = import("./pyodide/pyodide.mjs");
+pyodide.catch(() => {}); // told when it is awaited below
 
 const FOLDER = new URL("pyodide/", import.meta.url);
 const PROGRAM = new URL("pyodide.asm.wasm", FOLDER).href;
@@ -10,9 +13,11 @@ const PROGRAM = new URL("pyodide.asm.wasm", FOLDER).href;
 /**
  * Pyodide offers no way to give it a program: so what it would fetch and instantiate it with stands aside meanwhile.
  * @param {Promise<WebAssembly.Module> | null} program compiled; null: fetch the whole one
- * @param {object} settings of `loadPyodide` @returns {ReturnType<typeof loadPyodide>}
+ * @param {object} settings of `loadPyodide`
+ * @returns {ReturnType<typeof import("./pyodide/pyodide.mjs").loadPyodide>}
  */
 export async function loadWith(program, settings) {
+  const { loadPyodide } = await pyodide;
   const { fetch } = self;
   const { promise: refused, reject } = Promise.withResolvers();
   refused.catch(() => {}); // told by the race below

@@ -1,6 +1,6 @@
 /** Registers the service worker once the page has answered, and says when a new version of the site is ready. */
 
-const WORKERS = ["worker.mjs", "restore.mjs", "lent.mjs", "start.mjs"];
+const WORKERS = ["worker.mjs"];
 const root = document.documentElement;
 
 class Keeping {

@@ -8,14 +8,9 @@ import { keep, keptRight, unpacked } from "./unpacked.mjs";
 const PAGE = 65_536; // bytes; memory grows in pages
 
 // All at once: the program is read and compiled while the snapshot arrives and is unpacked.
-const named = import("./start.mjs");
 const glue = import("./glue.mjs");
-const parts = named.then(({ SNAPSHOT, DATA, APP }) => {
-  if (APP !== PARTS["app.zip"]?.[0]) throw new Error("the snapshot is of another edition");
-  return [unpacked(DATA), unpacked(SNAPSHOT)];
-});
-const [data, snapshot] = [0, 1].map((index) => parts.then((found) => found[index]));
-for (const each of [named, glue, data, snapshot]) each.catch(() => {}); // told when it is awaited below
+const [data, snapshot] = [unpacked(START.DATA), unpacked(START.SNAPSHOT)];
+for (const each of [glue, data, snapshot]) each.catch(() => {}); // told when it is awaited below
 
 /** @typedef {WebAssembly.Module | null} Lent the program, compiled of what the device keeps */
 
@@ -24,9 +19,8 @@ for (const each of [named, glue, data, snapshot]) each.catch(() => {}); // told 
  * @returns {Promise<WebAssembly.Module>} it, if what it was compiled of is right; else the right one
  */
 async function rightOf(lent) {
-  const { PROGRAM } = await named;
-  const [program, kept] = await Promise.all([lent, keptRight(PROGRAM).catch(() => null)]);
-  return program && kept ? program : WebAssembly.compile(kept ?? (await unpacked(PROGRAM)));
+  const [program, kept] = await Promise.all([lent, keptRight(START.PROGRAM).catch(() => null)]);
+  return program && kept ? program : WebAssembly.compile(kept ?? (await unpacked(START.PROGRAM)));
 }
 
 /**
@@ -38,12 +32,14 @@ export async function restore(lent) {
   program.catch(() => {}); // told when it is awaited
   const python = await loadWith(program, {
     stdLibURL: "data:application/zip;base64,", // none: what the sums use of it is in the snapshot
-    lockFileContents: JSON.stringify((await named).LOCK),
+    lockFileContents: JSON.stringify(START.LOCK),
     _loadSnapshot: new Uint8Array(), // a stand-in, so that Pyodide goes on without it
     createPyodideModule: async (/** @type {any} */ settings) => {
       const { default: createModule } = await glue;
       const kept = keepData(settings);
       const creating = createModule(kept.settings);
+      // What failed meanwhile is told only now: what Pyodide asks for until then, a plain start would take for its own.
+      await Promise.race([kept.before.catch(() => {}), creating]);
       const [module, before, packed] = await Promise.all([creating, kept.before, snapshot]); // checked by then
       putInto(module, before, new Uint32Array(packed));
       return module;

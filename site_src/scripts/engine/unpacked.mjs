@@ -2,7 +2,7 @@
  * The parts that travel packed. The device keeps them unpacked, since that takes half a second; what is kept is
  * read without asking the service worker, and as a blob: both cost copies of some twenty megabytes.
  *
- * @typedef {import("./start.mjs").Packed} Packed
+ * @typedef {PackedPart} Packed its name, its key in a cache, the sums of what it holds
  */
 import { checked, isRight, standing } from "./checked.mjs";
 

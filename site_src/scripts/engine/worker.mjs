@@ -5,16 +5,14 @@
  * anything about that fails, or a request needs something that either leaves out, it starts the plain way, with the
  * whole program, and answers all the same.
  */
+import { fetchChecked, loadWith } from "./lent.mjs";
+import { keep, restore } from "./restore.mjs";
+
 /** @typedef {(text: string) => string} Handle */
 
 /** The program, compiled by the page (`begin.js`), with its hash; a worker that is started again gets none. */
 const lent = Promise.withResolvers();
 if (self.name !== "begun") lent.resolve(null);
-
-// All that it imports is asked for at once: one after the other costs a hundredth of a second each.
-const restoring = import("./restore.mjs");
-const restored = [restoring, import("./pyodide/pyodide.mjs"), import("./start.mjs"), import("./glue.mjs")];
-for (const each of restored) each.catch(() => {}); // told when it is awaited below
 
 const LEFT_OUT = "left_out"; // as in site_src/app/bridge.py
 const BEGINS = /^\{"v":1,"id":\d+,"method":"(finder_start|room_start|log_open)"/;
@@ -39,14 +37,13 @@ const isLeftOut = (answer) => answer.includes(LEFT_OUT) && JSON.parse(answer).er
 
 /** @param {any} python @returns {Handle} */
 function bridgeOf(python) {
-  /** @type {any} */ (globalThis).heapBytes = () => python._module.HEAPU8.length; // for `build.py bench`
+  /** @type {any} */ (globalThis).pyodide = python; // for `build.py bench` and the tests
   return python.pyimport("site_src.app.bridge").handle;
 }
 
 /** @returns {Promise<Handle>} */
 async function startPlain() {
   tell("stage", "fetching the sums");
-  const { fetchChecked, loadWith } = await import("./lent.mjs");
   const [python, archive] = await Promise.all([
     loadWith(null, {}),
     fetchChecked(new URL("app.zip", here).href).then((answer) => answer.arrayBuffer()),
@@ -61,7 +58,6 @@ async function startPlain() {
 async function start() {
   try {
     tell("stage", "fetching the sums");
-    const { restore } = await restoring;
     return bridgeOf(await restore(lent.promise));
   } catch (error) {
     tell("stage", `starting the plain way (${reason(error)})`);
@@ -151,6 +147,6 @@ const requests = new Requests();
 self.onmessage = ({ data }) => {
   if (typeof data !== "string") lent.resolve(data);
   else if (data === "keep")
-    restoring.then(({ keep }) => keep()).catch(() => {}); // next time, then
+    keep().catch(() => {}); // next time, then
   else requests.reply(data);
 };
