@@ -11,6 +11,8 @@ from calc.document.nearest import nearest
 from calc.document.systems import differs, is_bare_number
 from calc.errors import Problem
 
+LONGEST_KEPT = 500  # letters of an entry, or of its key: what is kept for the next reading must not fill memory
+MOST_KEPT = 100  # entries of a block
 MOST_UNKNOWN = 20  # fields that a document may have too many and each be told of
 
 Block = TypeVar("Block")
@@ -88,9 +90,13 @@ def _plain_items(raw: object) -> tuple[tuple[str, type, Any], ...]:
 
     The type belongs to it, since 1 and True are equal. So are 0.0 and -0.0: a block with a float is none of these.
     """
-    if not isinstance(raw, Mapping) or not all(type(value) in (str, int, bool) for value in raw.values()):
+    if not isinstance(raw, Mapping) or len(raw) > MOST_KEPT or not all(map(_is_plain, [*raw, *raw.values()])):
         return ()
     return tuple((key, type(value), value) for key, value in raw.items())
+
+
+def _is_plain(value: object) -> bool:
+    return type(value) in (int, bool) or (type(value) is str and len(value) <= LONGEST_KEPT)
 
 
 @lru_cache(maxsize=128)  # an edit changes one block of some dozens

@@ -155,3 +155,15 @@ def test_every_field_has_a_label() -> None:
     for block, kind in {**budget.BLOCKS, "gear": GearRow}.items():
         for name in described(kind):
             assert f"{block}.{name.rstrip('_')}" in wording.LABELS
+
+
+@pytest.mark.parametrize("before", [1, True, "1", 1.0])
+def test_what_was_read_before_does_not_stand_in_for_what_only_equals_it(before: object) -> None:
+    """1, True and 1.0 are equal; blocks read once are not read again."""
+    read({"session": {"flights": before}})
+    told = {repr(raw): read({"session": {"flights": raw}}) for raw in (1, True, "1", 1.0)}
+    assert {raw: [problem.code for problem in found.problems] for raw, found in told.items()} == {
+        "1": [], "True": ["not_whole"], "'1'": [], "1.0": ["not_whole"],
+    }  # fmt: skip
+    typed = {raw: found.budget.session.flights.typed for raw, found in told.items() if not found.problems}  # type: ignore[union-attr]
+    assert typed == {"1": 1, "'1'": "1"}
