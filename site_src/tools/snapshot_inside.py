@@ -17,6 +17,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from calc import units
 from site_src.tools.warm_up import warm_up
 
 # Packages of which only what the warm-up ran is kept. Ours, and what sentences, numbers and templates lean on, stay.
@@ -41,6 +42,7 @@ OF_THE_COMMAND = frozenset([
 ])  # fmt: skip
 OF_DATACLASSES = frozenset(["__repr__", "__setattr__", "__delattr__"])
 HAS_DOCSTRING = 0x4000000  # CPython 3.13 and later: inspect.CO_HAS_DOCSTRING
+OF_PINT = frozenset(["flexcache", "flexparser", "pint", "platformdirs", "typing_extensions"])  # and what it alone uses
 TABLES = frozenset(["calc.units._line", "calc.units._spellings"])  # caches that hold the same for everybody
 RAN: set[types.CodeType] = set()  # the code of the functions that ran
 NO_PLACE = b"\xff"  # in a table of line numbers: eight units of bytecode that come from nowhere
@@ -72,6 +74,7 @@ def _note(file: Path, request: str) -> None:
 
 def lighten(static_end: int) -> None:
     """Make this interpreter ready to be frozen; objects below `static_end` are part of the program and stay."""
+    _put_pint_away()
     _empty_caches()
     found: dict[bytes, Any] = {}
     for function in _functions(static_end):
@@ -90,6 +93,19 @@ def lighten(static_end: int) -> None:
     zipimport._zip_directory_cache.clear()  # type: ignore[attr-defined]
     for _ in range(3):
         gc.collect()
+
+
+def _put_pint_away() -> None:
+    """Let go of the package: all of its factors stand in the table of `calc.units` then."""
+    for name, dimension in units.DIMENSIONS.items():
+        for label in dimension.units:
+            units.to_si(1.0, label, name)
+    units._registry.cache_clear()
+    units._registry.__wrapped__.__code__ = _absent_with(())
+    del units.pint  # type: ignore[attr-defined]  # its own import
+    typing.clear_overloads()  # which type checkers alone ask for
+    for name in [name for name in sys.modules if name.split(".")[0] in OF_PINT]:
+        del sys.modules[name]
 
 
 def _empty_caches() -> None:
