@@ -13,10 +13,8 @@ CUSTOM, IMPORT, GLOBAL, EXPORT, CODE, DATA, DATA_COUNT = 0, 2, 6, 7, 10, 11, 12
 I32, MUTABLE, I32_CONST, GLOBAL_SET, UNREACHABLE, END = 0x7F, 0x01, 0x41, 0x24, 0x00, 0x0B
 FUNCTION_KIND, TABLE_KIND, MEMORY_KIND, GLOBAL_KIND, TAG_KIND = 0, 1, 2, 3, 4
 STUB = bytes([0, UNREACHABLE, END])  # a body without local variables, and one instruction
-MARK = "ran "  # the name of the global that tells whether a function ran, before its number among the bodies
-
-
 ACTIVE = 0  # data that the program's memory has from the beginning, without naming the memory
+MARK = "ran "  # the name of the global that tells whether a function ran, before its number among the bodies
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,6 @@
 /** Loads Pyodide with each of its parts checked, or with a program that is there already. */
 import { fetchChecked, isPart } from "./checked.mjs";
 
-export { fetchChecked };
-
 // Asked for at once, as all that a start needs: one after the other costs a hundredth of a second each.
 const pyodide = import("./pyodide/pyodide.mjs");
 pyodide.catch(() => {}); // told when it is awaited below

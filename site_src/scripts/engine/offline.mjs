@@ -1,6 +1,5 @@
 /** Registers the service worker once the page has answered, and says when a new version of the site is ready. */
 
-const WORKERS = ["worker.mjs"];
 const root = document.documentElement;
 
 class Keeping {
@@ -43,7 +42,7 @@ class Keeping {
   async renew() {
     if ("serviceWorker" in navigator && navigator.serviceWorker.controller) return this.keepSite();
     const scripts = [...document.scripts].map(({ src }) => src);
-    const files = [location.pathname, ...scripts, ...WORKERS.map((name) => new URL(name, document.baseURI).href)];
+    const files = [location.pathname, ...scripts, new URL("worker.mjs", document.baseURI).href];
     await Promise.allSettled(files.map((file) => fetch(file, { cache: "reload" })));
   }
 

@@ -3,7 +3,7 @@
  * Pyodide calls this interface experimental: whatever goes wrong is thrown, and the worker starts the plain way.
  */
 import { loadWith } from "./lent.mjs";
-import { keep, keptRight, unpacked } from "./unpacked.mjs";
+import { keptRight, unpacked } from "./unpacked.mjs";
 
 const PAGE = 65_536; // bytes; memory grows in pages
 
@@ -48,8 +48,6 @@ export async function restore(lent) {
   python.pyimport("random").seed();
   return python;
 }
-
-export { keep };
 
 /**
  * Put the program's static data into its memory before anything runs, and keep it as it is then: the program comes

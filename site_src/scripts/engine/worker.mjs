@@ -5,12 +5,14 @@
  * anything about that fails, or a request needs something that either leaves out, it starts the plain way, with the
  * whole program, and answers all the same.
  */
-import { fetchChecked, loadWith } from "./lent.mjs";
-import { keep, restore } from "./restore.mjs";
+import { fetchChecked } from "./checked.mjs";
+import { loadWith } from "./lent.mjs";
+import { restore } from "./restore.mjs";
+import { keep } from "./unpacked.mjs";
 
 /** @typedef {(text: string) => string} Handle */
 
-/** The program, compiled by the page (`begin.js`), with its hash; a worker that is started again gets none. */
+/** The program, compiled by the page (`begin.js`); a worker that is started again gets none. */
 const lent = Promise.withResolvers();
 if (self.name !== "begun") lent.resolve(null);
 
