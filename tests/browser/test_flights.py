@@ -31,6 +31,26 @@ LISTEN = """() => {
   });
 }"""
 
+# A border moved thrice and a button pressed before any of it is answered; what the worker is asked for, in order.
+IN_ONE_GO = """(button) => new Promise((resolve) => {
+  const post = Worker.prototype.postMessage;
+  const asked = [];
+  Worker.prototype.postMessage = function (text) {
+    asked.push(JSON.parse(text).method);
+    if (asked.length === 3) {
+      Worker.prototype.postMessage = post;
+      resolve(asked);
+    }
+    post.call(this, text);
+  };
+  const top = document.getElementById("log-top_s");
+  for (const share of [0.5, 0.6, 1]) {
+    top.value = String(share * Number(top.max));
+    top.dispatchEvent(new Event("input", { bubbles: true }));
+  }
+  document.getElementById(button).click();
+})"""
+
 
 def test_from_a_log_file_to_a_row_of_the_log(open_page: OpenPage, site_url: str, tmp_path: Path) -> None:
     """A table in feet of which nothing says so; on a phone's screen, with keys, with a finger's pointer."""
@@ -53,8 +73,10 @@ def test_from_a_log_file_to_a_row_of_the_log(open_page: OpenPage, site_url: str,
     top.focus()
     for _ in range(10):
         page.keyboard.press("PageUp")  # a tenth of the range each: to the end
-    expect(height).to_contain_text("0.")
+    expect(page.locator("#log-top_s-told")).to_have_text("2:25.0")
+    expect(page.locator("#log-figures")).to_contain_text("moved by hand")
     press(page, "#log-found")
+    expect(page.locator("#log-figures")).not_to_contain_text("moved by hand")
     expect(height).to_contain_text("50")
     handle = page.locator("[data-handle='from_s'] circle")
     handle.hover()
@@ -85,3 +107,16 @@ def test_from_a_log_file_to_a_row_of_the_log(open_page: OpenPage, site_url: str,
     expect(page.locator("#log-open")).to_be_focused()
     assert page.locator("#log *").count() == 0
     assert page.evaluate("async () => (await said).result") == {"closed": True}  # by the worker
+
+
+def test_a_press_counts_after_the_moves_before_it(open_page: OpenPage, site_url: str) -> None:
+    """A move that waits for the one before it neither undoes "back to what was found" nor misses what is taken."""
+    page = start(open_page(1280, 900), site_url)
+    page.evaluate(DROP, [table(flight(), "time;height m"), "one.csv"])
+    expect(page.locator("#log-brief-0")).to_contain_text("50.0 m up")
+    expect(page.locator("#log-top_s")).to_be_visible()
+    assert page.evaluate(IN_ONE_GO, "log-found") == ["log_move", "log_move", "log_flight"]
+    expect(page.locator("#log-figures")).not_to_contain_text("moved by hand")
+    expect(page.locator("#log-top_s-told")).to_have_text("0:25.0")
+    assert page.evaluate(IN_ONE_GO, "log-take") == ["log_move", "log_move", "log_take"]
+    expect(page.locator("[name='flights.0.height']")).not_to_have_value("50.0 m")

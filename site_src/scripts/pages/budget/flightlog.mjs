@@ -17,6 +17,8 @@ export class FlightLog {
   #place = by("log");
   #log = 0; // the number of the file that is open
   #shown = 0; // the number of its flight that is looked at
+  /** @type {Promise<unknown>} the last move of a border; the newest waits for the one before it to be answered */
+  #moved = Promise.resolve();
 
   /** @type {import("../../page/events.mjs").Doers} */
   doers = {
@@ -87,6 +89,7 @@ export class FlightLog {
   /** @param {number} index @param {boolean} go whether the focus goes there @param {boolean} [found] as it was found */
   async #show(index, go, found = false) {
     const asked = { log: this.#log, flight: index, found, ...this.#units };
+    await this.#moved; // else a move that still waits would come after it
     const result = await this.#engine.ask("log_flight", asked);
     if (asked.log !== this.#log || this.#isGone(result)) return; // put away meanwhile, or not there
     this.#shown = index;
@@ -103,7 +106,9 @@ export class FlightLog {
   /** @param {HTMLInputElement} field */
   async #move(field) {
     const asked = { log: this.#log, flight: this.#shown, border: field.dataset.border, to: field.valueAsNumber };
-    const result = await this.#engine.latest("log_move", { ...asked, ...this.#units });
+    const moved = this.#engine.latest("log_move", { ...asked, ...this.#units });
+    this.#moved = moved.catch(() => {}); // told below
+    const result = await moved;
     if (result === null || asked.log !== this.#log || this.#isGone(result)) return;
     morph(by("log-graph"), result.picture);
     morph(by("log-figures"), result.figures);
@@ -142,6 +147,7 @@ export class FlightLog {
 
   /** @param {number} index */
   async #take(index) {
+    await this.#moved;
     const before = this.#open.current();
     const result = await this.#engine.ask("log_take", { log: this.#log, flight: index, document: before });
     if (result.full) throw new Error(result.full);
