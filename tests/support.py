@@ -14,8 +14,8 @@ from calc.document.blocks import BoxPart
 from calc.document.reading import read_block
 from calc.errors import OutOfRangeError, Problem
 from calc.subjects.stock.entries import Stock
+from site_src.app.answer import Answer
 from site_src.app.places import places
-from site_src.app.view import Answer
 from site_src.tools import environment
 
 ROOT, SITE_SRC = environment.ROOT, environment.SITE_SRC

@@ -1,7 +1,7 @@
 """The worker's door: one JSON text in, one JSON text out, whatever happens.
 
 Request {v, id, method, params}; answer {v, id, ok: true, result} or {v, id, ok: false, errors: [{code, field,
-message, facts}]}.
+message, facts}]}. What is ready before the rest goes ahead of it: {v, id, first: {places}}.
 """
 
 import json
@@ -36,7 +36,7 @@ from site_src.app import (
 )  # fmt: skip
 from site_src.app.compareview import compared
 from site_src.app.given import mapping
-from site_src.app.places import answers_of, places
+from site_src.app.places import answers_of, first_places, other_places
 from site_src.app.render import render
 from site_src.app.stockview import stock_view
 from site_src.app.view import View, view
@@ -54,8 +54,11 @@ UNCHECKED = (
 )
 
 
-def handle(text: str) -> str:
-    """Return the answer to a request; never raises."""
+def handle(text: str, tell: Callable[[str], object] | None = None) -> str:
+    """Return the answer to a request; never raises.
+
+    `tell` is given what goes ahead of it, which the answer then goes without.
+    """
     number: Any = int(found[1]) if (found := NUMBER.match(text)) else None
     try:
         request = loads(text, LONGEST_REQUEST, DEEPEST_REQUEST)
@@ -63,8 +66,10 @@ def handle(text: str) -> str:
         method = METHODS.get(request["method"])
         if method is None:
             return _refusal(number, "unknown_method", "", {})
-        result = method(request["params"])
-        return _text({"v": VERSION, "id": number, "ok": True, "result": result})
+        if tell is not None and method is answer:
+            tell(_text({"v": VERSION, "id": number, "first": verdict(request["params"])}))
+            method = after_verdict
+        return _text({"v": VERSION, "id": number, "ok": True, "result": method(request["params"])})
     except LinkError as error:
         return _refusal(number, error.code, "", error.facts)
     except BudgetError as error:
@@ -95,10 +100,10 @@ def _finite(facts: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _parts(found: View, document: Mapping[str, Any], params: Mapping[str, Any]) -> dict[str, Any]:
-    """Return what every answer about a document holds.
+    """Return what every answer about a document holds, but the places of its verdict.
 
-    `held` among the parameters is a document to compare it with, `example` says that it is nobody's own, `shut` are the
-    subjects whose answers nobody sees: `rest` brings them.
+    `held` among the parameters is a document to compare it with, `shut` are the subjects whose answers nobody sees:
+    `rest` brings them.
     """
     try:
         fragment, link_problem = link.encode(document), ""
@@ -108,7 +113,7 @@ def _parts(found: View, document: Mapping[str, Any], params: Mapping[str, Any]) 
         "name": found.name,
         "headline": found.answer.headline,
         "wanting": found.answer.settled in ("close", "over", "fails"),
-        "places": dict(places(found.answer, _beside(document, params), _shut(params))),
+        "places": dict(other_places(found.answer, _against(document, params), _shut(params))),
         "problems": dict(found.problems),
         "notes": dict(found.notes),
         "bare": list(found.bare),
@@ -123,11 +128,10 @@ def _why(params: Mapping[str, Any]) -> list[str]:
     return [part for part in PARTS if part in asked]
 
 
-def _beside(document: Mapping[str, Any], params: Mapping[str, Any]) -> dict[str, Any]:
-    """Return what the templates of an answer may need beside it."""
+def _against(document: Mapping[str, Any], params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the comparison with the document that is held, if one is."""
     baseline = params.get("held")
-    against = {"baseline": compared(baseline, document)} if isinstance(baseline, dict) else {}
-    return {"example": params.get("example") is True, **against}
+    return {"baseline": compared(baseline, document)} if isinstance(baseline, dict) else {}
 
 
 def _shut(params: Mapping[str, Any]) -> list[str]:
@@ -138,14 +142,32 @@ def _shut(params: Mapping[str, Any]) -> list[str]:
 
 def answer(params: Mapping[str, Any]) -> dict[str, Any]:
     """Answer an edit: the answer's HTML (against `held`, if given), what to say beside each field, the link."""
+    return _joined(verdict(params), after_verdict(params))
+
+
+def verdict(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the places that go ahead: the verdict; `example` says that the document is nobody's own."""
+    return _verdict(_viewed(mapping(params["document"]), _why(params)), params)
+
+
+def _verdict(found: View, params: Mapping[str, Any]) -> dict[str, Any]:
+    return {"places": dict(first_places(found.answer, {"example": params.get("example") is True}))}
+
+
+def after_verdict(params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what an answer holds beside its verdict."""
     document = mapping(params["document"])
     return _parts(_viewed(document, _why(params)), document, params)
+
+
+def _joined(first: Mapping[str, Any], rest: Mapping[str, Any]) -> dict[str, Any]:
+    return {**rest, "places": {**first["places"], **rest["places"]}}
 
 
 def rest(params: Mapping[str, Any]) -> dict[str, Any]:
     """Return the places that an answer to the same parameters did not bring: those of the subjects that are shut."""
     document = mapping(params["document"])
-    context = {"answer": _viewed(document, _why(params)).answer, **_beside(document, params)}
+    context = {"answer": _viewed(document, _why(params)).answer, **_against(document, params)}
     return {"places": dict(answers_of(_shut(params), context))}
 
 
@@ -168,7 +190,7 @@ def form(params: Mapping[str, Any]) -> dict[str, Any]:
         document = with_units_written(document, params["from_units"])
     found = view(document, _why(params))
     return {
-        **_parts(found, document, params),
+        **_joined(_verdict(found, params), _parts(found, document, params)),
         "form": render("form.html", {"view": found}),
         "document": document,
     }

@@ -7,7 +7,7 @@ from calc.compare.sides import Row, compare
 from calc.document.budget import Budget, read
 from calc.unit_system import UnitSystem
 from calc.vocabulary import Judgement
-from site_src.app.view import Answer, answer
+from site_src.app.answer import Answer, answer
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -4,21 +4,30 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from functools import lru_cache
 from typing import Any
 
+from site_src.app.answer import Answer
 from site_src.app.line import Line
 from site_src.app.render import render
-from site_src.app.view import Answer
 
 LINES_KEPT = 512  # of all lists together: at an edit most lines stay as they were
 
 
-def places(answer: Answer, more: Mapping[str, Any], shut: Collection[str] = ()) -> Iterator[tuple[str, str]]:
-    """Yield each place's id with its HTML, but the answers of subjects that are `shut`.
+def places(answer: Answer, more: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+    """Yield each place's id with its HTML."""
+    yield from first_places(answer, more)
+    yield from other_places(answer, more)
 
-    `more` may hold `baseline` (a comparison) and `example` (nobody's own).
-    """
+
+def first_places(answer: Answer, more: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+    """Yield what is always in view, the verdict; `more` may hold `example`, which says that it is nobody's own."""
     context = {"answer": answer, **more}
-    for place in ("answer", "more", "bar"):
+    for place in ("answer", "bar"):
         yield place, render(f"{place}.html", context)
+
+
+def other_places(answer: Answer, more: Mapping[str, Any], shut: Collection[str] = ()) -> Iterator[tuple[str, str]]:
+    """Yield the other places, not the answers of subjects that are `shut`; `more` may hold `baseline`, a comparison."""
+    context = {"answer": answer, **more}
+    yield "more", render("more.html", context)
     yield "gear-foot", render("subjects/weights/foot.html", context)
     for name, brief in answer.briefs.items():
         yield f"brief-{name}", _brief(brief)

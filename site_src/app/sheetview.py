@@ -19,7 +19,7 @@ from calc.subjects.power.answer import Power
 from calc.subjects.power.entries import Session
 from calc.subjects.weights import words as weight_words
 from calc.unit_system import UnitSystem
-from site_src.app.view import Answer, answer
+from site_src.app.answer import Answer, answer
 from site_src.subjects.field.drawing import SHEET, field_sketch
 
 MOST_CELLS = 8  # with a line of their own; more are told

@@ -32,7 +32,7 @@ const python = await loadPyodide({
 });
 python.pyimport("random").seed();
 const { handle } = python.pyimport("site_src.app.bridge");
-handle(JSON.stringify({ v: 1, id: 0, method: "answer", params: { document: {} } }));
+handle(JSON.stringify({ v: 1, id: 0, method: "answer", params: { document: {} } }), () => {});
 const { bytearray, list, map } = python.pyimport("builtins");
 attempt(() => bytearray(TOO_MUCH));
 const quiet = console.error;

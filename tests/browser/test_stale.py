@@ -64,6 +64,38 @@ def test_an_edit_whose_answer_takes_long_says_so_and_a_quick_one_does_not(open_p
     expect(page.locator(".stale-word")).to_have_count(0)
 
 
+# Two edits of which the second is typed before the first is answered; what the page shows as each message is heard.
+TWO_EDITS = """() => new Promise((resolve) => {
+  const heard = [];
+  const text = (place) => document.querySelector(place).textContent;
+  window.theWorker.addEventListener("message", ({ data }) => {
+    const message = JSON.parse(data);
+    if (!message.id) return;
+    heard.push(["first" in message, text("#verdict p"), text("#brief-limits")]);
+    if (heard.length === 4) resolve(heard);
+  });
+  const field = document.getElementById("model-airframe");
+  for (const typed of ["20 g", "36 g"]) {
+    field.value = typed;
+    field.dispatchEvent(new Event("input", { bubbles: true }));
+  }
+})"""
+
+
+def test_the_verdict_is_on_the_page_before_the_rest(open_page: OpenPage, site_url: str) -> None:
+    """But not that of an edit that was overtaken."""
+    page = open_page()
+    page.add_init_script(SHIMS)
+    start(page, site_url)
+    before, limits = headline(page).text_content(), page.locator("#brief-limits").text_content()
+    heard = page.evaluate(TWO_EDITS)
+    assert heard[:2] == [[True, before, limits], [False, before, limits]]
+    verdict, after = headline(page).text_content(), page.locator("#brief-limits").text_content()
+    assert heard[2:] == [[True, verdict, limits], [False, verdict, after]]
+    assert "Over by 0.86" in verdict
+    assert after != limits
+
+
 def test_while_a_budget_of_one_s_own_is_opened_the_example_s_answer_is_not_taken_for_its(
     open_page: OpenPage, site_url: str
 ) -> None:  # fmt: skip

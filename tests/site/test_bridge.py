@@ -37,6 +37,30 @@ def test_an_answer_holds_html_sentences_and_the_link() -> None:
     assert result["problems"] == {}
 
 
+@pytest.mark.parametrize(
+    "more", [{}, {"example": True, "why": ["gear"], "held": {"name": "Dunlin"}, "shut": ["power"]}]
+)
+def test_the_verdict_goes_ahead_of_the_rest(more: dict[str, Any]) -> None:
+    """What goes ahead and what comes after make the whole answer, and nothing is sent twice."""
+    document = demo_documents()["sedge-wren.json"]
+    whole = ask("answer", document=document, **more)["result"]
+    ahead: list[str] = []
+    request = {"v": 1, "id": 7, "method": "answer", "params": {"document": document, **more}}
+    after = json.loads(bridge.handle(json.dumps(request), ahead.append))["result"]
+    (first,) = map(json.loads, ahead)
+    assert first == {"v": 1, "id": 7, "first": {"places": {key: whole["places"][key] for key in ("answer", "bar")}}}
+    assert not first["first"]["places"].keys() & after["places"].keys()
+    assert {**after, "places": {**first["first"]["places"], **after["places"]}} == whole
+
+
+@pytest.mark.parametrize(("method", "params"), [("rest", {"document": {}}), ("answer", {}), ("nothing", {})])
+def test_nothing_else_goes_ahead(method: str, params: dict[str, Any]) -> None:
+    ahead: list[str] = []
+    request = json.dumps({"v": 1, "id": 7, "method": method, "params": params})
+    assert bridge.handle(request, ahead.append) == bridge.handle(request)
+    assert ahead == []
+
+
 def test_a_link_made_is_a_link_opened() -> None:
     for document in demo_documents().values():
         fragment = ask("answer", document=document)["result"]["link"]

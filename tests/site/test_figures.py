@@ -7,7 +7,7 @@ import pytest
 from calc.assess import assess
 from calc.document.budget import read
 from site_src.app import scale
-from site_src.app.view import answer
+from site_src.app.answer import answer
 from site_src.subjects.limits import drawing as limit_drawing
 from site_src.subjects.power import drawing as power_drawing
 from tests.support import demo_documents

@@ -7,9 +7,10 @@ import pytest
 from calc.assess import assess
 from calc.document.budget import read
 from calc.subjects.room.answer import RoomBlock
+from site_src.app.answer import answer
 from site_src.app.render import render
 from site_src.app.sheetview import sheet_view
-from site_src.app.view import answer, view
+from site_src.app.view import view
 from site_src.subjects.room.drawing import Dimension, Picture
 from tests.support import shown_html
 

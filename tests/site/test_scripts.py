@@ -1,13 +1,15 @@
 """The scripts of the built site: one for each page, and none that asks for a file that is not there."""
 
+import json
 import re
 from pathlib import Path
 
 import pytest
 
-from site_src.tools.environment import run_node
+from site_src.tools.environment import SITE_SRC, run_node
 from site_src.tools.site import BUNDLE
 
+SCRIPTS = SITE_SRC / "scripts"
 IMPORTED = re.compile(r'(?:from|import)\s*\(?\s*"(\./[^"]+)"')
 SCRIPT = re.compile(r'<script[^>]* src="([^"]+)"')
 
@@ -46,3 +48,17 @@ def test_a_module_that_is_missing_stops_the_build(tmp_path: Path) -> None:
     (scripts / "pages" / "moth.mjs").write_text('import "../page/wing.mjs";\n', encoding="utf-8")
     with pytest.raises(RuntimeError, match=r"(?s)bundle\.mjs failed: .*Could not resolve \"\.\./page/wing\.mjs\""):
         run_node(BUNDLE, scripts, tmp_path / "target")
+
+
+def test_a_list_tells_when_a_budget_was_changed(tmp_path: Path) -> None:
+    """What is no date (over 8.64e15 ms, ECMA-262 21.4.1.1) is not told."""
+    script = tmp_path / "when.mjs"
+    dates = [[2026, 10, 27, 4, 5], [2026, 10, 26, 23, 59], [2026, 8, 1, 0, 0], [2025, 11, 31, 23, 0]]
+    script.write_text(
+        f"""import {{ when }} from {(SCRIPTS / "page" / "names.mjs").as_uri()!r};
+        const now = new Date(2026, 10, 27, 14, 0);
+        const told = {dates}.map((each) => when(new Date(...each).getTime(), now));
+        console.log(JSON.stringify([...told, when(1e20, now)]));""",
+        encoding="utf-8",
+    )
+    assert json.loads(run_node(script)) == ["today, 04:05", "26 Nov", "1 Sep", "31 Dec 2025", ""]

@@ -1,9 +1,11 @@
 /**
- * The page's side of the worker border: requests with an id, one answer each, and the newest edit only.
+ * The page's side of the worker border: requests with an id, one answer each, of which a part may go ahead, and the
+ * newest edit only.
  *
  * @typedef {{code: string, field: string, message: string}} Trouble
  * @typedef {{v: number, id: number, ok: true, result: any}} Done
  * @typedef {{v: number, id: number, ok: false, errors: Trouble[]}} Refused
+ * @typedef {{v: number, id: number, first: any}} Ahead
  * @typedef {{v: number, event: "stage" | "ready" | "failed" | "late", text: string}} Notice
  */
 import { keeping } from "./offline.mjs";
@@ -21,7 +23,11 @@ export class EngineError extends Error {
   }
 }
 
-/** @typedef {{params: object, resolve: (result: any) => void, reject: (error: Error) => void}} Asked */
+/**
+ * @typedef {(first: any) => void} First is given what goes ahead of the answer
+ * @typedef {{resolve: (result: any) => void, reject: (error: Error) => void, first?: First}} Asker
+ * @typedef {Asker & {params: object}} Asked
+ */
 
 /** @param {string} code @param {string} message */
 const trouble = (code, message) => new EngineError([{ code, field: "", message }]);
@@ -30,7 +36,7 @@ const trouble = (code, message) => new EngineError([{ code, field: "", message }
 const ofThisEdition = (edition) => edition === EDITION && document.documentElement.dataset.edition === EDITION;
 
 export class Engine {
-  /** @type {Map<number, {resolve: (result: any) => void, reject: (error: Error) => void, timer: number}>} */
+  /** @type {Map<number, Asker & {timer: number}>} */
   #waiting = new Map();
   /** @type {Map<string, Asked | null>} by method, while one is under way: the newest of those that wait */
   #newest = new Map();
@@ -102,7 +108,7 @@ export class Engine {
 
   /** @param {string} text */
   #receive(text) {
-    /** @type {Done | Refused | Notice} */
+    /** @type {Done | Refused | Ahead | Notice} */
     const message = JSON.parse(text);
     if ("event" in message) {
       this.#started ||= message.event === "ready" && ofThisEdition(message.text);
@@ -113,6 +119,10 @@ export class Engine {
       return;
     }
     const waiting = this.#waiting.get(message.id);
+    if ("first" in message) {
+      waiting?.first?.(message.first);
+      return;
+    }
     this.#waiting.delete(message.id);
     clearTimeout(waiting?.timer);
     if (message.ok) waiting?.resolve(message.result);
@@ -121,37 +131,37 @@ export class Engine {
 
   /**
    * Ask once. Rejects with EngineError, at once where the sums have stopped.
-   * @param {string} method @param {object} params @returns {Promise<any>}
+   * @param {string} method @param {object} params @param {First} [first] @returns {Promise<any>}
    */
-  ask(method, params) {
+  ask(method, params, first) {
     if (this.#stopped) return Promise.reject(trouble("stopped", `The sums stopped (${this.#stopped}).`));
     const id = ++this.#last;
     return new Promise((resolve, reject) => {
       const late = () => this.#started && this.#onNotice({ v: 1, event: "late", text: "" });
-      this.#waiting.set(id, { resolve, reject, timer: window.setTimeout(late, LATE) });
+      this.#waiting.set(id, { resolve, reject, first, timer: window.setTimeout(late, LATE) });
       this.#worker.postMessage(JSON.stringify({ v: 1, id, method, params }));
     });
   }
 
   /**
    * Ask for the newest state of something: while an answer of this method is under way, only the last request is kept.
-   * The promise of a request that was overtaken resolves with null.
-   * @param {string} method @param {object} params @returns {Promise<any>}
+   * The promise of a request that was overtaken resolves with null, and nothing of it goes ahead.
+   * @param {string} method @param {object} params @param {First} [first] @returns {Promise<any>}
    */
-  latest(method, params) {
+  latest(method, params, first) {
     return new Promise((resolve, reject) => {
       if (this.#newest.has(method)) {
         this.#newest.get(method)?.resolve(null);
-        this.#newest.set(method, { params, resolve, reject });
+        this.#newest.set(method, { params, resolve, reject, first });
         return;
       }
       this.#newest.set(method, null);
-      this.ask(method, params)
+      this.ask(method, params, (ahead) => this.#newest.get(method) || first?.(ahead))
         .then((result) => resolve(this.#newest.get(method) ? null : result), reject)
         .finally(() => {
           const next = this.#newest.get(method);
           this.#newest.delete(method);
-          if (next) this.latest(method, next.params).then(next.resolve, next.reject);
+          if (next) this.latest(method, next.params, next.first).then(next.resolve, next.reject);
         });
     });
   }

@@ -10,7 +10,7 @@ import { loadWith } from "./lent.mjs";
 import { restore } from "./restore.mjs";
 import { keep } from "./unpacked.mjs";
 
-/** @typedef {(text: string) => string} Handle */
+/** @typedef {(text: string, tell?: (text: string) => void) => string} Handle `tell` is given what goes ahead */
 
 /** The program, compiled by the page (`begin.js`); a worker that is started again gets none. */
 const lent = Promise.withResolvers();
@@ -21,9 +21,12 @@ const BEGINS = /^\{"v":1,"id":\d+,"method":"(finder_start|room_start|log_open)"/
 const PUTS_AWAY = /^\{"v":1,"id":\d+,"method":"log_close"/;
 const here = new URL(".", import.meta.url);
 
+/** @param {string} text */
+const post = (text) => self.postMessage(text);
+
 /** @param {"stage" | "ready" | "failed"} event @param {string} text */
 function tell(event, text) {
-  self.postMessage(JSON.stringify({ v: 1, event, text }));
+  post(JSON.stringify({ v: 1, event, text }));
 }
 
 /** Return what went wrong in a line: of a Python traceback the last one. @param {unknown} error @returns {string} */
@@ -112,7 +115,7 @@ class Requests {
   async #answer(text) {
     const handle = await this.#started;
     try {
-      const given = handle(text);
+      const given = handle(text, post);
       this.#begun.note(text, given);
       if (!isLeftOut(given)) return given;
     } catch (error) {
@@ -123,7 +126,7 @@ class Requests {
       return plain;
     });
     this.#started = this.#plainly;
-    return (await this.#plainly)(text);
+    return (await this.#plainly)(text, post);
   }
 
   /** @param {string} text of a request, answered after those before: else all would be, before one answer is sent */
@@ -134,11 +137,11 @@ class Requests {
   /** @param {string} text */
   async #send(text) {
     try {
-      self.postMessage(await this.#answer(text));
+      post(await this.#answer(text));
     } catch (error) {
       const { id } = JSON.parse(text);
       const trouble = { code: "stopped", field: "", message: `The sums stopped: ${reason(error)}`, facts: {} };
-      self.postMessage(JSON.stringify({ v: 1, id, ok: false, errors: [trouble] }));
+      post(JSON.stringify({ v: 1, id, ok: false, errors: [trouble] }));
       tell("failed", reason(error));
     }
   }

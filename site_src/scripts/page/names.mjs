@@ -13,17 +13,18 @@ export function copyName(name, others) {
 }
 
 /**
+ * In English, as the page is. By the texts that the language's standard sets, not by `Intl`: a browser takes a hundredth
+ * of a second and more to write its first date with that.
  * @param {number} changed ms since 1970
  * @param {Date} [now]
- * @returns {string} "today, 14:05", "14 Nov", or with the year if it is not this one's
+ * @returns {string} "today, 14:05", "14 Nov", or with the year if it is not this one's; "" for no date
  */
 export function when(changed, now = new Date()) {
   const date = new Date(changed);
-  if (date.toDateString() === now.toDateString()) {
-    return `today, ${date.toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" })}`;
-  }
-  const year = date.getFullYear() === now.getFullYear() ? {} : /** @type {const} */ ({ year: "numeric" });
-  return date.toLocaleDateString("en-GB", { day: "numeric", month: "short", ...year });
+  const [, month = "", day, year = ""] = date.toDateString().split(" ");
+  if (!day) return "";
+  if (date.toDateString() === now.toDateString()) return `today, ${date.toTimeString().slice(0, 5)}`;
+  return [Number(day), month, ...(date.getFullYear() === now.getFullYear() ? [] : [year])].join(" ");
 }
 
 /** @param {{name: string, changed: number, from: string}} listed @returns {string} a line for a list of budgets */

@@ -11,6 +11,11 @@ export class Stale {
   #timer = 0;
   #answered = false;
 
+  /** @returns {boolean} whether the page says that its answer is an old one */
+  get isTold() {
+    return by("form").classList.contains("stale");
+  }
+
   /**
    * The page shows another answer while a budget is being opened.
    * @param {boolean} own whether its own, of last time

@@ -132,7 +132,7 @@ export class OpenBudget {
     const beside = budgets.isChangedElsewhere(place.id) && budgets.load(place.id) !== null;
     if (beside) place.move({ id: budgets.newId() });
     showKept(budgets.save(place.id, budget), beside ? "beside" : "device");
-    // Once the answer is asked for: a browser takes a hundredth of a second and more to write its first date.
+    // Once the answer is asked for.
     queueMicrotask(() => showMine(budgets.list(), place.id));
   }
 
