@@ -7,7 +7,6 @@ makes: a field that cannot be read is left out and listed in `Budget.unread`, so
 What the document holds is told in `calc.document.blocks` and in the `entries` that it lists.
 """
 
-import dataclasses
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -52,7 +51,7 @@ def read(document: object) -> Reading:
     if not isinstance(document, Mapping):
         return Reading(budget=Budget(), problems=(Problem(field="", code="not_a_budget"),))
     reader = Reader(system_of(document))
-    top = reader.block(Budget, document, "", frozenset([*BLOCKS, *LISTS, SCHEMA]))
+    top = reader.entries(Budget, document, "", frozenset([*BLOCKS, *LISTS, SCHEMA]))
     blocks: dict[str, Any] = {
         key: reader.part(kind, document[key], key) for key, kind in BLOCKS.items() if document.get(key) is not None
     }
@@ -60,8 +59,7 @@ def read(document: object) -> Reading:
         key: _rows(reader, key, kind, document[key]) for key, kind in LISTS.items() if document.get(key) is not None
     }
     unread = frozenset(problem.field for problem in reader.problems)
-    budget = dataclasses.replace(top, **blocks, **lists, unread=unread)
-    return Reading(budget=budget, problems=reader.all_problems())
+    return Reading(budget=Budget(**top, **blocks, **lists, unread=unread), problems=reader.all_problems())
 
 
 def _rows(reader: Reader, key: str, kind: type, raw: object) -> tuple[Any, ...]:

@@ -2,6 +2,8 @@
 
 from calc.document.fields import Entry, Field, described, key_of
 
+_FOUND_SOUND = "_found_sound"  # what a block is marked with: it cannot change, and an edit leaves most as they are
+
 
 def require_entries(block: object, kind: type, path: str) -> None:
     """Refuse, with the field's path, what reading could not have made: another kind of block, no entry, an odd value.
@@ -31,10 +33,13 @@ def require_entries(block: object, kind: type, path: str) -> None:
     """
     if not isinstance(block, kind):
         raise TypeError(f"{path}: {kind.__name__} expected, not {type(block).__name__}; Budget.of takes plain values")
+    if vars(block).get(_FOUND_SOUND) is kind:
+        return
     for name, field in described(kind).items():
         given = getattr(block, name)
         if not _may_stand(field, given):
             raise _refusal(f"{path}.{key_of(name)}".lstrip("."), given)
+    vars(block)[_FOUND_SOUND] = kind
 
 
 def _may_stand(field: Field, given: object) -> bool:

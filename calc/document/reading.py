@@ -30,11 +30,17 @@ class Reader:
         """Note a problem of a field."""
         self.problems.append(Problem(field=path, code=code, facts=facts))
 
-    def block(self, kind: type[Block], raw: object, path: str, beside: frozenset[str] = frozenset()) -> Block:
-        """Return a block with the entries that can be read; `beside` names keys that somebody else reads."""
+    def block(self, kind: type[Block], raw: object, path: str) -> Block:
+        """Return a block with the entries that can be read."""
         if not isinstance(raw, Mapping):
             self.refuse(path, "not_a_block")
             return kind()
+        return kind(**self.entries(kind, raw, path))
+
+    def entries(
+        self, kind: type, raw: Mapping[Any, object], path: str, beside: frozenset[str] = frozenset()
+    ) -> dict[str, Any]:
+        """Return the entries of a block that can be read, by name; `beside` names keys that somebody else reads."""
         fields = described(kind)
         by_key = {key_of(name): name for name in fields}
         entries = {}
@@ -45,7 +51,7 @@ class Reader:
                 entries.update({name: found} if found is not None else {})
             elif key not in beside:
                 self.unknown_field(str(key), path, [*by_key, *beside])
-        return kind(**entries)
+        return entries
 
     def part(self, kind: type[Block], raw: object, path: str) -> Block:
         """Return a block whose entries are in proportion; one that was read before without a problem is that again."""

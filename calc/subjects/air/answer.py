@@ -1,23 +1,22 @@
 """What the gear costs in the air."""
 
-from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from functools import cached_property
 from math import exp
-from typing import Any, Literal
+from typing import Literal
 
 from calc.document.budget import Budget
 from calc.subject import Answered, Answers, Needs, value
 from calc.subjects.air import climb, sums
 from calc.subjects.air.climb import ENERGY_LAUNCHES, Flight, Range
 from calc.subjects.air.entries import Air
+from calc.subjects.air.overgear import Filled, Launched, OverGear
 from calc.subjects.flights.answer import FlightsBlock, unreadable
 from calc.subjects.limits.allowance import TIE_KG
 from calc.subjects.limits.answer import Limits
 from calc.subjects.power.entries import Session
 from calc.subjects.weights.answer import ClassMass, ModelMass, Weights, airframe_missing
 from calc.vocabulary import Origin, Regime
-
-STEPS = 60  # points of the curve over gear mass
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,17 +47,30 @@ class AirBlock:
     time_s: float | None
     times: Range | None  # the same with its low and high end
     height_m: Range | None  # above the launch; None where no motor run is told
-    time_without_gear_s: float | None
-    per_gram_s: float | None  # time that the next gram of gear takes, ≤ 0
     regime: Regime  # "free": ballast would take the gear's place; "part": some of it; "paid": every gram costs
     gear_kg: float
     lead_kg: float  # counted in the mass, and in the time with the gear
     kink_kg: float | None  # gear mass at which it begins to cost, where there is a class minimum to fill
-    points: tuple[tuple[float, float], ...]  # (gear mass kg, time s)
+    over_gear: OverGear | None  # the same with other masses of gear
     aside_efficiency: float | None = None  # given, but a timed flight goes before it
     overdrawn: float | None = None  # a timed flight needs so many times the energy there was, > 1: no time then
     launch: str = "rubber"
     before: "AirBlock | None" = None  # what it would be without what flights taught
+
+    @cached_property
+    def time_without_gear_s(self) -> float | None:
+        """Time with nothing aboard."""
+        return None if self.over_gear is None else self.over_gear.time_s(0.0)
+
+    @cached_property
+    def per_gram_s(self) -> float | None:
+        """Time that the next gram of gear takes, ≤ 0."""
+        return None if self.over_gear is None else self.over_gear.per_gram_s
+
+    @cached_property
+    def points(self) -> tuple[tuple[float, float], ...]:
+        """The curve of the time over the gear: mass [kg], time [s]; none where no time is known."""
+        return () if self.over_gear is None else tuple(self.over_gear.points())
 
     @property
     def time_kept(self) -> float | None:
@@ -89,7 +101,7 @@ def air(
     if needs.missing or model.airframe_kg is None or area_m2 is None:
         return None, needs.missing
     block = budget.air or Air()
-    filled = _Filled(
+    filled = Filled(
         airframe_kg=model.airframe_kg,
         rubber_kg=value(budget.model.rubber) or 0.0,
         minimum_kg=(class_.minimum_kg or 0.0) if budget.model.use.value == "contest" else 0.0,
@@ -105,18 +117,6 @@ def _half_timed(needs: Needs, block: Air) -> None:
     if block.glide_factor is None and (block.timed_height is not None or block.timed_glide is not None):
         needs.must("air.timed_height", block.timed_height)
         needs.must("air.timed_glide", block.timed_glide)
-
-
-@dataclass(frozen=True, kw_only=True)
-class _Filled:
-    """The model in the glide: in a contest ballast fills it up to the minimum."""
-
-    airframe_kg: float
-    rubber_kg: float
-    minimum_kg: float
-
-    def mass(self, aboard_kg: float) -> float:
-        return max(self.minimum_kg, self.airframe_kg + aboard_kg) + self.rubber_kg
 
 
 def _conditions(
@@ -144,36 +144,18 @@ def _conditions(
     )
 
 
-def _by_mass(
-    flight: Callable[[float], Flight] | None, filled: _Filled, aboard_kg: float, room_kg: float
-) -> dict[str, Any]:
-    """Return what other masses of gear would do to the still-air time."""
-    if flight is None:
-        return {"time_without_gear_s": None, "per_gram_s": None, "points": ()}
-
-    def timing(mass_kg: float) -> float:
-        return climb.time(flight(mass_kg))
-
-    more = timing(filled.mass(aboard_kg + 0.001)) - timing(filled.mass(aboard_kg))
-    return {
-        "time_without_gear_s": timing(filled.mass(0.0)),
-        "per_gram_s": more,
-        "points": tuple(_points(timing, filled, aboard_kg, room_kg)),
-    }
-
-
 def _worked_out(
-    needs: Needs, block: Air, filled: _Filled, conditions: Conditions, gear_kg: float, ballast_kg: float
+    needs: Needs, block: Air, filled: Filled, conditions: Conditions, gear_kg: float, ballast_kg: float
 ) -> AirBlock:  # fmt: skip
     mass_kg = filled.mass(gear_kg + ballast_kg)
     sink = sums.sink_speed(mass_kg, conditions.area_m2, conditions.density_kg_m3, conditions.glide_factor)
     sink /= conditions.left[1]
     speed = sums.glide_speed(mass_kg, conditions.area_m2, conditions.density_kg_m3, conditions.lift_coefficient)
-    flight, efficiency = _flown(needs, block, mass_kg, conditions)
-    now = None if flight is None else flight(mass_kg)
-    found = None if now is None else climb.ranges(now, _unsure(block, conditions, efficiency[1], now))
-    room_kg, aboard_kg = max(0.0, filled.minimum_kg - filled.airframe_kg), gear_kg + ballast_kg
-    share, origin = efficiency
+    launched, (share, origin) = _launched(needs, block, mass_kg, conditions)
+    now = None if launched is None else launched.now
+    found = None if now is None else climb.ranges(now, _unsure(block, conditions, origin, now))
+    room_kg, aboard_kg = filled.room_kg, gear_kg + ballast_kg
+    over = None if launched is None else OverGear(launched=launched, filled=filled, aboard_kg=aboard_kg)
     overdrawn = share is not None and share > 1.0
     free = aboard_kg <= room_kg + TIE_KG
     return AirBlock(
@@ -182,18 +164,18 @@ def _worked_out(
         time_s=None if found is None else found.time_s.middle, times=None if found is None else found.time_s,
         height_m=found.height_m if found is not None and _height_known(block) else None,
         regime="free" if free else "part" if room_kg > TIE_KG else "paid", gear_kg=aboard_kg, lead_kg=ballast_kg,
-        kink_kg=room_kg if room_kg > TIE_KG else None, **_by_mass(flight, filled, aboard_kg, room_kg),
+        kink_kg=room_kg if room_kg > TIE_KG else None, over_gear=over,
         aside_efficiency=value(block.efficiency) if origin == "timed" else None,
         overdrawn=share if overdrawn else None, launch=block.launch.value,
     )  # fmt: skip
 
 
-def _flown(
+def _launched(
     needs: Needs, block: Air, mass_kg: float, conditions: Conditions
-) -> tuple[Callable[[float], Flight] | None, tuple[float | None, Origin | Literal[""]]]:  # fmt: skip
-    """Return the flight over mass, and the efficiency with where it is from; what they lack is noted."""
+) -> tuple[Launched | None, tuple[float | None, Origin | Literal[""]]]:  # fmt: skip
+    """Return the launch, and the efficiency with where it is from; what they lack is noted."""
     air = {
-        "area_m2": conditions.area_m2, "density_kg_m3": conditions.density_kg_m3,
+        "mass_kg": mass_kg, "area_m2": conditions.area_m2, "density_kg_m3": conditions.density_kg_m3,
         "glide_factor": conditions.glide_factor, "left": conditions.left[1],
     }  # fmt: skip
     if not needs.sound("air.launch"):
@@ -203,7 +185,7 @@ def _flown(
         if height_m is None:
             return None, (None, "")
         lifted = sums.GRAVITY * height_m  # J/kg: all of it is height
-        return (lambda mass: Flight(energy_j=lifted * mass, efficiency=1.0, mass_kg=mass, **air)), (None, "")
+        return Launched(now=Flight(energy_j=lifted * mass_kg, efficiency=1.0, **air), energy_j_kg=lifted), (None, "")
     energy_j = _energy(needs, block)
     if energy_j is None:
         return None, (None, "")
@@ -212,10 +194,7 @@ def _flown(
         needs.note("air.efficiency")
     if share is None or share > 1.0:  # a timed flight that used more than there was
         return None, efficiency
-    run_s = motor_run(block)
-    return (
-        lambda mass: Flight(energy_j=energy_j, efficiency=share, mass_kg=mass, motor_s=run_s, **air)
-    ), efficiency  # fmt: skip
+    return Launched(now=Flight(energy_j=energy_j, efficiency=share, motor_s=motor_run(block), **air)), efficiency
 
 
 def motor_run(block: Air) -> float:
@@ -275,16 +254,6 @@ def _efficiency(
         return (None, "") if block.efficiency is None else (block.efficiency.value, "given")
     timed = (block.timed_height.value, block.timed_glide.value, block.timed_motor.value)
     return sums.efficiency_of(energy_j, mass_kg, *timed), "timed"
-
-
-def _points(
-    timing: Callable[[float], float], filled: _Filled, aboard_kg: float, room_kg: float
-) -> Iterable[tuple[float, float]]:  # fmt: skip
-    """Yield the curve over gear mass, its kink and the present set among the points."""
-    most_kg = 1.6 * max(aboard_kg, room_kg, 0.05 * filled.airframe_kg)
-    at = {most_kg * step / STEPS for step in range(STEPS + 1)} | {aboard_kg, min(room_kg, most_kg)}
-    for gear_kg in sorted(at):
-        yield gear_kg, timing(filled.mass(gear_kg))
 
 
 def answer(budget: Budget, answers: Answers) -> Answered:

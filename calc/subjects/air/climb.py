@@ -19,6 +19,7 @@ The range: each thing that is not known moves the answer alone, and the moves ar
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from math import exp, log, sqrt
 
 from calc.errors import require
@@ -52,7 +53,7 @@ class Flight:
     motor_s: float = 0.0
     left: float = 1.0
 
-    @property
+    @cached_property
     def climb_sink_m_s(self) -> float:
         """What the model would sink at in the climb without its motor [m/s]."""
         return sink_speed(self.mass_kg, self.area_m2, self.density_kg_m3, self.glide_factor)
@@ -62,7 +63,7 @@ class Flight:
         """What it sinks at in the glide [m/s]; `left` above 0 to 1."""
         return self.climb_sink_m_s / require("left", self.left, 0.0, 1.0, above=True)
 
-    @property
+    @cached_property
     def lift_m(self) -> float:
         """What the energy would lift the model to if nothing had to keep it up [m]; share above 0 to 1, mass > 0."""
         lifts = require("efficiency", self.efficiency, 0.0, 1.0, above=True)
@@ -157,12 +158,12 @@ def ranges(flight: Flight, unsure: Mapping[str, tuple[float, float]]) -> Ranges:
     (61, 87, 117)
     """
     heights, times = [], []
+    top_m, whole_s = height(flight), time(flight)
     for name, (low, high) in unsure.items():
         require(name, getattr(flight, name), low, high)
         ends = [replace(flight, **{name: end}) for end in (low, high)]
-        heights.append(sorted(height(each) - height(flight) for each in ends))
-        times.append(sorted(log(time(each) / time(flight)) for each in ends))
-    top_m, whole_s = height(flight), time(flight)
+        heights.append(sorted(height(each) - top_m for each in ends))
+        times.append(sorted(log(time(each) / whole_s) for each in ends))
     down_m, up_m = _squares(heights)
     down, up = _squares(times)
     return Ranges(
