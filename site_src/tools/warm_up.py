@@ -3,20 +3,25 @@
 import base64
 import codecs
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from itertools import product
 from typing import Any
 
 from calc import units
 from calc.dimensions import DIMENSIONS
 from calc.document import classes
+from calc.document.blocks import LISTS, places
+from calc.document.fields import ChoiceField, Field, FlagField, QuantityField, WholeField, described, key_of
 from calc.subjects.airframe.templates import started, templates
 from calc.subjects.listed import SUBJECTS
 from calc.subjects.stock.entries import SHAPES
+from calc.unit_system import UnitSystem
 from site_src.app import boxbridge, bridge, logbridge, roombridge
 from site_src.app.render import SITE_SRC, TEMPLATES, make_environment
 from site_src.app.why import PARTS
 
 CODINGS = ("utf-8-sig", "utf-16", "cp1252")  # of files with a list of parts; Python loads each when first asked for
+SHARES = (0.01, 0.1, 0.5, 0.9)  # of a field's range
 KINDS = ("receiver", "servo", "linkage", "altimeter", "tracker")
 DEMO = TEMPLATES.parent / "demo"
 
@@ -62,6 +67,9 @@ def _requests() -> Iterator[tuple[str, dict[str, Any]]]:
         yield from (("open_link", {"fragment": link}), ("gear_csv", {"document": document}))
         yield "usual_draw", {"document": document, "path": "gear.0"}
         yield from (("sheet", {"document": document}), ("open_any", {"text": json.dumps(document), "document": {}}))
+    yield from (
+        ("answer", {"document": document, "why": list(PARTS)}) for document in filled(next(_documents()), SHARES)
+    )
     for shape in SHAPES:
         for system in ("metric", "imperial"):
             yield "stock", {"fields": {"shape": shape, "length": "300 mm", "diameter": "1 mm"}, "units": system}
@@ -221,6 +229,28 @@ def _documents() -> Iterator[Any]:
         yield _mistyped(document)
     yield from ({"format": 1, "gear": [{"kind": "receiver"}]}, {}, [])
     yield from _odd_documents(found[0])
+
+
+def filled(sound: dict[str, Any], shares: Iterable[float]) -> Iterator[dict[str, Any]]:
+    """Yield a document with each field of one block told: what its sums need must not be left out, examples or no.
+
+    `shares` are from 0 to below 1: how far along its range or its choices each field is.
+    """
+    for (path, kind), share in product(places(), shares):
+        told = {key_of(name): _within(field, share) for name, field in described(kind).items()}
+        yield {**sound, **({path: [*sound.get(path, ())[:3], told] if path in LISTS else told} if path else {})}
+
+
+def _within(field: Field, share: float) -> str | int | bool:
+    """Return what may be typed into a field, so far along its range or its choices."""
+    if isinstance(field, QuantityField):
+        unit = UnitSystem.METRIC.label(field.dimension)
+        return f"{units.from_si(field.low + share * (field.high - field.low), unit, field.dimension):.4g} {unit}"
+    if isinstance(field, WholeField):
+        return field.low + int(share * (field.high - field.low))
+    if isinstance(field, ChoiceField):
+        return field.choices[int(share * len(field.choices))]
+    return share > 0.8 if isinstance(field, FlagField) else "x"
 
 
 def _odd_documents(sound: dict[str, Any]) -> Iterator[dict[str, Any]]:

@@ -9,8 +9,10 @@ from typing import Any
 import pytest
 
 from site_src.app import bridge
+from site_src.app.why import PARTS
 from site_src.tools import editions, precache, wasm
 from site_src.tools.corpus import CORPUS
+from site_src.tools.warm_up import filled
 from tests.browser.actions import start
 from tests.browser.conftest import OpenPage
 from tests.browser.test_offline import own_site, visited
@@ -120,6 +122,21 @@ def test_a_search_goes_on_in_the_whole_program(open_page: OpenPage, own_site: tu
     assert "html" in found
     assert away == {"dropped": True}
     assert search > 1  # the number that the warm-up left, which Python alone would not have begun with
+
+
+def test_no_field_needs_the_whole_program(open_page: OpenPage, site_url: str) -> None:
+    """The seconds of a circle did, which no example tells; with values that the warm-up does not try."""
+    page = open_page()
+    seen = fetched(page)
+    page.goto(site_url + "stock.html")
+    told = list(filled(demo_documents()["gnat.json"], [0.05, 0.3]))
+    asked = [
+        {"v": 1, "id": number, "method": "answer", "params": {"document": document, "why": list(PARTS)}}
+        for number, document in enumerate(told)
+    ]
+    answers: Any = page.evaluate(ASK, [site_url, asked])
+    assert sum(each["ok"] for each in answers) == len(told) > 30
+    assert "pyodide.asm.wasm" not in seen
 
 
 def test_nothing_hostile_needs_the_whole_program(open_page: OpenPage, site_url: str) -> None:

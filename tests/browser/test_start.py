@@ -131,7 +131,7 @@ ASK = """async ([site, requests]) => {
     worker.onerror = (event) => resolve(String(event.message));
     worker.onmessage = ({ data }) => {
       const message = JSON.parse(data);
-      if (!("event" in message)) answers.push(message);
+      if ("ok" in message) answers.push(message);
       if (answers.length < requests.length) return;
       worker.terminate();
       resolve(answers.sort((a, b) => a.id - b.id));

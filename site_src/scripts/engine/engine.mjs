@@ -5,7 +5,7 @@
  * @typedef {{code: string, field: string, message: string}} Trouble
  * @typedef {{v: number, id: number, ok: true, result: any}} Done
  * @typedef {{v: number, id: number, ok: false, errors: Trouble[]}} Refused
- * @typedef {{v: number, id: number, first: any}} Ahead
+ * @typedef {{v: number, id: number, first: {places: Record<string, string>}}} Ahead
  * @typedef {{v: number, event: "stage" | "ready" | "failed" | "late", text: string}} Notice
  */
 import { keeping } from "./offline.mjs";
@@ -24,7 +24,8 @@ export class EngineError extends Error {
 }
 
 /**
- * @typedef {(first: any) => void} First is given what goes ahead of the answer
+ * @typedef {(first: {places: Record<string, string>}) => void} First is given what goes ahead of the answer, which
+ *   holds it, too
  * @typedef {{resolve: (result: any) => void, reject: (error: Error) => void, first?: First}} Asker
  * @typedef {Asker & {params: object}} Asked
  */
@@ -35,8 +36,11 @@ const trouble = (code, message) => new EngineError([{ code, field: "", message }
 /** @param {string} edition of the worker @returns {boolean} whether page, script and worker go together */
 const ofThisEdition = (edition) => edition === EDITION && document.documentElement.dataset.edition === EDITION;
 
+/** @param {any} result @param {{places: object}} [ahead] what went ahead of it @returns {any} both */
+const whole = (result, ahead) => (ahead ? { ...result, places: { ...ahead.places, ...result.places } } : result);
+
 export class Engine {
-  /** @type {Map<number, Asker & {timer: number}>} */
+  /** @type {Map<number, Asker & {timer: number, ahead?: {places: object}}>} `ahead`: what went ahead of the answer */
   #waiting = new Map();
   /** @type {Map<string, Asked | null>} by method, while one is under way: the newest of those that wait */
   #newest = new Map();
@@ -120,12 +124,13 @@ export class Engine {
     }
     const waiting = this.#waiting.get(message.id);
     if ("first" in message) {
+      if (waiting) waiting.ahead = message.first;
       waiting?.first?.(message.first);
       return;
     }
     this.#waiting.delete(message.id);
     clearTimeout(waiting?.timer);
-    if (message.ok) waiting?.resolve(message.result);
+    if (message.ok) waiting?.resolve(whole(message.result, waiting.ahead));
     else waiting?.reject(new EngineError(message.errors));
   }
 

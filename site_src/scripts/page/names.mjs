@@ -13,8 +13,8 @@ export function copyName(name, others) {
 }
 
 /**
- * In English, as the page is. By the texts that the language's standard sets, not by `Intl`: a browser takes a hundredth
- * of a second and more to write its first date with that.
+ * In English, as the page is. By the texts that the language's standard sets, not by `Intl`: with that a browser takes
+ * a hundredth of a second and more to write its first date.
  * @param {number} changed ms since 1970
  * @param {Date} [now]
  * @returns {string} "today, 14:05", "14 Nov", or with the year if it is not this one's; "" for no date

@@ -90,12 +90,14 @@ export class Answers {
     const asked = this.#turn;
     const params = { document: this.#form.current(), ...this.#beside(this.#held.budget), shut: shutSubjects() };
     this.#leaveRest();
-    /** @param {Pick<Result, "places">} verdict whatever says that it is an old one goes with the whole answer */
-    const first = ({ places }) => asked === this.#turn && !this.#stale.isTold && showPlaces(places);
+    const first = (/** @type {Pick<Result, "places">} */ { places }) => {
+      // What says that an old answer stands there goes away with the whole new one.
+      if (asked === this.#turn && !this.#stale.isTold) showPlaces(places);
+    };
     try {
       const result = await this.engine.latest("answer", params, first);
-      if (result !== null && asked === this.#turn) this.#put(result);
-      else return;
+      if (result === null || asked !== this.#turn) return;
+      this.#put(result);
       this.#rest = { params, timer: window.setTimeout(() => this.#askRest().catch(fail), REST) };
       markWaiting(params.shut);
     } catch (error) {
