@@ -15,7 +15,7 @@ from calc.document.reading import read_block
 from calc.errors import OutOfRangeError, Problem
 from calc.subjects.stock.entries import Stock
 from site_src.app.answer import Answer
-from site_src.app.places import places
+from site_src.app.places import first_places, other_places
 from site_src.tools import environment
 
 ROOT, SITE_SRC = environment.ROOT, environment.SITE_SRC
@@ -100,7 +100,7 @@ def squeezed(html: str) -> str:
 
 def shown_html(answer: Answer, **more: Any) -> str:
     """Return all that the page shows of an answer, as HTML."""
-    return squeezed("\n".join(html for _, html in places(answer, more)))
+    return squeezed("\n".join(html for _, html in (*first_places(answer, more), *other_places(answer, more))))
 
 
 def all_places(result: dict[str, Any]) -> str:

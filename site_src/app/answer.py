@@ -95,7 +95,7 @@ class Answer:
         """What stands beside the verdict: run time, balance, strength."""
         return tuple(tiles(self.assessment, self.system))
 
-    @property
+    @cached_property
     def power_sentence(self) -> str:
         """How long it runs, "" where that is not known."""
         power = self.assessment.power
@@ -116,12 +116,12 @@ class Answer:
         """What the cell gives in this cold, "" where that is not known."""
         return "" if self.assessment.power is None else power_words.cell_today(self.assessment.power)
 
-    @property
+    @cached_property
     def plan_sentence(self) -> str:
         """How many flights and cells that makes, "" where that is not known."""
         return "" if self.assessment.power is None else power_words.plan_sentence(self.assessment.power)
 
-    @property
+    @cached_property
     def sensitivities(self) -> tuple[str, ...]:
         """What the run time hangs on most, none where it is not known."""
         power = self.assessment.power
@@ -134,7 +134,7 @@ class Answer:
         """The cell's voltage over the time."""
         return None if self.assessment.power is None else power_drawing.curve(self.assessment.power)
 
-    @property
+    @cached_property
     def class_sentence(self) -> str:
         """What the class asks for."""
         return limit_words.class_sentence(self.assessment, self.system)
@@ -145,7 +145,7 @@ class Answer:
         surface = self.assessment.surface
         return "" if surface is None else surface_words.surface_sentence(surface, self.system)
 
-    @property
+    @cached_property
     def throw_sentence(self) -> str:
         """How far the surface goes, "" where that is not known."""
         surface = self.assessment.surface
@@ -169,7 +169,7 @@ class Answer:
         """What has no mass yet."""
         return tuple(_uncounted_name(path, self.budget) for path in self.assessment.uncounted)
 
-    @property
+    @cached_property
     def draws(self) -> tuple[tuple[str, str, str], ...]:
         """Path, name and usual draw of each row whose draw nobody has told."""
         return tuple(_usual_draws(self.assessment.missing.get("power", ()), self.budget))

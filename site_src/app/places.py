@@ -11,12 +11,6 @@ from site_src.app.render import render
 LINES_KEPT = 512  # of all lists together: at an edit most lines stay as they were
 
 
-def places(answer: Answer, more: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
-    """Yield each place's id with its HTML."""
-    yield from first_places(answer, more)
-    yield from other_places(answer, more)
-
-
 def first_places(answer: Answer, more: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     """Yield what is always in view, the verdict; `more` may hold `example`, which says that it is nobody's own."""
     context = {"answer": answer, **more}

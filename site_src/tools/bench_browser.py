@@ -19,9 +19,7 @@ from site_src.tools import bench_log, chromium, serve
 
 STARTS = 9
 SETTLED = 0.5  # s before each start, so that nothing of the one before is still at work
-LOOKED = (
-    1.5  # s after which the page of a repeat visit is asked: to be asked meanwhile takes up to a tenth of the visit
-)
+LOOKED = 1.5  # s until the page of a repeat visit is asked: to be asked meanwhile takes up to a tenth of the visit
 EDITS = 60
 ROWS = 20
 SLOW_BYTES_S = 500_000  # a line of 4 Mbit/s

@@ -238,7 +238,7 @@ def filled(sound: dict[str, Any], shares: Iterable[float]) -> Iterator[dict[str,
     """
     for (path, kind), share in product(places(), shares):
         told = {key_of(name): _within(field, share) for name, field in described(kind).items()}
-        yield {**sound, **({path: [*sound.get(path, ())[:3], told] if path in LISTS else told} if path else {})}
+        yield {**sound, **({path: [*sound.get(path, ())[:3], told] if path in LISTS else told} if path else told)}
 
 
 def _within(field: Field, share: float) -> str | int | bool:
