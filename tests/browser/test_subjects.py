@@ -11,6 +11,7 @@ from tests.browser.conftest import OpenPage
 
 pytestmark = pytest.mark.browser
 LAST = "thistledown.last"
+OPEN = "thistledown.open"
 
 
 def open_subjects(page: Page) -> list[str]:
@@ -25,6 +26,27 @@ def test_a_tile_opens_its_subject_and_what_is_open_is_kept(open_page: OpenPage, 
     expect(page.locator("#subject-balance .answered")).to_be_in_viewport()
     page.click("#subject-weights > summary")
     assert open_subjects(page) == ["subject-balance"]
+    page.reload()
+    page.evaluate(READY)
+    assert open_subjects(page) == ["subject-balance"]
+
+
+def test_what_is_shut_as_the_page_is_left_is_kept(open_page: OpenPage, site_url: str) -> None:
+    page = start(open_page(), site_url)
+    # All in one go: the browser has had no time to tell of the toggle.
+    kept = page.evaluate(
+        """name => {
+          const before = localStorage.getItem(name);
+          dispatchEvent(new PageTransitionEvent("pagehide"));
+          const untouched = localStorage.getItem(name);
+          document.querySelector("#subject-balance").open = true;
+          document.querySelector("#subject-weights").open = false;
+          dispatchEvent(new PageTransitionEvent("pagehide"));
+          return [before, untouched, localStorage.getItem(name)];
+        }""",
+        OPEN,
+    )
+    assert kept == [None, None, '["subject-balance"]']
     page.reload()
     page.evaluate(READY)
     assert open_subjects(page) == ["subject-balance"]

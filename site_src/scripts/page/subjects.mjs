@@ -18,21 +18,19 @@ function kept() {
 export function watchSubjects(form) {
   const before = kept();
   if (before.length) for (const each of subjects(form)) each.open = before.includes(each.id);
-  form.addEventListener(
-    "toggle",
-    (event) => {
-      if (!(event.target instanceof HTMLElement) || !event.target.matches(".subject")) return;
-      const open = subjects(form)
-        .filter((each) => each.open)
-        .map(({ id }) => id);
-      try {
-        localStorage.setItem(OPEN, JSON.stringify(open));
-      } catch {
-        // A store that is closed or full keeps nothing: they open as they do for a newcomer.
-      }
-    },
-    true,
-  );
+  let known = openOf(form);
+  const keep = () => {
+    const open = openOf(form);
+    if (open === known) return; // what was never touched is not kept: another tab may have kept something meanwhile
+    known = open;
+    try {
+      localStorage.setItem(OPEN, open);
+    } catch {
+      // A store that is closed or full keeps nothing: they open as they do for a newcomer.
+    }
+  };
+  form.addEventListener("toggle", (event) => event.target instanceof HTMLDetailsElement && keep(), true);
+  addEventListener("pagehide", keep); // a browser tells of a toggle a little later, and no more once it leaves
   form.addEventListener("input", (event) => {
     if (event.target instanceof HTMLSelectElement) showBelonging(form, event.target);
   });
@@ -49,6 +47,12 @@ export function markWaiting(names) {
   for (const place of by("form").querySelectorAll(".answered")) {
     place.setAttribute("aria-busy", String(names.includes(place.id.replace("of-", ""))));
   }
+}
+
+/** @param {HTMLElement} form @returns {string} the ids of the open subjects, as they are kept */
+function openOf(form) {
+  const open = subjects(form).filter((each) => each.open);
+  return JSON.stringify(open.map(({ id }) => id));
 }
 
 /** @param {HTMLElement} form @returns {HTMLDetailsElement[]} */
