@@ -7,7 +7,7 @@ from typing import Any
 from calc import digits
 from calc.subjects.flights.gliding import LEAST_GLIDE_S
 from calc.subjects.flights.logs import Columns
-from calc.subjects.flights.logwords import sink_told
+from calc.subjects.flights.logwords import air_told, sink_told
 from calc.subjects.flights.parts import Flown
 from calc.unit_system import UnitSystem
 from site_src.subjects.flights.drawing import FlightGraph, clock, flight_graph
@@ -74,13 +74,12 @@ def _figures(flown: Flown, system: UnitSystem) -> tuple[tuple[str, str], ...]:
 
 def _said(flown: Flown, system: UnitSystem) -> list[str]:
     said = []
-    seconds = digits.figures(flown.glide_s) if flown.glide_s > 0.0 else "0"
+    seconds = digits.figures(flown.gliding.from_s) if flown.gliding.from_s > 0.0 else "0"
     if flown.sink is None:
         said.append(f"No sink: {seconds} s of the glide can be used, {LEAST_GLIDE_S:.0f} s are needed.")
     else:
         said.append(f"The sink is from {seconds} s of the glide; it lies in that range in about 95 of 100 cases.")
-    if flown.moving_s > 0.0:
-        said.append(f"{digits.figures(flown.moving_s)} s of the glide went through air that moved up or down.")
+    said += air_told(flown)
     if abs(flown.landed_m) > 2.0:
         where = "above" if flown.landed_m > 0.0 else "below"
         said.append(f"It came down {system.rounded(abs(flown.landed_m), 'height')} {where} where it started.")

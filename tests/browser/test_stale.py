@@ -64,21 +64,31 @@ def test_an_edit_whose_answer_takes_long_says_so_and_a_quick_one_does_not(open_p
     expect(page.locator(".stale-word")).to_have_count(0)
 
 
-# Two edits of which the second is typed before the first is answered; what the page shows as each message is heard.
+# Two edits of which the second is typed before the first is answered; what the page shows as each message about them is
+# heard. They set no timers: where a slow machine takes half a second, the page says that its answer is an old one, and
+# nothing goes ahead of the new one then.
 TWO_EDITS = """() => new Promise((resolve) => {
-  const heard = [];
+  const heard = [], asked = new Set();
   const text = (place) => document.querySelector(place).textContent;
-  window.theWorker.addEventListener("message", ({ data }) => {
+  const { theWorker } = window, post = theWorker.postMessage.bind(theWorker);
+  theWorker.postMessage = (text) => {
+    if (text.includes('"method":"answer"')) asked.add(JSON.parse(text).id);
+    post(text);
+  };
+  theWorker.addEventListener("message", ({ data }) => {
     const message = JSON.parse(data);
-    if (!message.id) return;
+    if (!asked.has(message.id)) return;
     heard.push(["first" in message, text("#verdict p"), text("#brief-limits")]);
     if (heard.length === 4) resolve(heard);
   });
+  const { setTimeout } = window;
+  window.setTimeout = () => 0;
   const field = document.getElementById("model-airframe");
   for (const typed of ["20 g", "36 g"]) {
     field.value = typed;
     field.dispatchEvent(new Event("input", { bubbles: true }));
   }
+  window.setTimeout = setTimeout;
 })"""
 
 

@@ -15,6 +15,7 @@ from calc.subjects.flights import borders, logfile, taken
 from calc.subjects.flights.slope import Slope
 from calc.unit_system import UnitSystem
 from site_src.app import bridge, logbridge
+from tests.calc.subjects.flights import glides
 from tests.calc.subjects.flights.made import Points, flight, table
 
 
@@ -89,6 +90,18 @@ def test_columns_are_shown_where_none_is_recognised() -> None:
     assert brief(wished(log, time_at="0", at="1")).startswith("50.0 m up")
 
 
+def test_what_rose_is_marked_as_left_out_only_where_it_is() -> None:
+    """A rise in still air is cut out of the sink; strong air all the way is not, and that is said."""
+    lifted = [(t, h + 0.9 * min(20.0, max(0.0, t - 70.0))) for t, h in flight(seconds=140.0, noise_m=0.05)]
+    _, strong = glides.glide(1, glides.AIRS["0.8 m/s for 5 s"], 240, 0.1, 0.1)
+    drawn = [
+        ask("log_flight", log=opened(table(points))["log"], flight=0)["html"]
+        for points in (lifted, [(t, h + 40.0) for t, h in strong])
+    ]
+    assert ['class="rises"' in html for html in drawn] == [True, False]
+    assert ["Strong air may have moved it all the way" in html for html in drawn] == [False, True]
+
+
 def test_flights_are_listed_and_taken() -> None:
     log = opened(SEVERAL)
     assert log["flights"] == 3
@@ -136,7 +149,8 @@ def test_what_the_record_does_not_hold_is_left_out() -> None:
 def test_a_sink_in_wild_air_is_not_told_better_than_it_is() -> None:
     """The entries take no spread above the sink: it is as large then, and the flight weighs next to nothing."""
     (flown,) = logfile.read(table(flight())).flights
-    wild = dataclasses.replace(flown, sink=Slope(slope=0.3, spread=0.4, at_zero=0.0))
+    sinking = dataclasses.replace(flown.gliding, slope=Slope(slope=0.3, spread=0.4, at_zero=0.0))
+    wild = dataclasses.replace(flown, gliding=sinking)
     row, told = taken.row(wild, "", "", UnitSystem.METRIC)
     assert (row["sink"], row["sink_spread"]) == ("0.300 m/s", "0.300 m/s")
     assert told == (taken.UNSURE,)
@@ -181,7 +195,7 @@ def test_figures_follow_each_border() -> None:
     assert at("launch_s", 30.0).height_m == pytest.approx(50.0, abs=0.6)  # the ground before it is still the ground
     assert at("down_s", 100.0).landed_m == pytest.approx(22.5 - 5.0, abs=0.5)  # the median of the 20 s after it
     assert at("from_s", 30.0).sink.slope == pytest.approx(0.5, abs=0.001)  # the climb does not count
-    assert at("to_s", 90.0).glide_s == pytest.approx(40.0, abs=1.0)
+    assert at("to_s", 90.0).gliding.from_s == pytest.approx(40.0, abs=1.0)
     assert at("top_s", -9.0).borders.launch_s == ends[0]
 
 

@@ -5,7 +5,7 @@ from statistics import median
 
 from calc.subjects.flights.clean import step_of
 from calc.subjects.flights.gliding import sink_between
-from calc.subjects.flights.parts import EDGE_S, Borders, Flown, downward
+from calc.subjects.flights.parts import EDGE_S, Borders, Flown
 from calc.subjects.flights.slope import Series
 
 ORDER = ("launch_s", "top_s", "from_s", "to_s", "down_s")
@@ -43,16 +43,14 @@ def measured(flown: Flown, borders: Borders) -> Flown:
     if borders.down_s != found.down_s:
         landed_m = _ground(flown.points, borders.down_s, borders.down_s + EDGE_S, landed_m)
     between, step_m = (borders.from_s, borders.to_s), step_of(flown.points)
-    sink, glide_s, moving_s = sink_between(flown.points, flown.pieces, between, step_m)
+    gliding = sink_between(flown.points, flown.pieces, between, step_m).downward(factor)
     return replace(
         flown,
         borders=borders,
         ground_m=ground,
         height_m=(top_m - ground) * factor,
         landed_m=(landed_m - ground) * factor,
-        sink=None if sink is None else downward(sink, factor),
-        glide_s=glide_s,
-        moving_s=moving_s,
+        gliding=gliding,
     )
 
 

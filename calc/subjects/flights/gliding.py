@@ -1,5 +1,9 @@
 """The sink of a glide: pieces that rise are cut out and its ends joined, then the slope of what is left.
 
+Where what is left may well move by the strongest kind of air of `rises` itself, nothing is cut: what rose is of the
+same air as what sinks, and without it the sink would be told too large. But a glide that rises on the whole tells no
+sink, so there the rest is taken.
+
 Symbols: p, q points of the pieces before and after a cut; u noise of a point [m]; x where it is joined, as a share of
 the joined glide; T how long that lasts [s].
 
@@ -21,6 +25,7 @@ from calc.subjects.flights.slope import Series, Slope
 
 LEAST_GLIDE_S = 10.0
 WINDOW_S, MOVING_M_S = 10.0, 0.3
+STRONG = 0.25  # how likely such air is from where on nothing is cut: our assumption, chosen on simulated glides
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -104,17 +109,41 @@ def joined(points: Series, parts: Sequence[Piece], from_s: float, to_s: float) -
     return Glide(points=kept, joins=joins, cut_s=cut_s)
 
 
-def sink_between(
-    points: Series, parts: Sequence[Piece], between: tuple[float, float], step_m: float
-) -> tuple[Slope | None, float, float]:
-    """Return the slope [m/s] of the glide between two times, the seconds it is from, and those in moving air.
+@dataclass(frozen=True, kw_only=True)
+class Sinking:
+    """The slope of a glide [m/s], the seconds it is from, and those in moving air.
 
-    None where fewer than 10 s or 5 points are left. `step_m` ≥ 0 is that of the record.
+    `all_of_it` says that strong air may move the whole of it, so that nothing that rose was cut out.
+    """
+
+    slope: Slope | None
+    from_s: float
+    moving_s: float = 0.0
+    all_of_it: bool = False
+
+    def downward(self, factor: float) -> "Sinking":
+        """Return it with the slope downward positive, its heights put right by a factor."""
+        if self.slope is None:
+            return self
+        found = Slope(slope=-self.slope.slope * factor, spread=self.slope.spread * factor, at_zero=0.0)
+        return replace(self, slope=found)
+
+
+def sink_between(points: Series, parts: Sequence[Piece], between: tuple[float, float], step_m: float) -> Sinking:
+    """Return the slope of the glide between two times; None where fewer than 10 s or 5 points are left.
+
+    `step_m` ≥ 0 is that of the record.
     """
     glide = joined(points, parts, *between)
     if len(glide.points) < pieces.SHORTEST or glide.lasts_s < LEAST_GLIDE_S:
-        return None, glide.lasts_s, 0.0
+        return Sinking(slope=None, from_s=glide.lasts_s)
     found = slope.robust(glide.points, step_m)
+    if glide.cut_s and found.strong > STRONG:
+        whole = joined(points, [], *between)
+        of_all = slope.robust(whole.points, step_m)
+        if of_all.slope < 0.0:
+            moving_s = _moving(whole.points, of_all.slope)
+            return Sinking(slope=of_all, from_s=whole.lasts_s, moving_s=moving_s, all_of_it=True)
     noise = max(slope.noise_of(glide.points), step_m / sqrt(12.0))
     turned = [
         noise * sqrt(wide) * 6.0 * share * (1.0 - share) / glide.lasts_s
@@ -122,7 +151,8 @@ def sink_between(
         for share in [min(1.0, max(0.0, (second - glide.points[0][0]) / glide.lasts_s))]
     ]
     spread = sqrt(found.spread**2 + sum(each * each for each in turned))
-    return replace(found, spread=spread), glide.lasts_s, glide.cut_s + _moving(glide.points, found.slope)
+    moving_s = glide.cut_s + _moving(glide.points, found.slope)
+    return Sinking(slope=replace(found, spread=spread), from_s=glide.lasts_s, moving_s=moving_s)
 
 
 def _moving(glide: Series, usual: float) -> float:

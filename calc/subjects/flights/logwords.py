@@ -43,15 +43,22 @@ def _parts(flown: Flown, system: UnitSystem) -> Iterator[str]:
     where = f", {system.rounded(flown.landed_m, 'height')} above where it started" if flown.landed_m > 2.0 else ""
     yield f"  {_clock(flown.down_s - flown.launch_s)}  {lands}{where}"
     if flown.sink is None:
-        usable = digits.figures(flown.glide_s)
+        usable = digits.figures(flown.gliding.from_s)
         yield f"  No sink: {usable} s of the glide can be used, {LEAST_GLIDE_S:.0f} s are needed."
     else:
-        yield f"  Sinks {sink_told(flown.sink, system)}, from {digits.figures(flown.glide_s)} s of the glide."
-    if flown.moving_s > 0.0:
-        yield f"  {digits.figures(flown.moving_s)} s of the glide went through air that moved up or down."
+        yield f"  Sinks {sink_told(flown.sink, system)}, from {digits.figures(flown.gliding.from_s)} s of the glide."
+    yield from (f"  {sentence}" for sentence in air_told(flown))
     if flown.false_m > 0.0:
         false = system.rounded(flown.false_m, "height")
         yield f"  A peak of {false} at the launch is left aside: air blown on the sensor feigns it."
+
+
+def air_told(flown: Flown) -> Iterator[str]:
+    """Yield what the air did to the glide."""
+    if flown.gliding.moving_s > 0.0:
+        yield f"{digits.figures(flown.gliding.moving_s)} s of the glide went through air that moved up or down."
+    if flown.gliding.all_of_it:
+        yield "Strong air may have moved it all the way: what rose counts like what sank."
 
 
 def sink_told(sink: Slope, system: UnitSystem) -> str:
@@ -89,8 +96,9 @@ def _flown(flown: Flown) -> dict[str, Any]:
         "landed_m": rounded(flown.landed_m),
         "sink_m_s": rounded(None if sink is None else sink.slope),
         "sink_m_s_spread": rounded(None if sink is None else 2.0 * sink.spread),
-        "glide_s": rounded(flown.glide_s),
-        "moving_s": rounded(flown.moving_s),
+        "glide_s": rounded(flown.gliding.from_s),
+        "moving_s": rounded(flown.gliding.moving_s),
+        "all_moving": flown.gliding.all_of_it,
         "false_peak_m": rounded(flown.false_m),
         "from_ground": flown.from_ground,
         "to_ground": flown.to_ground,

@@ -2,7 +2,8 @@
 
 No standard exists for models; these rules are ours:
 
-    ground         15 s within 1 m (or six times the noise), in the lower third of the record
+    ground         15 s within 1 m (or six times the noise), in the lower third of the record; 10 s with at least five
+                   samples where a record begins and climbs right after them
     launch         the last sample within 1 m (or three times the noise) of the ground before 3 s above it
     false peak     a fall of more than 1.5 m at more than 1 m/s within 5 s of the launch: air blown on the port
     top            the highest border between a rising and a falling piece, the false peak left out; the median of the
@@ -13,24 +14,26 @@ No standard exists for models; these rules are ours:
                    be a tree
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
 
 from calc.subjects.flights import pieces, slope
 from calc.subjects.flights.clean import step_of
-from calc.subjects.flights.gliding import sink_between
+from calc.subjects.flights.gliding import Sinking, sink_between
 from calc.subjects.flights.logs import Recording
 from calc.subjects.flights.pieces import Piece
 from calc.subjects.flights.pressure import put_right
 from calc.subjects.flights.slope import Series, Slope, noise_of
 
-BLOCK_S, STILL_BLOCKS, LOWER = 5.0, 3, 0.35
+BLOCK_S, STILL_BLOCKS, FIRST_BLOCKS, LOWER = 5.0, 3, 2, 0.35
 EDGE_S, LEAST_M = 20.0, 2.0
 ABOVE_S, FALSE_S, FALL_S, FALSE_M, FALSE_M_S = 3.0, 5.0, 3.0, 1.5, 1.0
 AFTER_TOP_S, BEFORE_LANDING_M = 5.0, 3.0
 MOST_POINTS = 300  # that are parted into pieces
+
+Block = tuple[float, float, float, float]  # of 5 s: start [s], lowest, highest, median [m]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -51,9 +54,7 @@ class Flown:
     borders: Borders
     height_m: float
     landed_m: float
-    sink: Slope | None  # m/s, downward positive
-    glide_s: float  # that the sink is from
-    moving_s: float  # of the glide in moving air, with what rose and is not in the sink
+    gliding: Sinking  # downward positive
     false_m: float  # height of a false peak at the launch
     from_ground: bool
     to_ground: bool
@@ -62,6 +63,11 @@ class Flown:
     points: Series  # the record around it, without a false peak; heights as logged
     ground_m: float  # where it was launched, as logged
     factor: float = 1.0  # of heights, for the temperature
+
+    @property
+    def sink(self) -> Slope | None:
+        """How fast it sank in the glide [m/s], downward positive."""
+        return self.gliding.slope
 
     @property
     def launch_s(self) -> float:
@@ -92,8 +98,8 @@ def flights_in(recording: Recording, ground_k: float | None = None) -> list[Flow
     return [_flown(points, begins, ends, ground_k) for points, begins, ends in _apart(recording.points)]
 
 
-def _blocks(points: Series) -> Iterator[tuple[float, float, float, float]]:
-    """Yield (start, lowest, highest, median) of each 5 s."""
+def _blocks(points: Series) -> Iterator[Block]:
+    """Yield each 5 s."""
     block: list[tuple[float, float]] = []
     for each in points:
         if block and each[0] - block[0][0] >= BLOCK_S:
@@ -103,7 +109,7 @@ def _blocks(points: Series) -> Iterator[tuple[float, float, float, float]]:
     yield _block(block)
 
 
-def _block(block: Series) -> tuple[float, float, float, float]:
+def _block(block: Series) -> Block:
     heights = [height for _, height in block]
     return block[0][0], min(heights), max(heights), median(heights)
 
@@ -115,8 +121,7 @@ def _grounds(points: Series) -> list[tuple[float, float, float]]:
     heights = [level for _, _, _, level in blocks]
     low, high = min(heights), max(heights)
     found: list[tuple[float, float, float]] = []
-    for at in range(len(blocks) - STILL_BLOCKS + 1):
-        run = blocks[at : at + STILL_BLOCKS]
+    for run in _runs(points, blocks, within):
         level = median(each[3] for each in run)
         still = max(each[2] for each in run) - min(each[1] for each in run) <= within
         if not still or level > low + LOWER * (high - low):
@@ -127,6 +132,16 @@ def _grounds(points: Series) -> list[tuple[float, float, float]]:
         else:
             found.append((start, end, level))
     return found
+
+
+def _runs(points: Series, blocks: Sequence[Block], within: float) -> Iterator[Sequence[Block]]:
+    """Yield the runs of blocks that are a ground if they are still."""
+    first, after = blocks[:FIRST_BLOCKS], blocks[FIRST_BLOCKS : FIRST_BLOCKS + 1]
+    samples = sum(second - points[0][0] < FIRST_BLOCKS * BLOCK_S for second, _ in points)
+    if samples >= pieces.SHORTEST and after and after[0][2] > first[-1][2] + within:
+        yield first
+    for at in range(len(blocks) - STILL_BLOCKS + 1):
+        yield blocks[at : at + STILL_BLOCKS]
 
 
 def _apart(points: Series) -> Iterator[tuple[Series, float | None, float | None]]:
@@ -157,15 +172,12 @@ def _flown(points: Series, before: float | None, after: float | None, ground_k: 
     top_s, top_m = _top(parts, seen, within)
     landed_m = kept[down][1] if after is None else after
     borders = _borders(kept, (launch_s, top_s, down_s), None if after is None else landed_m)
-    sink, glide_s, moving_s = sink_between(kept, parts, (borders.from_s, borders.to_s), step_of(points))
     factor = 1.0 if ground_k is None else put_right(max(top_m - ground, 1.0), ground_k) / max(top_m - ground, 1.0)
     return Flown(
         borders=borders,
         height_m=(top_m - ground) * factor,
         landed_m=(landed_m - ground) * factor,
-        sink=None if sink is None else downward(sink, factor),
-        glide_s=glide_s,
-        moving_s=moving_s,
+        gliding=sink_between(kept, parts, (borders.from_s, borders.to_s), step_of(points)).downward(factor),
         false_m=false_m * factor,
         from_ground=before is not None,
         to_ground=after is not None,
@@ -181,11 +193,6 @@ def _parted(seen: Series, step_m: float) -> list[Piece]:
     """Return the straight pieces of the time in the air; none where it has too few samples for one."""
     air = slope.thinned(seen, MOST_POINTS)
     return pieces.pieces(air, step_m=step_m) if len(air) >= pieces.SHORTEST else []
-
-
-def downward(found: Slope, factor: float) -> Slope:
-    """Return a sink, downward positive, its heights put right."""
-    return Slope(slope=-found.slope * factor, spread=found.spread * factor, at_zero=0.0)
 
 
 def _borders(points: Series, found: tuple[float, float, float], landed_m: float | None) -> Borders:

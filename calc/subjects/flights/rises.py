@@ -54,12 +54,16 @@ class Rise:
 
 @dataclass(frozen=True, kw_only=True)
 class Way:
-    """One way to see the record: its weight, the slope [m/s] and its variance, the likeliest rises of this way."""
+    """One way to see the record: its weight, the slope [m/s] and its variance, the likeliest rises of this way.
+
+    `moves_m_s` is the strength of the rest of the air [m/s], 0 where that is still.
+    """
 
     weight: float
     slope: float
     variance: float
     rises: tuple[Rise, ...] = ()
+    moves_m_s: float = 0.0
 
 
 def ways(points: Series, noise_m: float) -> list[Way]:
@@ -75,10 +79,19 @@ def ways(points: Series, noise_m: float) -> list[Way]:
     (-0.5, [(39.5, 49.5, 0.8), (44.5, 49.5, 0.4)])
     """
     record = moving.blocks(points)
-    found = [(logs + way.weight, way) for logs, covered in _airs(record, noise_m) for way in _ways(record, covered)]
-    best = max(weight for weight, _ in found)
-    whole = sum(exp(weight - best) for weight, _ in found)
-    return [replace(way, weight=exp(weight - best) / whole) for weight, way in found]
+    found = [
+        replace(way, weight=logs + way.weight, moves_m_s=strength)
+        for logs, strength, covered in _airs(record, noise_m)
+        for way in _ways(record, covered)
+    ]
+    best = max(way.weight for way in found)
+    whole = sum(exp(way.weight - best) for way in found)
+    return [replace(way, weight=exp(way.weight - best) / whole) for way in found]
+
+
+def strong(found: Sequence[Way]) -> float:
+    """Return how likely it is that the rest of the air moves by the most that is looked for, from 0 to 1."""
+    return sum(way.weight for way in found if way.moves_m_s == STRENGTHS_M_S[-1])
 
 
 def taken_out(points: Series, found: Sequence[Way]) -> list[tuple[float, float]]:
@@ -99,20 +112,20 @@ def half_width(found: Sequence[Way], about: float) -> float:
     return high
 
 
-def _airs(record: Blocks, noise_m: float) -> Iterator[tuple[float, list[float]]]:
-    """Yield the kinds of air and noise: logarithm of the weight, covariances."""
+def _airs(record: Blocks, noise_m: float) -> Iterator[tuple[float, float, list[float]]]:
+    """Yield the kinds of air and noise: logarithm of the weight, strength [m/s], covariances."""
     count = len(record.differences)
     least = moving.of_noise(LEAST_M, 0.0, 1, count)
     for r, share in CORRELATIONS:
         noise = noise_m * sqrt(6.0 / (6.0 - 8.0 * r + 2.0 * r * r))  # second differences see less of it
         covered = moving.of_noise(noise, r, record.points, count)
-        yield log(STILL * share), [a + b for a, b in zip(covered, least, strict=True)]
+        yield log(STILL * share), 0.0, [a + b for a, b in zip(covered, least, strict=True)]
     noises = [a + b for a, b in zip(moving.of_noise(noise_m, 0.0, record.points, count), least, strict=True)]
     share = (1.0 - STILL) / (len(STRENGTHS_M_S) * len(LASTS_S))
     for strength in STRENGTHS_M_S:
         for lasts_s in LASTS_S:
             moved = moving.of_air(strength, lasts_s, record.step_s, count)
-            yield log(share), [a + b for a, b in zip(moved, noises, strict=True)]
+            yield log(share), strength, [a + b for a, b in zip(moved, noises, strict=True)]
 
 
 def _since(values: Sequence[float], step_s: float) -> list[float]:

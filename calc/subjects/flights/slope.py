@@ -26,11 +26,12 @@ MOST = 200  # points whose pairs are taken
 
 @dataclass(frozen=True, kw_only=True)
 class Slope:
-    """A slope, its standard uncertainty, and the line's height at time 0."""
+    """A slope, its standard uncertainty, the line's height at time 0, how likely strong air moves all of it."""
 
     slope: float
     spread: float
     at_zero: float
+    strong: float = 0.0
 
 
 def thinned(points: Series, most: int = MOST) -> list[tuple[float, float]]:
@@ -94,7 +95,7 @@ def robust(points: Series, step_m: float = 0.0) -> Slope:
     taken = rises.taken_out(taken, seen)
     slope = repeated_median(taken)
     at_zero = median(h - slope * t for t, h in taken)
-    return Slope(slope=slope, spread=rises.half_width(seen, slope) / 2.0, at_zero=at_zero)
+    return Slope(slope=slope, spread=rises.half_width(seen, slope) / 2.0, at_zero=at_zero, strong=rises.strong(seen))
 
 
 def noise_of(points: Series) -> float:

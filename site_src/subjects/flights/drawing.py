@@ -118,7 +118,7 @@ def _bands(flown: Flown, start_s: float, span_s: float) -> Iterator[Band]:
     yield _band("glides", borders.from_s, borders.to_s, start_s, span_s)
     for piece in flown.pieces:
         begins, ends = max(piece.start_s, borders.from_s), min(piece.end_s, borders.to_s)
-        if piece.slope > 0.0 and begins < ends:
+        if piece.slope > 0.0 and begins < ends and not flown.gliding.all_of_it:
             yield _band("rises", begins, ends, start_s, span_s)
 
 

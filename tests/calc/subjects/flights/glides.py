@@ -85,7 +85,8 @@ def held(air: Air, seconds: int, record: tuple[float, float], seeds: int) -> Fou
     errors, widths = [], []
     for seed in range(seeds):
         sink, points = glide(seed, air, seconds, *record)
-        found, _, _ = sink_between(points, pieces.pieces(points, step_m=record[1]), (0.0, float(seconds)), record[1])
+        parts = pieces.pieces(points, step_m=record[1])
+        found = sink_between(points, parts, (0.0, float(seconds)), record[1]).slope
         if found is None:  # air that carries the model through the whole of a short glide
             continue
         errors.append(found.slope + sink)

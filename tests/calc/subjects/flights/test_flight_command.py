@@ -12,6 +12,7 @@ from calc.__main__ import main
 from calc.subjects.flights.logwords import sink_told
 from calc.subjects.flights.slope import Slope
 from calc.unit_system import UnitSystem
+from tests.calc.subjects.flights import glides
 from tests.calc.subjects.flights.made import flight, table
 
 
@@ -54,9 +55,19 @@ def test_what_else_it_may_have_to_say(tmp_path: Path, capsys: pytest.CaptureFixt
     assert "at the launch is left aside" in capsys.readouterr().out
 
 
+def test_strong_air_all_the_way_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    _, glide = glides.glide(1, glides.AIRS["0.8 m/s for 5 s"], 240, 0.1, 0.1)
+    log = kept(tmp_path, table([(t, 40.0 + h) for t, h in glide]))
+    main(["flight", log])
+    assert "Strong air may have moved it all the way: what rose counts like what sank." in capsys.readouterr().out
+    main(["flight", log, "--json"])
+    assert json.loads(capsys.readouterr().out)["flights"][0]["all_moving"]
+
+
 def test_as_json(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["flight", kept(tmp_path, table(flight())), "--json"]) == 0
     (flown,) = json.loads(capsys.readouterr().out)["flights"]
+    assert not flown["all_moving"]
     assert flown["sink_m_s"] == pytest.approx(0.5, abs=0.002)
 
 

@@ -148,6 +148,21 @@ def test_a_tree_a_drifting_sensor_and_a_record_that_is_cut() -> None:
     assert late.sink.slope == pytest.approx(0.5, abs=0.01)
 
 
+def test_a_short_time_on_the_ground_before_the_launch() -> None:
+    """From 10 s on it is a ground, with five samples in it: below that the record is told to begin in the air."""
+    for seconds in (12.0, 10.0):
+        short = only(table([each for each in flight(noise_m=0.05) if each[0] >= 20.0 - seconds]))
+        assert short.from_ground
+        assert short.launch_s == pytest.approx(20.0, abs=2.0)
+        right(short)
+    shorter = only(table([each for each in flight(noise_m=0.05) if each[0] >= 14.0]))
+    assert not shorter.from_ground
+    sparse = only(table([each for each in flight() if each[0] >= 8.0][::4]))
+    assert not sparse.from_ground  # three samples
+    lull = only(table([(t, min(h, 12.0)) for t, h in flight() if t >= 110.0]))
+    assert not lull.from_ground  # low and level, but what follows is no climb
+
+
 def thermals() -> Points:
     """Return half an hour: ground, twelve thermals at 1.5 m/s with sink at 0.8 between them, down at 1 m/s, ground."""
     rates = [rate for n in range(12) for rate in [1.5] * (40 + 7 * n % 30) + [-0.8] * (55 + 11 * n % 40)]
@@ -203,14 +218,14 @@ def test_moving_air_is_told() -> None:
     air = [(t, h + 0.8 * min(25.0, max(0.0, t - 80.0))) for t, h in flight(seconds=200.0, noise_m=0.05) if t < 140.0]
     found = only(table(air))
     assert found.sink is not None
-    assert 20.0 <= found.moving_s <= 40.0  # it rose for 25 s
+    assert 20.0 <= found.gliding.moving_s <= 40.0  # it rose for 25 s
     assert abs(found.sink.slope - 0.5) <= 2.0 * found.sink.spread < 0.01  # and is cut out
 
 
 def test_a_glide_that_is_too_short_has_no_sink() -> None:
     found = only(table(flight(sink=4.0)))
     assert found.sink is None
-    assert 0.0 <= found.glide_s < 10.0
+    assert 0.0 <= found.gliding.from_s < 10.0
 
 
 def test_ten_thousand_samples() -> None:
