@@ -5,6 +5,7 @@ Digits: no more than a quantity is known to. A mass has the two digits of its sp
 """
 
 from enum import StrEnum
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from calc import digits, units
@@ -92,16 +93,7 @@ class UnitSystem(StrEnum):
         >>> IMPERIAL.mass(0.000006), IMPERIAL.mass(0.0)
         ('0.0002 oz', '0.000 oz')
         """
-        label, number = self.label("mass"), self.number(kg, "mass")
-        places = _decimals(abs(number))
-        if label == "oz" and abs(number) < 9.9995:
-            places = 4 if 0.0 < abs(number) < 0.000995 else 3
-        if spread_kg > 0.0:
-            power = int(f"{self.number(spread_kg, 'mass'):.1e}".split("e")[1])
-            known = max(0, 1 - power)
-            finely = label == "g" and abs(number) < 0.0995 and spread_kg < 0.1 * abs(kg)
-            places = min(FINEST, known) if finely else min(places, known)
-        return f"{digits.signed(number, places)} {label}"
+        return _mass(self, kg, spread_kg)
 
     def spread(self, kg: float) -> str:
         """Return a spread with two digits at most.
@@ -233,6 +225,20 @@ class UnitSystem(StrEnum):
         if self is UnitSystem.METRIC:
             return "gram", 0.001
         return "tenth of an ounce", units.to_si(0.1, "oz", "mass")
+
+
+@lru_cache(maxsize=1024)  # an edit changes few of a list's masses
+def _mass(system: UnitSystem, kg: float, spread_kg: float) -> str:
+    label, number = system.label("mass"), system.number(kg, "mass")
+    places = _decimals(abs(number))
+    if label == "oz" and abs(number) < 9.9995:
+        places = 4 if 0.0 < abs(number) < 0.000995 else 3
+    if spread_kg > 0.0:
+        power = int(f"{system.number(spread_kg, 'mass'):.1e}".split("e")[1])
+        known = max(0, 1 - power)
+        finely = label == "g" and abs(number) < 0.0995 and spread_kg < 0.1 * abs(kg)
+        places = min(FINEST, known) if finely else min(places, known)
+    return f"{digits.signed(number, places)} {label}"
 
 
 def _decimals(size: float) -> int:

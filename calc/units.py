@@ -273,6 +273,7 @@ def unit_label(written: str, dimension: str) -> str:
 _GR = re.compile(r"(?:^|[0-9.,½¼¾\s/])grs?\.?(?![a-z])", re.IGNORECASE)
 
 
+@lru_cache(maxsize=1024)
 def speaks_of_gr(text: str) -> bool:
     """Return whether a text has `gr`, which is read as grams, where a book may mean grains (64.8 mg).
 

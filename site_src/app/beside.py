@@ -26,10 +26,21 @@ def quantities(budget: Budget) -> Iterator[tuple[str, QuantityField, Entry[float
     blocks: list[tuple[str, object]] = [("", budget)] + [(key, getattr(budget, key)) for key in BLOCKS]
     blocks += [(f"{key}.{index}", row) for key in LISTS for index, row in enumerate(getattr(budget, key))]
     for path, block in blocks:
-        for name, field in described(type(block)).items() if block is not None else ():
+        for name, field in _measured(type(block)) if block is not None else ():
             entry = getattr(block, name)
-            if isinstance(field, QuantityField) and entry is not None and entry.typed is not None:
+            if entry is not None and entry.typed is not None:
                 yield f"{path}.{name}" if path else name, field, entry
+
+
+_MEASURED: dict[type, tuple[tuple[str, QuantityField], ...]] = {}
+
+
+def _measured(kind: type) -> tuple[tuple[str, QuantityField], ...]:
+    """Return name and field of each quantity of a kind of block."""
+    if kind not in _MEASURED:
+        fields = described(kind).items()
+        _MEASURED[kind] = tuple((name, field) for name, field in fields if isinstance(field, QuantityField))
+    return _MEASURED[kind]
 
 
 def notes(budget: Budget, quantities: Iterable[tuple[str, QuantityField, Entry[float]]]) -> dict[str, str]:

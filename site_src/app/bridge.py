@@ -7,6 +7,7 @@ message, facts}]}. What is ready before the rest goes ahead of it: {v, id, first
 import json
 import re
 from collections.abc import Callable, Mapping
+from functools import partial
 from math import isfinite
 from typing import Any
 
@@ -67,8 +68,8 @@ def handle(text: str, tell: Callable[[str], object] | None = None) -> str:
         if method is None:
             return _refusal(number, "unknown_method", "", {})
         if tell is not None and method is answer:
-            tell(_text({"v": VERSION, "id": number, "first": verdict(request["params"])}))
-            method = after_verdict
+            ahead, method = _in_two(request["params"])
+            tell(_text({"v": VERSION, "id": number, "first": ahead}))
         return _text({"v": VERSION, "id": number, "ok": True, "result": method(request["params"])})
     except LinkError as error:
         return _refusal(number, error.code, "", error.facts)
@@ -142,22 +143,20 @@ def _shut(params: Mapping[str, Any]) -> list[str]:
 
 def answer(params: Mapping[str, Any]) -> dict[str, Any]:
     """Answer an edit: the answer's HTML (against `held`, if given), what to say beside each field, the link."""
-    return _joined(verdict(params), after_verdict(params))
+    ahead, rest_of_it = _in_two(params)
+    return _joined(ahead, rest_of_it(params))
 
 
-def verdict(params: Mapping[str, Any]) -> dict[str, Any]:
-    """Return the places that go ahead: the verdict; `example` says that the document is nobody's own."""
-    return _verdict(_viewed(mapping(params["document"]), _why(params)), params)
+def _in_two(params: Mapping[str, Any]) -> tuple[dict[str, Any], Callable[[Mapping[str, Any]], dict[str, Any]]]:
+    """Return what goes ahead, and what gives the rest."""
+    document = mapping(params["document"])
+    found = _viewed(document, _why(params))
+    return _verdict(found, params), partial(_parts, found, document)
 
 
 def _verdict(found: View, params: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the places that go ahead: the verdict; `example` says that the document is nobody's own."""
     return {"places": dict(first_places(found.answer, {"example": params.get("example") is True}))}
-
-
-def after_verdict(params: Mapping[str, Any]) -> dict[str, Any]:
-    """Return what an answer holds beside its verdict."""
-    document = mapping(params["document"])
-    return _parts(_viewed(document, _why(params)), document, params)
 
 
 def _joined(first: Mapping[str, Any], rest: Mapping[str, Any]) -> dict[str, Any]:

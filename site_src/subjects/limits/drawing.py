@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import accumulate
+from typing import NamedTuple
 
 from calc.assess import Assessment
 from calc.subjects.limits import words as limit_words
@@ -15,8 +16,7 @@ from site_src.app.scale import Tick, percent, ticks_to
 ROOM = 1.18  # how far the strip's scale goes past the larger of the gear and the governing limit
 
 
-@dataclass(frozen=True, kw_only=True)
-class Block:
+class Block(NamedTuple):
     """A gear row on the strip: from, width [%], its number, how it is known."""
 
     at: float
@@ -39,8 +39,7 @@ class Mark:
     verdict: Verdict
 
 
-@dataclass(frozen=True, kw_only=True)
-class Dot:
+class Dot(NamedTuple):
     """One of twenty equally likely outcomes: where [%], on which level of its heap, whether past the limit."""
 
     at: float
