@@ -3,6 +3,7 @@
 import base64
 import codecs
 import json
+import random
 from collections.abc import Callable, Iterable, Iterator
 from itertools import product
 from typing import Any
@@ -196,9 +197,23 @@ def _log_requests(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any
         yield from (("log_read", {**asked, "wish": wish, "typed": typed}) for wish, typed in wishes)
         yield from (("log_move", {**asked, "border": border, "to": 60.0}) for border in ("launch_s", "top_s", "down_s"))
         yield from (("log_flight", {**asked, "found": True}), ("log_take", {**asked, "document": document}))
+    for text in (rough_log(seed, strong) for seed, strong in enumerate((0.0, 0.1, 0.3, 0.8))):
+        yield "log_open", {"text": text, "name": "a.csv"}
+        asked = {"log": logbridge.LOG.number, "flight": 0}
+        yield from (("log_flight", asked), ("log_move", {**asked, "border": "to_s", "to": 150.0}))
     yield "log_open", {"text": ""}
     yield "log_close", {"log": 0}
     yield "log_close", {"log": logbridge.LOG.number}
+
+
+def rough_log(seed: int, strong: float) -> str:
+    """Return a log as air and sensor make it: noise, air of so many m/s that keeps its direction for some seconds."""
+    rng, rows, height, moved = random.Random(seed), ["Time [s];Height [m]"], 0.0, 0.0
+    for second in range(260):
+        moved = 0.8 * moved + 0.6 * strong * rng.gauss(0.0, 1.0)
+        height += 2.5 if 15 <= second < 40 else moved - 0.4 if height > 0.0 else 0.0
+        rows.append(f"{second};{max(0.0, height) + 0.2 * rng.gauss(0.0, 1.0):.2f}")
+    return "\n".join(rows)
 
 
 def _with_bays() -> Iterator[dict[str, Any]]:

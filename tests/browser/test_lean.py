@@ -12,11 +12,13 @@ from site_src.app import bridge
 from site_src.app.why import PARTS
 from site_src.tools import editions, precache, wasm
 from site_src.tools.corpus import CORPUS
-from site_src.tools.warm_up import filled
+from site_src.tools.warm_up import filled, rough_log
 from tests.browser.actions import start
 from tests.browser.conftest import OpenPage
 from tests.browser.test_offline import own_site, visited
 from tests.browser.test_start import ASK, fetched, requests
+from tests.calc.subjects.flights.glides import AIRS, RECORDS, glide
+from tests.calc.subjects.flights.made import table
 from tests.support import SITE_SRC, demo_documents
 
 __all__ = ["own_site"]  # a fixture
@@ -136,6 +138,19 @@ def test_no_field_needs_the_whole_program(open_page: OpenPage, site_url: str) ->
     ]
     answers: Any = page.evaluate(ASK, [site_url, asked])
     assert sum(each["ok"] for each in answers) == len(told) > 30
+    assert "pyodide.asm.wasm" not in seen
+
+
+def test_no_log_needs_the_whole_program(open_page: OpenPage, site_url: str) -> None:
+    """Noise that sorts otherwise than a smooth flight did; other air than the warm-up's, flights with a known truth."""
+    page = open_page()
+    seen = fetched(page)
+    page.goto(site_url + "stock.html")
+    glides_told = [table(glide(seed, air, 120, *RECORDS[seed % 4])[1]) for seed, air in enumerate(AIRS.values(), 50)]
+    logs = [*glides_told, *(rough_log(seed, 0.1 * (seed % 9)) for seed in range(100, 118))]
+    asked = [{"v": 1, "id": number, "method": "log_open", "params": {"text": log}} for number, log in enumerate(logs)]
+    answers: Any = page.evaluate(ASK, [site_url, asked])
+    assert sum(each["result"]["flights"] for each in answers) >= len(logs) == 33
     assert "pyodide.asm.wasm" not in seen
 
 

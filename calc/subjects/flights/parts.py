@@ -8,7 +8,7 @@ No standard exists for models; these rules are ours:
     false peak     a fall of more than 1.5 m at more than 1 m/s within 5 s of the launch: air blown on the port
     top            the highest border between a rising and a falling piece, the false peak left out; the median of the
                    highest sample and its neighbours where that border is not within 1 m (or three times the noise) of
-                   what these allow: six pieces are too few for an hour of thermals
+                   what these allow: ten pieces are too few for an hour of thermals
     glide          from 5 s after the top to 3 m above the landing; its sink, and moving air, in `gliding`
     landing        the first of the samples that stay within 1 m (or three times the noise) of where it lies, which may
                    be a tree

@@ -16,7 +16,7 @@ from calc.errors import require
 from calc.subjects.flights.slope import Series
 
 SHORTEST = 5  # points of a piece
-MOST_PIECES = 6
+MOST_PIECES = 10
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -39,6 +39,8 @@ AIRS = {
     "one thermal of 0.6 to 1.5 m/s, 8 to 15 s": Air(thermals=1),
     "two of them": Air(thermals=2),
     "one of 1.2 to 2.5 m/s, 10 to 25 s": Air(thermals=1, rises_m_s=(1.2, 2.5), rises_s=(10.0, 25.0)),
+    "three of 1.2 to 2.5 m/s, 8 to 25 s": Air(thermals=3, rises_m_s=(1.2, 2.5), rises_s=(8.0, 25.0)),
+    "four of them, 8 to 15 s": Air(thermals=4, rises_m_s=(1.2, 2.5), rises_s=(8.0, 15.0)),
     "one in air of 0.1 m/s for 5 s": Air(thermals=1, moves_m_s=0.1),
     "moving all the time, 0.1 m/s for 5 s": Air(moves_m_s=0.1),
     "the same, 0.3 m/s": Air(moves_m_s=0.3),

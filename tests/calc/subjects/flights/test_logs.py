@@ -175,7 +175,7 @@ def thermals() -> Points:
 
 
 def test_the_top_of_many_thermals_is_what_the_record_holds() -> None:
-    """Six straight pieces cannot follow twelve thermals: their lines met 14 m above the highest sample."""
+    """Ten straight pieces cannot follow twelve thermals: the lines of six met 14 m above the highest sample."""
     second, height = max(thermals(), key=lambda each: each[1])
     found = only(table(thermals()))
     assert found.height_m == pytest.approx(height, abs=1.0)
