@@ -55,10 +55,10 @@ def _parts(flown: Flown, system: UnitSystem) -> Iterator[str]:
 
 def air_told(flown: Flown) -> Iterator[str]:
     """Yield what the air did to the glide."""
-    if flown.gliding.moving_s > 0.0:
-        yield f"{digits.figures(flown.gliding.moving_s)} s of the glide went through air that moved up or down."
     if flown.gliding.all_of_it:
         yield "Strong air may have moved it all the way: what rose counts like what sank."
+    elif flown.gliding.moving_s > 0.0:
+        yield f"{digits.figures(flown.gliding.moving_s)} s of the glide went through air that moved up or down."
 
 
 def sink_told(sink: Slope, system: UnitSystem) -> str:

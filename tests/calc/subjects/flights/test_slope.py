@@ -217,12 +217,12 @@ def test_rising_air_moves_the_repeated_median_least() -> None:
 def test_how_often_the_spread_holds_the_truth(name: str) -> None:
     """20 seeds of one record; those of 500 seeds, each length and record are in tests/README.md.
 
-    A spread that holds 95 % would hold 16 of 20 in 997 of 1000 such tests, one that holds 60 % in 51.
+    A spread that holds 95 % would hold 17 of 20 in 984 of 1000 such tests, one that holds 60 % in 16.
     """
     found = held(AIRS[name], 120, (0.3, 0.1), 20)
     assert found.told == 1.0
-    assert found.held >= 0.8
-    assert abs(found.bias) < max(0.05, 0.2 * AIRS[name].moves_m_s)
+    assert found.held >= 0.85
+    assert abs(found.bias) < 0.05
     if AIRS[name].thermals and not AIRS[name].moves_m_s:
         assert found.width < 0.1
 
