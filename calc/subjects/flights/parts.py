@@ -3,7 +3,7 @@
 No standard exists for models; these rules are ours:
 
     ground         15 s within 1 m (or six times the noise), in the lower third of the record; 10 s with at least five
-                   samples where a record begins and climbs right after them
+                   samples where a record begins, climbs right after them and never comes 2 m below them
     launch         the last sample within 1 m (or three times the noise) of the ground before 3 s above it
     false peak     a fall of more than 1.5 m at more than 1 m/s within 5 s of the launch: air blown on the port
     top            the highest border between a rising and a falling piece, the false peak left out; the median of the
@@ -138,7 +138,9 @@ def _runs(points: Series, blocks: Sequence[Block], within: float) -> Iterator[Se
     """Yield the runs of blocks that are a ground if they are still."""
     first, after = blocks[:FIRST_BLOCKS], blocks[FIRST_BLOCKS : FIRST_BLOCKS + 1]
     samples = sum(second - points[0][0] < FIRST_BLOCKS * BLOCK_S for second, _ in points)
-    if samples >= pieces.SHORTEST and after and after[0][2] > first[-1][2] + within:
+    climbs = bool(after) and after[0][2] > first[-1][2] + within
+    lowest = min(low for _, low, _, _ in blocks) >= first[0][1] - max(LEAST_M, within)
+    if samples >= pieces.SHORTEST and climbs and lowest:
         yield first
     for at in range(len(blocks) - STILL_BLOCKS + 1):
         yield blocks[at : at + STILL_BLOCKS]

@@ -161,6 +161,9 @@ def test_a_short_time_on_the_ground_before_the_launch() -> None:
     assert not sparse.from_ground  # three samples
     lull = only(table([(t, min(h, 12.0)) for t, h in flight() if t >= 110.0]))
     assert not lull.from_ground  # low and level, but what follows is no climb
+    level = [(t, 20.0 if t < 12.0 else min(20.0 + 1.5 * (t - 12.0), 80.0 - 0.5 * (t - 52.0))) for t in range(200)]
+    assert not only(table(level)).from_ground  # it climbs, but comes down to 6 m: it was in the air
+    assert only(table(level[:160])).from_ground  # as far as this record tells
 
 
 def thermals() -> Points:
